@@ -1,0 +1,645 @@
+//! What a figure is, and the graph that computes all of them.
+
+use std::{
+    collections::BTreeMap,
+    fmt,
+    ops::{Add, Div, Mul, Sub},
+    sync::Arc,
+};
+
+use rayon::prelude::*;
+
+use crate::{
+    formula::{Bindings, Expr, Variable},
+    ground::{
+        name::safe,
+        number,
+        place::Place,
+        quantity::{Cause, Quantity},
+        unit::{Dim, Unit},
+    },
+    plant::{Plant, Test},
+    record::{
+        Record,
+        common::{Measured, Said},
+        kinds::product_specification::{Contribution, ProductSpecification, Stage},
+        read::Q,
+    },
+    verdict::{Decision, Judgement, Limit, Verdict, judge, limit_text},
+};
+
+/// A formula over inputs.
+pub type Formula = Expr<Input>;
+
+/// The one place where a figure is defined.
+///
+/// Held by tests over the whole table: the identity is the file's name with hyphens; the formula's
+/// dimension is the unit's; no two inputs share a symbol; the worked example comes out to the last
+/// printed digit and notices every slip of the pen; no figure stands on itself.
+pub struct Figure {
+    /// Stable identity: part of every address of the figure, so it never changes.
+    pub id: &'static str,
+    /// As a heading.
+    pub name: &'static str,
+    /// The letter it goes by.
+    pub symbol: &'static str,
+    /// The unit it is printed in.
+    pub unit: Unit,
+    /// The quantity under which a specification lists its limit and its uncertainty contributions.
+    pub quantity: Option<Measured>,
+    /// What it means, in Markdown.
+    pub about: &'static str,
+    /// When it holds and when it is refused, in Markdown.
+    pub validity: &'static str,
+    /// Where the formula comes from.
+    pub sources: &'static [&'static str],
+    /// For what it is computed.
+    pub subjects: fn(&Plant) -> Vec<Subject>,
+    /// The formula; its inputs are found by walking it.
+    pub formula: fn() -> Formula,
+    /// The limit it is held against; the reason in words when there should be one and is not.
+    pub limit: fn(&Scope) -> Result<Option<Limit>, String>,
+    /// What an instrument or a person reported for it.
+    pub reported: fn(&Scope) -> Option<ReportedValue>,
+    /// An example worked by hand: printed on the figure's page and checked by a test.
+    pub example: Example,
+}
+
+/// A worked example.
+pub struct Example {
+    /// Input, value and standard uncertainty (an independent cause each).
+    pub given: &'static [(Input, &'static str, &'static str)],
+    /// The printed result.
+    pub gives: &'static str,
+}
+
+/// One input of a formula.
+#[derive(Copy, Clone)]
+pub struct Input {
+    /// The letter it goes by; unique in its formula.
+    pub symbol: &'static str,
+    /// What it is, as the end of "where x is …".
+    pub what: &'static str,
+    /// The unit it is printed in.
+    pub unit: Unit,
+    /// Where its number comes from.
+    pub from: From,
+}
+
+/// Values drawn from records; the reason in words when there are none.
+pub type Drawn = Result<Vec<Datum>, String>;
+
+/// Where the number of an input comes from.
+#[derive(Copy, Clone)]
+#[allow(missing_docs)]
+pub enum From {
+    /// Picked from the records by a typed function.
+    Records(fn(&Scope) -> Drawn),
+    /// An unknown error whose best estimate is zero; its standard uncertainty is the contribution
+    /// of this source in the specification.
+    Doubt(&'static str),
+    /// A number laid down here, in the input's unit, with its standard uncertainty.
+    Constant { value: f64, u: f64, source: &'static str },
+    /// Other figures, of the subjects that the function names.
+    Figures(&'static Figure, fn(&Scope) -> Result<Vec<Subject>, String>),
+}
+
+impl fmt::Debug for Input {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.symbol)
+    }
+}
+
+/// Inputs are told apart by their symbols.
+impl PartialEq for Input {
+    fn eq(&self, other: &Input) -> bool {
+        self.symbol == other.symbol
+    }
+}
+
+impl Variable for Input {
+    fn symbol(self) -> &'static str {
+        self.symbol
+    }
+    fn dim(self) -> Dim {
+        self.unit.dim
+    }
+}
+
+impl std::convert::From<Input> for Formula {
+    fn from(input: Input) -> Formula {
+        Expr::Var(input)
+    }
+}
+
+macro_rules! operators {
+    ($($trait:ident $method:ident),*) => {$(
+        impl<R: Into<Formula>> $trait<R> for Input {
+            type Output = Formula;
+            fn $method(self, right: R) -> Formula {
+                Formula::from(self).$method(right)
+            }
+        }
+        impl $trait<Input> for f64 {
+            type Output = Formula;
+            fn $method(self, right: Input) -> Formula {
+                Formula::from(self).$method(right)
+            }
+        }
+    )*};
+}
+operators!(Add add, Sub sub, Mul mul, Div div);
+
+/// One value with where it stands.
+#[derive(Clone, Debug)]
+pub struct Datum {
+    /// In SI.
+    pub si: f64,
+    /// Standard uncertainty stated beside it, in SI.
+    pub u: Option<f64>,
+    /// As written.
+    pub text: String,
+    /// Where.
+    pub at: Place,
+}
+
+impl Datum {
+    /// A quantity of a record.
+    pub fn of<M>(record: &Record, q: &Q<M>) -> Datum {
+        Datum { si: q.si, u: q.u, text: q.text.to_string(), at: record.at(q.spot) }
+    }
+
+    /// A pure number of a record.
+    pub fn count(record: &Record, value: f64, text: &str, spot: crate::ground::place::Spot) -> Datum {
+        Datum { si: value, u: None, text: text.to_owned(), at: record.at(spot) }
+    }
+}
+
+/// What a figure is computed for: a record, or a part of one.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Subject {
+    /// Index of the record.
+    pub record: usize,
+    /// Which part; empty for the whole.
+    pub part: String,
+}
+
+/// Where a figure looks for its inputs.
+pub struct Scope<'a> {
+    /// The plant.
+    pub plant: &'a Plant,
+    /// The record.
+    pub record: &'a Record,
+    /// Which part of it; empty for the whole.
+    pub part: &'a str,
+}
+
+impl<'a> Scope<'a> {
+    /// The specification that rules the record.
+    pub fn spec(&self) -> Result<(&'a Record, &'a ProductSpecification), String> {
+        self.plant.spec_of(self.record).ok_or_else(|| "no product_specification rules this record".to_owned())
+    }
+
+    /// The record as a test of an element.
+    pub fn test(&self) -> Result<Test<'a>, String> {
+        Test::of(self.record).ok_or_else(|| "this record is no test of an element".to_owned())
+    }
+
+    /// The stage at which limits count for this record.
+    pub fn stage(&self) -> Option<Stage> {
+        match self.record.kind {
+            "membrane_test" => Some(Stage::Membrane),
+            "slitting_record" => Some(Stage::Slit),
+            "pleating_record" => Some(Stage::PleatPack),
+            "seal_inspection" => Some(Stage::Seal),
+            "module_test" => Some(Stage::Module),
+            "assembly_test" => Some(Stage::Assembly),
+            "cycle_log" => Some(Stage::InService),
+            _ => None,
+        }
+    }
+
+    /// How many modules the tested element has.
+    pub fn module_count(&self) -> Option<usize> {
+        let test = Test::of(self.record)?;
+        match test.assembly {
+            false => Some(1),
+            true => self.plant.build(test.element).map(|(_, build)| build.modules.len()),
+        }
+    }
+}
+
+/// The limit of the specification for a quantity at the record's stage.
+pub fn limit_of_specification(scope: &Scope, quantity: Measured) -> Result<Option<Limit>, String> {
+    let (record, spec) = scope.spec()?;
+    let Some(accepted) = scope.stage().and_then(|stage| spec.limit(stage, quantity)) else { return Ok(None) };
+    let demand = &accepted.limit;
+    let times = match demand.per_module {
+        false => 1.0,
+        true => scope.module_count().ok_or("no assembly_build says how many modules the assembly has")? as f64,
+    };
+    let (low, high) = (demand.low.map(|x| x * times), demand.high.map(|x| x * times));
+    Ok(Some(Limit {
+        low,
+        high,
+        text: limit_text(low, high, demand.unit),
+        at: Some(record.at(demand.spot)),
+        decision: Decision::Guarded(spec.guard()),
+    }))
+}
+
+/// No limit: the figure is only reported.
+pub fn no_limit(_: &Scope) -> Result<Option<Limit>, String> {
+    Ok(None)
+}
+
+/// Nobody reports it.
+pub fn nothing_reported(_: &Scope) -> Option<ReportedValue> {
+    None
+}
+
+/// What an instrument or a person reported.
+#[derive(Clone, Debug)]
+pub struct ReportedValue {
+    /// In SI.
+    pub si: f64,
+    /// As written.
+    pub text: String,
+    /// The reported verdict.
+    pub verdict: Option<Said>,
+    /// Where.
+    pub at: Place,
+}
+
+/// The identity of one computed number: which figure, of what.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FigureId {
+    /// [`Figure::id`].
+    pub figure: &'static str,
+    /// The record's id.
+    pub record: Arc<str>,
+    /// Which part of it; empty for the whole.
+    pub part: Arc<str>,
+}
+
+impl FigureId {
+    /// The anchor in HTML: lower case letters, digits and hyphens; the same from one compile to
+    /// the next.
+    pub fn anchor(&self) -> String {
+        match &*self.part {
+            "" => format!("{}--{}", self.figure, safe(&self.record)),
+            part => format!("{}--{}--{}", self.figure, safe(&self.record), safe(part)),
+        }
+    }
+}
+
+impl fmt::Display for FigureId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}@{}", self.figure, self.record)?;
+        match &*self.part {
+            "" => Ok(()),
+            part => write!(f, "/{part}"),
+        }
+    }
+}
+
+/// Where the numbers of one input came from.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)]
+pub enum Origin {
+    /// One value a line.
+    Readings(Vec<(String, Place)>),
+    /// A contribution of the specification.
+    Contribution { text: String, at: Place },
+    /// Laid down in the figure's definition.
+    Constant { source: &'static str },
+    /// Other figures.
+    Figures(Vec<FigureId>),
+    /// The specification has no such contribution: taken as zero.
+    NoContribution,
+}
+
+/// One input with its numbers.
+#[derive(Clone, Debug)]
+pub struct Term {
+    /// The input.
+    pub input: Input,
+    /// The numbers, in SI.
+    pub values: Vec<f64>,
+    /// Sensitivity coefficient to each, in SI.
+    pub slopes: Vec<f64>,
+    /// Where they came from.
+    pub origin: Origin,
+}
+
+/// A number with all that is needed to repeat it.
+#[derive(Clone, Debug)]
+pub struct Worked {
+    /// The result.
+    pub quantity: Quantity,
+    /// The inputs, in the order of the formula.
+    pub terms: Vec<Term>,
+    /// Contributions that act on the result as a whole.
+    pub direct: Vec<(String, Place)>,
+    /// Contributions of the specification that this figure cannot use, and why.
+    pub unused: Vec<String>,
+}
+
+/// A figure of one subject: its number or why there is none, and what was decided.
+pub struct Computed {
+    /// Its identity.
+    pub id: FigureId,
+    /// Its definition.
+    pub figure: &'static Figure,
+    /// The record it is of.
+    pub subject: Subject,
+    /// The number, or why there is none.
+    pub worked: Result<Worked, String>,
+    /// The decision, where a limit is laid down and there is a number.
+    pub judgement: Option<Judgement>,
+    /// Why there is a limit but no decision.
+    pub undecidable: Option<String>,
+    /// What was reported.
+    pub reported: Option<ReportedValue>,
+}
+
+impl Computed {
+    /// The verdict.
+    pub fn verdict(&self) -> Verdict {
+        match (&self.worked, &self.judgement) {
+            (Err(_), _) => Verdict::NotEvaluated,
+            (Ok(_), Some(judgement)) => judgement.verdict,
+            (Ok(_), None) if self.undecidable.is_some() => Verdict::NotEvaluated,
+            (Ok(_), None) => Verdict::NoLimit,
+        }
+    }
+
+    /// The number with its uncertainty, or a dash.
+    pub fn shown(&self) -> String {
+        match &self.worked {
+            Ok(worked) => worked.quantity.show(&self.figure.unit),
+            Err(_) => "–".into(),
+        }
+    }
+
+    /// The number, where there is one.
+    pub fn quantity(&self) -> Option<&Quantity> {
+        self.worked.as_ref().ok().map(|worked| &worked.quantity)
+    }
+
+    /// The formula with a number in place of each letter, for a reader with a pocket calculator.
+    pub fn with_numbers(&self) -> Option<String> {
+        let worked = self.worked.as_ref().ok()?;
+        Some((self.figure.formula)().text_with(&|input| {
+            let Some(term) = worked.terms.iter().find(|term| term.input == input) else { return input.symbol.to_owned() };
+            match &term.values[..] {
+                [one] => {
+                    let shown = number::with_unit(&number::significant(input.unit.of_si(*one), 8), &input.unit);
+                    if shown.contains(' ') { format!("({shown})") } else { shown }
+                }
+                several => format!("{} ({} values)", input.symbol, several.len()),
+            }
+        }))
+    }
+}
+
+impl Figure {
+    /// Value, uncertainty by cause and sensitivities for given numbers.
+    ///
+    /// # Errors
+    /// In words: which part has no number.
+    pub fn evaluate(&self, formula: &Formula, given: &[(Input, Quantity)]) -> Result<(Quantity, Vec<f64>), String> {
+        let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
+        let slopes = formula.eval(&bound)?;
+        let inputs = slopes.by.iter().copied().zip(given.iter().map(|(_, q)| q));
+        Ok((Quantity::propagate(slopes.value, self.unit.dim, inputs), slopes.by))
+    }
+
+    /// The worked example, computed with a formula and printed.
+    ///
+    /// # Errors
+    /// In words, when the example cannot be computed.
+    pub fn work_example(&self, formula: &Formula) -> Result<String, String> {
+        let mut given = Vec::new();
+        for (i, (input, value, u)) in self.example.given.iter().enumerate() {
+            let read = |text: &str| match number::parse(text) {
+                Ok(n) => Ok((n, &crate::ground::unit::ONE)),
+                Err(_) => number::parse_with_unit(text),
+            };
+            let (value, unit) = read(value)?;
+            let (u, u_unit) = read(u)?;
+            let cause = Cause { name: input.symbol.into(), of: i.to_string() };
+            let mut quantity = Quantity::exact(unit.to_si(value), unit.dim);
+            if u > 0.0 {
+                quantity = quantity.with(cause, u * u_unit.factor);
+            }
+            given.push((*input, quantity));
+        }
+        Ok(self.evaluate(formula, &given)?.0.show(&self.unit))
+    }
+
+    /// How many figures stand below this one.
+    fn depth(&'static self) -> usize {
+        let below = (self.formula)().variables();
+        let depths = below.iter().filter_map(|input| match input.from {
+            From::Figures(figure, _) => Some(1 + figure.depth()),
+            _ => None,
+        });
+        depths.max().unwrap_or(0)
+    }
+}
+
+/// Causes that every test on one instrument shares, unless the specification says otherwise.
+///
+/// Common practice, no source: a volume and a calibration belong to the rig; repeatability and
+/// drift belong to the test.
+const SHARED_BY_INSTRUMENT: &[&str] = &["upstream_volume", "pressure_calibration", "calibration", "flow_calibration", "gauge_calibration"];
+
+/// All figures of a plant.
+#[derive(Default)]
+pub struct Graph {
+    /// What came out, by identity.
+    pub computed: BTreeMap<FigureId, Computed>,
+}
+
+impl Graph {
+    /// Computes every figure of the table that the records call for.
+    pub fn compute(plant: &Plant, table: &[&'static Figure]) -> Graph {
+        let mut graph = Graph::default();
+        let mut levels: BTreeMap<usize, Vec<&'static Figure>> = BTreeMap::new();
+        for figure in table {
+            levels.entry(figure.depth()).or_default().push(figure);
+        }
+        for figures in levels.into_values() {
+            let todo: Vec<(&'static Figure, Subject)> =
+                figures.into_iter().flat_map(|figure| (figure.subjects)(plant).into_iter().map(move |subject| (figure, subject))).collect();
+            let done: Vec<Computed> = todo.into_par_iter().map(|(figure, subject)| graph.one(plant, figure, subject)).collect();
+            graph.computed.extend(done.into_iter().map(|computed| (computed.id.clone(), computed)));
+        }
+        graph
+    }
+
+    /// The identity of a figure of a subject.
+    pub fn id(plant: &Plant, figure: &Figure, subject: &Subject) -> FigureId {
+        FigureId { figure: figure.id, record: Arc::from(&*plant.record(subject.record).id.text), part: Arc::from(&*subject.part) }
+    }
+
+    /// A figure of a record or a part of it.
+    pub fn get(&self, figure: &'static str, record: &str, part: &str) -> Option<&Computed> {
+        self.computed.get(&FigureId { figure, record: record.into(), part: part.into() })
+    }
+
+    /// Every figure of one definition, in the order of records.
+    pub fn all(&self, figure: &'static str) -> impl Iterator<Item = &Computed> {
+        self.computed.values().filter(move |computed| computed.id.figure == figure)
+    }
+
+    fn one(&self, plant: &Plant, figure: &'static Figure, subject: Subject) -> Computed {
+        let scope = Scope { plant, record: plant.record(subject.record), part: &subject.part };
+        let id = Graph::id(plant, figure, &subject);
+        let worked = self.work(figure, &scope, &id);
+        let (mut judgement, mut undecidable) = (None, None);
+        if let Ok(worked) = &worked {
+            match (figure.limit)(&scope) {
+                Ok(Some(limit)) => judgement = Some(judge(&worked.quantity, &limit)),
+                Ok(None) => {}
+                Err(why) => undecidable = Some(why),
+            }
+        }
+        let reported = (figure.reported)(&scope);
+        Computed { id, figure, subject, worked, judgement, undecidable, reported }
+    }
+
+    fn work(&self, figure: &'static Figure, scope: &Scope, id: &FigureId) -> Result<Worked, String> {
+        let formula = (figure.formula)();
+        let contributions = Contributions::of(figure, scope);
+        let (mut given, mut terms): (Vec<(Input, Quantity)>, Vec<Term>) = (Vec::new(), Vec::new());
+        for input in formula.variables() {
+            let (quantities, origin) = self.draw(input, scope, id, &contributions)?;
+            let values = quantities.iter().map(|q| q.value).collect();
+            given.extend(quantities.into_iter().map(|quantity| (input, quantity)));
+            terms.push(Term { input, values, slopes: Vec::new(), origin });
+        }
+        let (mut quantity, slopes) = figure.evaluate(&formula, &given)?;
+        let mut slopes = slopes.into_iter();
+        for term in &mut terms {
+            term.slopes = slopes.by_ref().take(term.values.len()).collect();
+        }
+        let used: Vec<&str> = terms.iter().filter_map(|term| match term.input.from { From::Doubt(source) => Some(source), _ => None }).collect();
+        let (direct, unused) = contributions.act_on(&mut quantity, figure, &used, id);
+        Ok(Worked { quantity, terms, direct, unused })
+    }
+
+    fn draw(&self, input: Input, scope: &Scope, id: &FigureId, contributions: &Contributions) -> Result<(Vec<Quantity>, Origin), String> {
+        let dim = input.unit.dim;
+        match input.from {
+            From::Constant { value, u, source } => {
+                let mut quantity = Quantity::exact(input.unit.to_si(value), dim);
+                if u > 0.0 {
+                    quantity = quantity.with(Cause { name: input.what.into(), of: "definition".into() }, u * input.unit.factor);
+                }
+                Ok((vec![quantity], Origin::Constant { source }))
+            }
+            From::Doubt(source) => Ok(contributions.doubt(source, dim, id)),
+            From::Records(pick) => {
+                let data = pick(scope)?;
+                if data.is_empty() {
+                    return Err(format!("there is no value of {}, {}", input.symbol, input.what));
+                }
+                let quantities = data.iter().map(|datum| {
+                    let quantity = Quantity::exact(datum.si, dim);
+                    match datum.u {
+                        Some(u) => quantity.with(Cause { name: "stated with the value".into(), of: datum.at.to_string() }, u),
+                        None => quantity,
+                    }
+                });
+                Ok((quantities.collect(), Origin::Readings(data.iter().map(|datum| (datum.text.clone(), datum.at.clone())).collect())))
+            }
+            From::Figures(figure, subjects) => {
+                let (mut quantities, mut ids) = (Vec::new(), Vec::new());
+                for subject in subjects(scope)? {
+                    let id = Graph::id(scope.plant, figure, &subject);
+                    let below = self.computed.get(&id).ok_or_else(|| format!("{id} does not exist"))?;
+                    let worked = below.worked.as_ref().map_err(|why| format!("{id} has no value: {why}"))?;
+                    quantities.push(worked.quantity.clone());
+                    ids.push(id);
+                }
+                Ok((quantities, Origin::Figures(ids)))
+            }
+        }
+    }
+}
+
+/// The uncertainty contributions that the specification lists for a figure.
+struct Contributions<'a> {
+    spec: Option<&'a Record>,
+    list: Vec<&'a Contribution>,
+    instrument: Option<String>,
+}
+
+impl<'a> Contributions<'a> {
+    fn of(figure: &Figure, scope: &Scope<'a>) -> Contributions<'a> {
+        let (Some(quantity), Ok((record, spec))) = (figure.quantity, scope.spec()) else {
+            return Contributions { spec: None, list: Vec::new(), instrument: None };
+        };
+        let list = spec.uncertainty_contributions.iter().filter(|c| c.quantity == quantity).collect();
+        let instrument = scope.plant.instrument(scope.record, quantity).map(|text| text.to_string());
+        Contributions { spec: Some(record), list, instrument }
+    }
+
+    fn cause(&self, contribution: &Contribution, id: &FigureId) -> Cause {
+        let shared = match contribution.shared_by.as_deref() {
+            Some("instrument") => true,
+            Some(_) => false,
+            None => SHARED_BY_INSTRUMENT.contains(&&*contribution.source.text),
+        };
+        let of = match (&self.instrument, shared) {
+            (Some(instrument), true) => instrument.clone(),
+            _ if id.part.is_empty() => id.record.to_string(),
+            _ => format!("{}/{}", id.record, id.part),
+        };
+        Cause { name: contribution.source.to_string(), of }
+    }
+
+    fn text(contribution: &Contribution) -> String {
+        match (&contribution.relative, &contribution.absolute) {
+            (Some(relative), _) => format!("{}: {} of the value", &*contribution.source, relative.text),
+            (_, Some(absolute)) => format!("{}: {}", &*contribution.source, absolute.text),
+            _ => contribution.source.to_string(),
+        }
+    }
+
+    /// The unknown error of a source: zero, with its uncertainty.
+    fn doubt(&self, source: &str, dim: Dim, id: &FigureId) -> (Vec<Quantity>, Origin) {
+        let found = self.list.iter().find(|c| &*c.source == source && c.absolute.as_ref().is_some_and(|absolute| absolute.unit.dim == dim));
+        match (found, self.spec) {
+            (Some(contribution), Some(spec)) => {
+                let u = contribution.absolute.as_ref().map_or(0.0, |absolute| absolute.si);
+                let quantity = Quantity::exact(0.0, dim).with(self.cause(contribution, id), u);
+                (vec![quantity], Origin::Contribution { text: Contributions::text(contribution), at: spec.at(contribution.spot) })
+            }
+            _ => (vec![Quantity::exact(0.0, dim)], Origin::NoContribution),
+        }
+    }
+
+    /// Contributions that act on the result as a whole, and those that cannot be used.
+    fn act_on(&self, quantity: &mut Quantity, figure: &Figure, used: &[&str], id: &FigureId) -> (Vec<(String, Place)>, Vec<String>) {
+        let (mut direct, mut unused) = (Vec::new(), Vec::new());
+        for contribution in &self.list {
+            let u = match (&contribution.relative, &contribution.absolute) {
+                (Some(relative), None) => Some(relative.value * quantity.value),
+                (None, Some(absolute)) if absolute.unit.dim == figure.unit.dim && absolute.unit.zero == 0.0 => Some(absolute.si),
+                (None, Some(_)) if used.contains(&&*contribution.source.text) => continue,
+                _ => None,
+            };
+            match u {
+                Some(u) => {
+                    *quantity = quantity.clone().with(self.cause(contribution, id), u);
+                    direct.extend(self.spec.map(|spec| (Contributions::text(contribution), spec.at(contribution.spot))));
+                }
+                None => unused.push(Contributions::text(contribution)),
+            }
+        }
+        (direct, unused)
+    }
+}

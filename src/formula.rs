@@ -1,0 +1,557 @@
+//! Formulas as values.
+//!
+//! A formula is written once, with ordinary operators. The tree that this builds gives the number,
+//! the slope with respect to every input, the dimension, the text and the MathML: none of them can
+//! say something that another does not.
+//!
+//! The operators are a closed set, so they are an enum and a few `match`es; the figures are an open
+//! set, so they are a table elsewhere. What is no closed form (a fit, a root, a distribution) is a
+//! named [`Procedure`] with a plain function and its own slopes.
+
+use std::{
+    fmt,
+    ops::{Add, Div, Mul, Neg, Sub},
+};
+
+use crate::ground::{number, unit::Dim};
+
+/// What a formula must know of its variables.
+pub trait Variable: Copy + PartialEq + fmt::Debug {
+    /// The letter it goes by.
+    fn symbol(self) -> &'static str;
+    /// The dimension of the number it stands for.
+    fn dim(self) -> Dim;
+}
+
+/// A formula over variables `V`.
+#[derive(Clone, Debug)]
+pub enum Expr<V> {
+    /// A pure number.
+    Number(f64),
+    /// A variable bound to one value, or to one value a step inside a sum or a procedure.
+    Var(V),
+    /// The operand, added up over the values of its many-valued variables, in step.
+    Sum(Box<Expr<V>>),
+    /// How many values a variable is bound to.
+    Count(V),
+    /// An operator with one operand.
+    Unary(Unary, Box<Expr<V>>),
+    /// An operator with two operands.
+    Binary(Binary, Box<Expr<V>>, Box<Expr<V>>),
+    /// A pure power of a dimensionless operand.
+    Power(Box<Expr<V>>, f64),
+    /// A part with a name of its own; the text shows the name, the page spells it out.
+    Named(&'static str, Box<Expr<V>>),
+    /// A procedure over series (or single values).
+    Call(&'static Procedure, Vec<Expr<V>>),
+}
+
+/// The operators with one operand.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+pub enum Unary {
+    /// Minus sign.
+    Neg,
+    /// Cosine, of radians.
+    Cos,
+    /// Square root; halves the dimension.
+    Sqrt,
+    /// Logarithm to base ten, of a pure number.
+    Log10,
+}
+
+/// The operators with two operands.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Binary {
+    Add,
+    Sub,
+    Mul,
+    Div,
+}
+
+/// A value and, for each argument, its slope with respect to each of that argument's values.
+pub type Sloped = (f64, Vec<Vec<f64>>);
+
+/// A named computation that is no closed form.
+pub struct Procedure {
+    /// As the text shows it: `slope`.
+    pub name: &'static str,
+    /// What it does, in Markdown: printed on the page of each figure that uses it.
+    pub about: &'static str,
+    /// The dimension of the result for the dimensions of the arguments.
+    pub dim: fn(&[Dim]) -> Result<Dim, String>,
+    /// Value and slopes; the reason in words when there is none.
+    pub eval: fn(&[Vec<f64>]) -> Result<Sloped, String>,
+}
+
+impl fmt::Debug for Procedure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name)
+    }
+}
+
+/// The cosine of a pure number.
+pub fn cos<V>(of: impl Into<Expr<V>>) -> Expr<V> {
+    Expr::Unary(Unary::Cos, Box::new(of.into()))
+}
+
+/// The square root.
+pub fn sqrt<V>(of: impl Into<Expr<V>>) -> Expr<V> {
+    Expr::Unary(Unary::Sqrt, Box::new(of.into()))
+}
+
+/// The logarithm to base ten of a pure number.
+pub fn log10<V>(of: impl Into<Expr<V>>) -> Expr<V> {
+    Expr::Unary(Unary::Log10, Box::new(of.into()))
+}
+
+/// A power of a pure number.
+pub fn power<V>(of: impl Into<Expr<V>>, exponent: f64) -> Expr<V> {
+    Expr::Power(Box::new(of.into()), exponent)
+}
+
+/// The sum over the values of the many-valued variables in `of`; single-valued ones stay put.
+pub fn sum<V>(of: impl Into<Expr<V>>) -> Expr<V> {
+    Expr::Sum(Box::new(of.into()))
+}
+
+/// The arithmetic mean of a variable's values.
+pub fn mean<V: Copy + Into<Expr<V>>>(of: V) -> Expr<V> {
+    sum(of) / Expr::Count(of)
+}
+
+/// Gives a part of a formula a name of its own.
+pub fn named<V>(name: &'static str, part: impl Into<Expr<V>>) -> Expr<V> {
+    Expr::Named(name, Box::new(part.into()))
+}
+
+/// A procedure applied to its arguments.
+pub fn call<V>(procedure: &'static Procedure, args: impl IntoIterator<Item = Expr<V>>) -> Expr<V> {
+    Expr::Call(procedure, args.into_iter().collect())
+}
+
+impl<V> From<f64> for Expr<V> {
+    fn from(number: f64) -> Self {
+        Expr::Number(number)
+    }
+}
+
+macro_rules! operators {
+    ($($trait:ident $method:ident),*) => {$(
+        impl<V, R: Into<Expr<V>>> $trait<R> for Expr<V> {
+            type Output = Expr<V>;
+            fn $method(self, right: R) -> Expr<V> {
+                Expr::Binary(Binary::$trait, Box::new(self), Box::new(right.into()))
+            }
+        }
+        impl<V> $trait<Expr<V>> for f64 {
+            type Output = Expr<V>;
+            fn $method(self, right: Expr<V>) -> Expr<V> {
+                Expr::from(self).$method(right)
+            }
+        }
+    )*};
+}
+operators!(Add add, Sub sub, Mul mul, Div div);
+
+impl<V> Neg for Expr<V> {
+    type Output = Expr<V>;
+    fn neg(self) -> Expr<V> {
+        Expr::Unary(Unary::Neg, Box::new(self))
+    }
+}
+
+/// The values that the variables stand for, in the order in which slopes are given.
+#[derive(Clone, Debug)]
+pub struct Bindings<V> {
+    vars: Vec<(V, Vec<usize>)>,
+    values: Vec<f64>,
+}
+
+impl<V: Variable> Bindings<V> {
+    /// Binds each variable to its values; a variable may come more than once.
+    pub fn new(given: impl IntoIterator<Item = (V, f64)>) -> Self {
+        let mut out = Bindings { vars: Vec::new(), values: Vec::new() };
+        for (var, value) in given {
+            let slot = out.values.len();
+            out.values.push(value);
+            match out.vars.iter_mut().find(|(known, _)| *known == var) {
+                Some((_, slots)) => slots.push(slot),
+                None => out.vars.push((var, vec![slot])),
+            }
+        }
+        out
+    }
+
+    fn slots(&self, var: V) -> &[usize] {
+        self.vars.iter().find(|(known, _)| *known == var).map_or(&[], |(_, slots)| slots)
+    }
+}
+
+/// A number and its slopes: `by[i]` is the partial derivative with respect to binding `i`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Slopes {
+    /// The number.
+    pub value: f64,
+    /// Its partial derivatives.
+    pub by: Vec<f64>,
+}
+
+/// Every operation in the order in which it was done; slopes come from one walk back.
+struct Tape {
+    values: Vec<f64>,
+    /// Result, operand, partial derivative.
+    edges: Vec<(usize, usize, f64)>,
+}
+
+impl Tape {
+    fn push(&mut self, value: f64, operands: impl IntoIterator<Item = (usize, f64)>) -> usize {
+        let index = self.values.len();
+        self.values.push(value);
+        self.edges.extend(operands.into_iter().map(|(operand, slope)| (index, operand, slope)));
+        index
+    }
+
+    fn slopes(&self, result: usize, width: usize) -> Vec<f64> {
+        let mut by = vec![0.0; self.values.len()];
+        by[result] = 1.0;
+        for (result, operand, slope) in self.edges.iter().rev() {
+            by[*operand] += by[*result] * slope;
+        }
+        by.truncate(width);
+        by
+    }
+}
+
+impl<V: Variable> Expr<V> {
+    /// The value and every slope (differentiation in reverse, JCGM 100:2008, 5.1.3).
+    ///
+    /// # Errors
+    /// In words: a variable with too few or too many values, or a part that is no finite number.
+    pub fn eval(&self, bound: &Bindings<V>) -> Result<Slopes, String> {
+        let width = bound.values.len();
+        let mut tape = Tape { values: bound.values.clone(), edges: Vec::new() };
+        let result = self.record(bound, &mut tape, 0, 1)?;
+        Ok(Slopes { value: tape.values[result], by: tape.slopes(result, width) })
+    }
+
+    /// How many steps a sum or series over this part has.
+    fn steps(&self, bound: &Bindings<V>) -> usize {
+        self.variables().into_iter().map(|var| bound.slots(var).len()).max().unwrap_or(1).max(1)
+    }
+
+    /// Puts this part on the tape; inside a series it is step `i` of `n`.
+    fn record(&self, bound: &Bindings<V>, tape: &mut Tape, i: usize, n: usize) -> Result<usize, String> {
+        let index = match self {
+            Expr::Number(x) => tape.push(*x, []),
+            Expr::Count(var) => tape.push(bound.slots(*var).len() as f64, []),
+            Expr::Named(_, part) => return part.record(bound, tape, i, n),
+            Expr::Var(var) => {
+                let slots = bound.slots(*var);
+                return match slots.len() {
+                    1 => Ok(slots[0]),
+                    count if count == n && n > 0 => Ok(slots[i]),
+                    count => Err(format!("{} has {count} values where {n} are needed", var.symbol())),
+                };
+            }
+            Expr::Sum(a) => {
+                let n = a.steps(bound);
+                let terms: Vec<usize> = (0..n).map(|i| a.record(bound, tape, i, n)).collect::<Result<_, _>>()?;
+                let total = terms.iter().map(|term| tape.values[*term]).sum();
+                tape.push(total, terms.into_iter().map(|term| (term, 1.0)))
+            }
+            Expr::Call(procedure, args) => {
+                let mut series = Vec::new();
+                for arg in args {
+                    let n = arg.steps(bound);
+                    series.push((0..n).map(|i| arg.record(bound, tape, i, n)).collect::<Result<Vec<_>, _>>()?);
+                }
+                let numbers: Vec<Vec<f64>> =
+                    series.iter().map(|nodes| nodes.iter().map(|node| tape.values[*node]).collect()).collect();
+                let (value, slopes) = (procedure.eval)(&numbers)?;
+                let operands: Vec<(usize, f64)> = series.concat().into_iter().zip(slopes.concat()).collect();
+                tape.push(value, operands)
+            }
+            Expr::Unary(op, a) => {
+                let a = a.record(bound, tape, i, n)?;
+                let x = tape.values[a];
+                let (value, slope) = match op {
+                    Unary::Neg => (-x, -1.0),
+                    Unary::Cos => (libm::cos(x), -libm::sin(x)),
+                    Unary::Sqrt => (libm::sqrt(x), 0.5 / libm::sqrt(x)),
+                    Unary::Log10 => (libm::log10(x), std::f64::consts::LOG10_E / x),
+                };
+                tape.push(value, [(a, slope)])
+            }
+            Expr::Power(a, e) => {
+                let a = a.record(bound, tape, i, n)?;
+                let x = tape.values[a];
+                tape.push(libm::pow(x, *e), [(a, e * libm::pow(x, e - 1.0))])
+            }
+            Expr::Binary(op, a, b) => {
+                let (a, b) = (a.record(bound, tape, i, n)?, b.record(bound, tape, i, n)?);
+                let (x, y) = (tape.values[a], tape.values[b]);
+                let (value, by_a, by_b) = match op {
+                    Binary::Add => (x + y, 1.0, 1.0),
+                    Binary::Sub => (x - y, 1.0, -1.0),
+                    Binary::Mul => (x * y, y, x),
+                    Binary::Div => (x / y, 1.0 / y, -x / (y * y)),
+                };
+                tape.push(value, [(a, by_a), (b, by_b)])
+            }
+        };
+        if tape.values[index].is_finite() {
+            Ok(index)
+        } else {
+            Err(format!("`{}` is not a finite number", self.text()))
+        }
+    }
+
+    /// The dimension.
+    ///
+    /// # Errors
+    /// In words: what is added to what.
+    pub fn dim(&self) -> Result<Dim, String> {
+        let pure = |a: &Expr<V>| match a.dim()? {
+            Dim::NONE => Ok(Dim::NONE),
+            dim => Err(format!("`{}` needs a pure number and gets {dim}", self.text())),
+        };
+        match self {
+            Expr::Number(_) | Expr::Count(_) => Ok(Dim::NONE),
+            Expr::Var(var) => Ok(var.dim()),
+            Expr::Sum(a) | Expr::Named(_, a) | Expr::Unary(Unary::Neg, a) => a.dim(),
+            Expr::Unary(Unary::Cos | Unary::Log10, a) | Expr::Power(a, _) => pure(a),
+            Expr::Unary(Unary::Sqrt, a) => {
+                let dim = a.dim()?;
+                match dim.0.iter().all(|power| power % 2 == 0) {
+                    true => Ok(Dim(dim.0.map(|power| power / 2))),
+                    false => Err(format!("`{}` halves {dim}", self.text())),
+                }
+            }
+            Expr::Call(procedure, args) => {
+                let dims = args.iter().map(Expr::dim).collect::<Result<Vec<_>, _>>()?;
+                (procedure.dim)(&dims).map_err(|why| format!("`{}`: {why}", self.text()))
+            }
+            Expr::Binary(Binary::Mul, a, b) => Ok(a.dim()?.times(b.dim()?)),
+            Expr::Binary(Binary::Div, a, b) => Ok(a.dim()?.over(b.dim()?)),
+            Expr::Binary(Binary::Add | Binary::Sub, a, b) => {
+                let (left, right) = (a.dim()?, b.dim()?);
+                match left == right {
+                    true => Ok(left),
+                    false => Err(format!("`{}` adds {left} and {right}", self.text())),
+                }
+            }
+        }
+    }
+
+    /// The operands of this node.
+    fn operands(&self) -> Vec<&Expr<V>> {
+        match self {
+            Expr::Number(_) | Expr::Var(_) | Expr::Count(_) => Vec::new(),
+            Expr::Sum(a) | Expr::Unary(_, a) | Expr::Power(a, _) | Expr::Named(_, a) => vec![a],
+            Expr::Binary(_, a, b) => vec![a, b],
+            Expr::Call(_, args) => args.iter().collect(),
+        }
+    }
+
+    /// The variables, in the order in which a reader meets them, each once.
+    pub fn variables(&self) -> Vec<V> {
+        fn walk<V: Variable>(of: &Expr<V>, found: &mut Vec<V>) {
+            if let Expr::Var(var) | Expr::Count(var) = of
+                && !found.contains(var)
+            {
+                found.push(*var);
+            }
+            of.operands().into_iter().for_each(|part| walk(part, found));
+        }
+        let mut found = Vec::new();
+        walk(self, &mut found);
+        found
+    }
+
+    /// The procedures that it calls, each once.
+    pub fn procedures(&self) -> Vec<&'static Procedure> {
+        let mut found: Vec<&'static Procedure> = self.operands().into_iter().flat_map(Expr::procedures).collect();
+        if let Expr::Call(procedure, _) = self {
+            found.insert(0, procedure);
+        }
+        found.dedup_by_key(|procedure| procedure.name);
+        found
+    }
+
+    /// The named parts: `(name, part)`, outermost first, each once.
+    pub fn parts(&self) -> Vec<(&'static str, &Expr<V>)> {
+        let mut found: Vec<(&'static str, &Expr<V>)> = Vec::new();
+        if let Expr::Named(name, part) = self {
+            found.push((name, part));
+        }
+        for operand in self.operands() {
+            for part in operand.parts() {
+                if found.iter().all(|(name, _)| *name != part.0) {
+                    found.push(part);
+                }
+            }
+        }
+        found
+    }
+
+    /// The formula as a line of text, in symbols.
+    pub fn text(&self) -> String {
+        self.write(&|var| var.symbol().to_owned()).0
+    }
+
+    /// The same line with something in place of each symbol, such as a number with its unit.
+    pub fn text_with(&self, show: &dyn Fn(V) -> String) -> String {
+        self.write(show).0
+    }
+
+    /// Text and binding strength: 1 sum, 2 product, 3 prefix, 4 atom.
+    fn write(&self, show: &dyn Fn(V) -> String) -> (String, u8) {
+        let at_least = |of: &Expr<V>, strength: u8| match of.write(show) {
+            (text, has) if has < strength => format!("({text})"),
+            (text, _) => text,
+        };
+        match self {
+            Expr::Number(x) => (number::significant(*x, 10), 4),
+            Expr::Var(var) => (show(*var), 4),
+            Expr::Count(var) => (format!("n({})", var.symbol()), 4),
+            Expr::Named(name, _) => ((*name).to_owned(), 4),
+            Expr::Sum(a) => (format!("Σ {}", at_least(a, 4)), 3),
+            Expr::Unary(Unary::Neg, a) => (format!("−{}", at_least(a, 2)), 1),
+            Expr::Unary(Unary::Cos, a) => (format!("cos {}", at_least(a, 4)), 3),
+            Expr::Unary(Unary::Log10, a) => (format!("log₁₀ {}", at_least(a, 4)), 3),
+            Expr::Unary(Unary::Sqrt, a) => (format!("√{}", at_least(a, 4)), 3),
+            Expr::Power(a, e) => (format!("{}^{e}", at_least(a, 4)), 4),
+            Expr::Call(procedure, args) => {
+                let args: Vec<String> = args.iter().map(|arg| arg.write(show).0).collect();
+                (format!("{}({})", procedure.name, args.join("; ")), 4)
+            }
+            Expr::Binary(op, a, b) => {
+                let (sign, left, right, has) = op.grammar();
+                (format!("{} {sign} {}", at_least(a, left), at_least(b, right)), has)
+            }
+        }
+    }
+
+    /// The formula as MathML Core, for browsers without script.
+    pub fn mathml(&self) -> String {
+        let row = |parts: &[String]| format!("<mrow>{}</mrow>", parts.concat());
+        let op = |sign: &str| format!("<mo>{sign}</mo>");
+        let fence = |of: &Expr<V>, strength: u8| match of.write(&|v| v.symbol().to_owned()).1 {
+            has if has < strength => row(&[op("("), of.mathml(), op(")")]),
+            _ => of.mathml(),
+        };
+        match self {
+            Expr::Number(x) => format!("<mn>{}</mn>", number::significant(*x, 10)),
+            Expr::Var(var) => symbol_mathml(var.symbol()),
+            Expr::Count(var) => row(&["<mi>n</mi>".into(), op("("), symbol_mathml(var.symbol()), op(")")]),
+            Expr::Named(name, _) => symbol_mathml(name),
+            Expr::Sum(a) => row(&[op("∑"), fence(a, 4)]),
+            Expr::Unary(Unary::Neg, a) => row(&[op("−"), fence(a, 2)]),
+            Expr::Unary(Unary::Cos, a) => row(&["<mi>cos</mi>".into(), op("&#x2061;"), fence(a, 4)]),
+            Expr::Unary(Unary::Log10, a) => row(&["<msub><mi>log</mi><mn>10</mn></msub>".into(), op("&#x2061;"), fence(a, 4)]),
+            Expr::Unary(Unary::Sqrt, a) => format!("<msqrt>{}</msqrt>", a.mathml()),
+            Expr::Power(a, e) => format!("<msup>{}<mn>{e}</mn></msup>", fence(a, 4)),
+            Expr::Call(procedure, args) => {
+                let mut parts = vec![format!("<mi>{}</mi>", procedure.name), op("&#x2061;"), op("(")];
+                for (i, arg) in args.iter().enumerate() {
+                    if i > 0 {
+                        parts.push(op(";"));
+                    }
+                    parts.push(arg.mathml());
+                }
+                parts.push(op(")"));
+                row(&parts)
+            }
+            Expr::Binary(Binary::Div, a, b) => format!("<mfrac>{}{}</mfrac>", a.mathml(), b.mathml()),
+            Expr::Binary(sign, a, b) => {
+                let (sign, left, right, _) = sign.grammar();
+                row(&[fence(a, left), op(sign), fence(b, right)])
+            }
+        }
+    }
+}
+
+impl Binary {
+    /// Sign, the strength that each side needs, and the strength of the whole.
+    fn grammar(self) -> (&'static str, u8, u8, u8) {
+        match self {
+            Binary::Add => ("+", 1, 1, 1),
+            Binary::Sub => ("−", 1, 2, 1),
+            Binary::Mul => ("·", 2, 2, 2),
+            Binary::Div => ("/", 2, 3, 2),
+        }
+    }
+}
+
+/// A symbol in MathML: `p_ref` becomes a letter with a subscript.
+pub fn symbol_mathml(symbol: &str) -> String {
+    match symbol.split_once('_') {
+        Some((letter, index)) => format!("<msub><mi>{letter}</mi><mtext>{index}</mtext></msub>"),
+        None => format!("<mi>{symbol}</mi>"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[derive(Copy, Clone, Debug, PartialEq)]
+    struct Letter(&'static str);
+    impl Variable for Letter {
+        fn symbol(self) -> &'static str {
+            self.0
+        }
+        fn dim(self) -> Dim {
+            if self.0 == "t" { crate::ground::unit::TIME } else { Dim::NONE }
+        }
+    }
+    fn var(symbol: &'static str) -> Expr<Letter> {
+        Expr::Var(Letter(symbol))
+    }
+
+    #[test]
+    fn parentheses_appear_only_where_the_reader_needs_them() {
+        let (a, b, c) = (|| var("a"), || var("b"), || var("c"));
+        for (formula, text) in [
+            (a() - (b() - c()), "a − (b − c)"),
+            (a() - b() - c(), "a − b − c"),
+            (a() * (b() + c()), "a · (b + c)"),
+            (a() / (b() * c()), "a / (b · c)"),
+            (2.0 * cos(a() + b()), "2 · cos (a + b)"),
+            (power(1.0 - a(), 1.256), "(1 − a)^1.256"),
+            (a() * -b(), "a · (−b)"),
+            (sqrt(a() + b()), "√(a + b)"),
+        ] {
+            assert_eq!(formula.text(), text);
+        }
+    }
+
+    #[test]
+    fn a_sum_of_unlike_dimensions_is_named() {
+        let clash = (var("t") + var("a")) * 2.0;
+        assert_eq!(clash.dim().unwrap_err(), "`t + a` adds s and a pure number");
+    }
+
+    #[test]
+    fn a_regression_line_is_an_ordinary_formula() {
+        let x = || named("Δx", var("x") - sum(var("x")) / Expr::Count(Letter("x")));
+        let slope = sum(x() * var("y")) / sum(x() * x());
+        assert_eq!(slope.text(), "Σ (Δx · y) / Σ (Δx · Δx)");
+        let points = [(1.0, 2.0), (2.0, 4.0), (3.0, 9.0)];
+        let bound = Bindings::new(points.into_iter().flat_map(|(x, y)| [(Letter("x"), x), (Letter("y"), y)]));
+        let fit = slope.eval(&bound).unwrap();
+        assert_eq!(fit.value, 3.5);
+        // By hand: ∂slope/∂y_i = Δx_i / Σ Δx².
+        assert_eq!([fit.by[1], fit.by[3], fit.by[5]], [-0.5, 0.0, 0.5]);
+    }
+
+    #[test]
+    fn a_part_without_a_number_is_named() {
+        let total = sum(var("a"));
+        assert_eq!(total.eval(&Bindings::new([])).unwrap_err(), "a has 0 values where 1 are needed");
+        let formula = 1.0 + var("a") / (var("b") - var("c"));
+        let bound = Bindings::new([(Letter("a"), 1.0), (Letter("b"), 2.0), (Letter("c"), 2.0)]);
+        assert_eq!(formula.eval(&bound).unwrap_err(), "`a / (b − c)` is not a finite number");
+    }
+}

@@ -1,0 +1,10 @@
+//! Floor 0: what every other floor stands on. Imports nothing of ours.
+
+pub mod digest;
+pub mod finding;
+pub mod name;
+pub mod number;
+pub mod place;
+pub mod quantity;
+pub mod time;
+pub mod unit;

@@ -1,0 +1,61 @@
+//! Names that are safe as file names and anchors on every system, and words that are near.
+
+use super::digest::Digest;
+
+/// Device names that one family of systems keeps for itself, whatever the ending.
+const RESERVED: &[&str] = &["con", "prn", "aux", "nul"];
+
+/// Turns an id from a record into `[a-z0-9_-]`, the same every time.
+///
+/// An id that would lose something on the way (upper case apart) gets a tail from its digest, so
+/// that two ids never share a name: `A-1` becomes `a-1`, and `a-1` becomes `a-1-` with its tail.
+pub fn safe(id: &str) -> String {
+    let mut out: String = id
+        .chars()
+        .map(|c| match c.to_ascii_lowercase() {
+            c @ ('a'..='z' | '0'..='9' | '-' | '_') => c,
+            _ => '-',
+        })
+        .take(60)
+        .collect();
+    let device = RESERVED.contains(&out.as_str())
+        || (out.len() == 4
+            && (out.starts_with("com") || out.starts_with("lpt"))
+            && out.as_bytes()[3].is_ascii_digit());
+    let clean = out.to_ascii_uppercase() == id;
+    if device || !clean || out.is_empty() {
+        out.push('-');
+        out.push_str(&Digest::of(id.as_bytes()).to_string()[..8]);
+    }
+    out
+}
+
+/// The word of a list that somebody probably meant, if one is near enough.
+pub fn nearest<'a>(word: &str, list: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let (distance, best) = list
+        .into_iter()
+        .map(|known| (strsim::damerau_levenshtein(word, known), known))
+        .min()?;
+    (distance <= 1 + word.chars().count() / 4).then_some(best)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_ids_never_share_a_name() {
+        let ids = ["A-1", "a-1", "A 1", "A/1", "A_1", "Ä-1", "aux", "AUX", "com1", "", "A-1 "];
+        let mut names: Vec<String> = ids.iter().map(|id| safe(id)).collect();
+        names.sort();
+        names.dedup();
+        assert_eq!(names.len(), ids.len());
+        assert_eq!(safe("A-26-0771"), "a-26-0771");
+    }
+
+    #[test]
+    fn a_misspelt_word_finds_its_neighbour() {
+        assert_eq!(nearest("upstream_volum", ["upstream_volume", "trace"]), Some("upstream_volume"));
+        assert_eq!(nearest("colour", ["upstream_volume", "trace"]), None);
+    }
+}

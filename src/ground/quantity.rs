@@ -1,0 +1,113 @@
+//! A measured number that remembers where its uncertainty comes from.
+
+use std::collections::BTreeMap;
+
+use super::{number, unit::{Dim, Unit}};
+
+/// One independent cause of uncertainty, named so that a reader can find it.
+///
+/// Two quantities are correlated exactly as far as they share causes: two tests on one rig share
+/// its volume, not the repeatability of wetting.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Cause {
+    /// What it is: `upstream_volume`, `wetting_repeatability`.
+    pub name: String,
+    /// What shares it: an instrument, or one record alone.
+    pub of: String,
+}
+
+/// A number in SI, its dimension, and its uncertainty split by cause.
+///
+/// Invariant: the value and every share are finite.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Quantity {
+    /// The best estimate, in the coherent SI unit.
+    pub value: f64,
+    /// Its dimension.
+    pub dim: Dim,
+    /// By cause: sensitivity × standard uncertainty of the cause, signed, in SI.
+    pub shares: BTreeMap<Cause, f64>,
+}
+
+impl Quantity {
+    /// A number without doubt.
+    pub fn exact(value: f64, dim: Dim) -> Quantity {
+        Quantity { value, dim, shares: BTreeMap::new() }
+    }
+
+    /// Adds an independent cause with its standard uncertainty, in SI.
+    pub fn with(mut self, cause: Cause, u: f64) -> Quantity {
+        *self.shares.entry(cause).or_insert(0.0) += u;
+        self
+    }
+
+    /// The standard uncertainty: the root of the sum of squared shares.
+    pub fn u(&self) -> f64 {
+        self.shares.values().map(|share| share * share).sum::<f64>().sqrt()
+    }
+
+    /// First-order propagation (JCGM 100:2008, 5.2): each input's shares, scaled by its slope,
+    /// are added cause by cause. Correlation needs no further term.
+    pub fn propagate<'a>(
+        value: f64,
+        dim: Dim,
+        inputs: impl IntoIterator<Item = (f64, &'a Quantity)>,
+    ) -> Quantity {
+        let mut shares = BTreeMap::new();
+        for (slope, input) in inputs {
+            for (cause, share) in &input.shares {
+                *shares.entry(cause.clone()).or_insert(0.0) += slope * share;
+            }
+        }
+        Quantity { value, dim, shares }
+    }
+
+    /// Printed in a unit: the uncertainty to two significant digits, the value to the same place.
+    pub fn show(&self, unit: &Unit) -> String {
+        let u = self.u() / unit.factor;
+        match u {
+            0.0 => self.bare(unit),
+            _ => {
+                let places = number::places(u, 2);
+                let value = number::fixed(unit.of_si(self.value), places);
+                number::with_unit(&format!("{value} ± {}", number::fixed(u, places)), unit)
+            }
+        }
+    }
+
+    /// The value alone, to the place that its uncertainty allows (six digits without one).
+    pub fn number(&self, unit: &Unit) -> String {
+        let (value, u) = (unit.of_si(self.value), self.u() / unit.factor);
+        match u {
+            0.0 => number::significant(value, 6),
+            _ => number::fixed(value, number::places(u, 2)),
+        }
+    }
+
+    /// The value alone with its unit.
+    pub fn bare(&self, unit: &Unit) -> String {
+        number::with_unit(&self.number(unit), unit)
+    }
+
+    /// The expanded uncertainty with coverage factor 2, with its unit.
+    pub fn expanded(&self, unit: &Unit) -> String {
+        let expanded = 2.0 * self.u() / unit.factor;
+        number::with_unit(&number::fixed(expanded, number::places(expanded, 2)), unit)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ground::unit::BAR;
+
+    #[test]
+    fn a_shared_cause_cancels_in_a_difference_and_adds_up_in_a_sum() {
+        let gauge = || Cause { name: "calibration".into(), of: "PG-07".into() };
+        let reading = |value| Quantity::exact(value, BAR.dim).with(gauge(), 0.002e5);
+        let (a, b) = (reading(2.5e5), reading(2.4e5));
+        assert_eq!(Quantity::propagate(0.1e5, BAR.dim, [(1.0, &a), (-1.0, &b)]).u(), 0.0);
+        assert_eq!(Quantity::propagate(4.9e5, BAR.dim, [(1.0, &a), (1.0, &b)]).u(), 400.0);
+        assert_eq!(a.show(&BAR), "2.5000 ± 0.0020 bar");
+    }
+}

@@ -1,0 +1,117 @@
+//! Dates and times as records write them: ISO 8601, a time always with its offset.
+
+use std::fmt;
+
+use jiff::{Timestamp, civil, tz::Offset};
+
+/// A moment with the offset and the spelling it was written with.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Time {
+    /// The moment.
+    pub moment: Timestamp,
+    offset: Offset,
+}
+
+/// A calendar day.
+pub type Date = civil::Date;
+
+impl Time {
+    /// Reads `2026-03-20T09:56:00+01:00` (or `Z`); the reason in words when it cannot.
+    pub fn parse(text: &str) -> Result<Time, String> {
+        let shape = text.len() >= 16
+            && text.as_bytes()[4] == b'-'
+            && text.as_bytes()[7] == b'-'
+            && matches!(text.as_bytes()[10], b'T' | b' ');
+        if !shape {
+            return Err("is not a time of the form 2026-03-20T09:56:00+01:00".into());
+        }
+        let zone = text[16..].trim_start_matches(|c: char| c == ':' || c == '.' || c.is_ascii_digit());
+        if zone.is_empty() {
+            return Err("has no offset".into());
+        }
+        if text.as_bytes()[10] == b' ' {
+            return Err("has a blank where a T is due".into());
+        }
+        let offset = match zone {
+            "Z" => Offset::UTC,
+            _ => Self::offset(zone).ok_or("has an offset that is not of the form +01:00")?,
+        };
+        if text.get(17..19) == Some("60") {
+            return Err("has a second 60, which cannot be ordered".into());
+        }
+        let moment: Timestamp = text.parse().map_err(|_| "is not a moment of the calendar")?;
+        Ok(Time { moment, offset })
+    }
+
+    fn offset(zone: &str) -> Option<Offset> {
+        let (sign, rest) = zone.split_at_checked(1)?;
+        let (hours, minutes) = rest.split_once(':')?;
+        if hours.len() != 2 || minutes.len() != 2 {
+            return None;
+        }
+        let seconds = hours.parse::<i32>().ok()? * 3600 + minutes.parse::<i32>().ok()? * 60;
+        match sign {
+            "+" => Offset::from_seconds(seconds).ok(),
+            "-" => Offset::from_seconds(-seconds).ok(),
+            _ => None,
+        }
+    }
+
+    /// The day at the place where it was written.
+    pub fn date(&self) -> Date {
+        self.offset.to_datetime(self.moment).date()
+    }
+
+    /// Seconds from an earlier moment to this one.
+    pub fn seconds_since(&self, earlier: Time) -> f64 {
+        self.moment.duration_since(earlier.moment).as_secs_f64()
+    }
+}
+
+/// To the minute, with the offset, as a person reads it.
+impl fmt::Display for Time {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let local = self.offset.to_datetime(self.moment);
+        write!(f, "{} {:02}:{:02}", local.date(), local.hour(), local.minute())?;
+        let minutes = self.offset.seconds() / 60;
+        let sign = if minutes < 0 { '−' } else { '+' };
+        write!(f, " {sign}{:02}:{:02}", minutes.abs() / 60, minutes.abs() % 60)
+    }
+}
+
+/// Reads `2026-03-20`; the reason in words when it cannot.
+pub fn parse_date(text: &str) -> Result<Date, String> {
+    let shape = text.len() == 10 && text.as_bytes()[4] == b'-' && text.as_bytes()[7] == b'-';
+    if !shape {
+        return Err("is not a date of the form 2026-03-20".into());
+    }
+    text.parse().map_err(|_| "is not a day of the calendar".into())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_night_of_the_clock_change_runs_forward() {
+        let before = Time::parse("2026-10-25T02:40:00+02:00").unwrap();
+        let after = Time::parse("2026-10-25T02:20:00+01:00").unwrap();
+        assert_eq!(after.seconds_since(before), 2400.0);
+    }
+
+    #[test]
+    fn a_time_without_an_offset_is_refused() {
+        for (text, why) in [
+            ("2026-03-20T10:24:00", "has no offset"),
+            ("2026-03-20 10:24", "has no offset"),
+            ("2026-03-20 10:24:00+01:00", "has a blank where a T is due"),
+            ("20.03.2026", "is not a time of the form 2026-03-20T09:56:00+01:00"),
+            ("2026-02-30T10:24:00+01:00", "is not a moment of the calendar"),
+            ("2026-03-20T23:59:60+01:00", "has a second 60, which cannot be ordered"),
+        ] {
+            assert_eq!(Time::parse(text).unwrap_err(), why, "{text}");
+        }
+        assert!(Time::parse("2026-03-20T10:24:00Z").is_ok());
+        assert!(parse_date("2026-02-30").is_err());
+    }
+}

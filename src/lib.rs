@@ -1,0 +1,13 @@
+//! sealfolio: from the test records of pleated membrane cartridge filters to a checked, offline
+//! validation dossier.
+//!
+//! The house has floors; a module imports from floors below its own only (held by
+//! `tests/floors.rs`): records and formulas, the plant's genealogy, figures, rules, the dossier,
+//! its pages, the site, the command line.
+
+pub mod formula;
+pub mod ground;
+pub mod record;
+pub mod verdict;
+pub mod figure;
+pub mod plant;

@@ -1,0 +1,389 @@
+//! The genealogy: which records speak of which module, assembly, roll and lot.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::record::{
+    Record, Records,
+    common::{ElementMeasurement, ElementTest, Measured, Reference},
+    folder::Folder,
+    kinds::{
+        Body, assembly_build::AssemblyBuild, cycle_log::CycleLog, deviation::Deviation, material_lot::MaterialLot,
+        pleating_record::{Pack, PleatingRecord}, product_specification::ProductSpecification,
+        release_statement::ReleaseStatement, seal_run::SealRun,
+    },
+};
+
+/// The name of a thing.
+pub type Name = Box<str>;
+
+/// One module.
+#[derive(Default, Debug)]
+pub struct Module {
+    /// Pleating record and pack.
+    pub pack: Option<(usize, usize)>,
+    /// Its tests, in the order of their numbers.
+    pub tests: Vec<usize>,
+    /// Builds that list it.
+    pub builds: Vec<usize>,
+    /// Seal runs that list it.
+    pub seal_runs: Vec<usize>,
+}
+
+/// One assembly.
+#[derive(Default, Debug)]
+pub struct Assembly {
+    /// Its build records; one in good order.
+    pub builds: Vec<usize>,
+    /// Its tests, in order; the last decides.
+    pub tests: Vec<usize>,
+    /// Cycle logs of the plant.
+    pub logs: Vec<usize>,
+    /// Release statements that list it.
+    pub releases: Vec<usize>,
+    /// Seal runs that list it.
+    pub seal_runs: Vec<usize>,
+}
+
+/// One lot.
+#[derive(Default, Debug)]
+pub struct Lot {
+    /// Its modules.
+    pub modules: BTreeSet<Name>,
+    /// The assemblies that hold one of them.
+    pub assemblies: BTreeSet<Name>,
+    /// Pleating records.
+    pub pleatings: Vec<usize>,
+}
+
+/// Records and what they say together.
+pub struct Plant {
+    /// The folder.
+    pub folder: Folder,
+    /// Modules by id.
+    pub modules: BTreeMap<Name, Module>,
+    /// Assemblies by id.
+    pub assemblies: BTreeMap<Name, Assembly>,
+    /// Lots by id.
+    pub lots: BTreeMap<Name, Lot>,
+    /// Inspections by seal run.
+    pub inspections: BTreeMap<Name, Vec<usize>>,
+}
+
+/// A test of an element, whichever kind.
+#[derive(Copy, Clone)]
+pub struct Test<'a> {
+    /// The record.
+    pub record: &'a Record,
+    /// The element's id.
+    pub element: &'a str,
+    /// Where the id stands.
+    pub element_spot: crate::ground::place::Spot,
+    /// The test.
+    pub test: &'a ElementTest,
+    /// Whether the element is an assembly.
+    pub assembly: bool,
+    /// The stage of an assembly's test.
+    pub stage: Option<&'a str>,
+}
+
+impl<'a> Test<'a> {
+    /// A record as a test of an element.
+    pub fn of(record: &'a Record) -> Option<Test<'a>> {
+        match &record.body {
+            Body::ModuleTest(body) => Some(Test {
+                record,
+                element: &body.head.module_id,
+                element_spot: body.head.module_id.spot,
+                test: &body.test,
+                assembly: false,
+                stage: None,
+            }),
+            Body::AssemblyTest(body) => Some(Test {
+                record,
+                element: &body.head.assembly_id,
+                element_spot: body.head.assembly_id.spot,
+                test: &body.test,
+                assembly: true,
+                stage: body.head.test_stage.as_deref(),
+            }),
+            _ => None,
+        }
+    }
+
+    /// The measurement of a quantity, when it was made.
+    pub fn measurement(&self, quantity: Measured) -> Option<&'a ElementMeasurement> {
+        self.test.measurements.iter().find(|m| m.quantity == quantity && m.not_measured_reason.is_none())
+    }
+}
+
+impl Plant {
+    /// Puts the records of a folder into relation.
+    pub fn new(folder: Folder) -> Plant {
+        let mut plant = Plant { folder, modules: BTreeMap::new(), assemblies: BTreeMap::new(), lots: BTreeMap::new(), inspections: BTreeMap::new() };
+        let (mut modules, mut assemblies) = (BTreeMap::<Name, Module>::new(), BTreeMap::<Name, Assembly>::new());
+        let (mut lots, mut inspections) = (BTreeMap::<Name, Lot>::new(), BTreeMap::<Name, Vec<usize>>::new());
+        let records = &plant.folder.records;
+        for (index, record) in records.all.iter().enumerate().filter(|(_, record)| records.is_current(record)) {
+            match &record.body {
+                Body::PleatingRecord(body) => {
+                    let lot = lots.entry(body.lot_id.text.clone()).or_default();
+                    lot.pleatings.push(index);
+                    for (i, pack) in body.packs.iter().enumerate() {
+                        lot.modules.insert(pack.module_id.text.clone());
+                        modules.entry(pack.module_id.text.clone()).or_default().pack.get_or_insert((index, i));
+                    }
+                }
+                Body::ModuleTest(body) => modules.entry(body.head.module_id.text.clone()).or_default().tests.push(index),
+                Body::AssemblyTest(body) => assemblies.entry(body.head.assembly_id.text.clone()).or_default().tests.push(index),
+                Body::AssemblyBuild(body) => {
+                    assemblies.entry(body.assembly_id.text.clone()).or_default().builds.push(index);
+                    for position in &body.modules {
+                        modules.entry(position.module_id.text.clone()).or_default().builds.push(index);
+                    }
+                }
+                Body::CycleLog(body) => assemblies.entry(body.assembly_id.text.clone()).or_default().logs.push(index),
+                Body::ReleaseStatement(body) => {
+                    for id in &body.object.assemblies {
+                        assemblies.entry(id.text.clone()).or_default().releases.push(index);
+                    }
+                }
+                Body::SealInspection(body) => inspections.entry(body.seal_run.text.clone()).or_default().push(index),
+                _ => {}
+            }
+        }
+        // A sealed item is whichever of the two the other records know it as.
+        for (index, record) in records.all.iter().enumerate().filter(|(_, record)| records.is_current(record)) {
+            let Body::SealRun(body) = &record.body else { continue };
+            for item in body.items.iter() {
+                if let Some(assembly) = assemblies.get_mut(&*item.item.text) {
+                    assembly.seal_runs.push(index);
+                } else {
+                    modules.entry(item.item.text.clone()).or_default().seal_runs.push(index);
+                }
+            }
+        }
+        let order = |index: &usize| {
+            let record = &records.all[*index];
+            let test = Test::of(record);
+            let joined = test.is_some_and(|test| test.stage != Some("joined_modules"));
+            (joined, test.map(|test| test.test.test_number.value), record.recorded_at.as_ref().map(|when| when.time))
+        };
+        modules.values_mut().for_each(|module| module.tests.sort_by_key(order));
+        for (id, assembly) in &mut assemblies {
+            assembly.tests.sort_by_key(order);
+            for index in &assembly.builds {
+                let Body::AssemblyBuild(build) = &records.all[*index].body else { continue };
+                for position in &build.modules {
+                    let pack = modules.get(&*position.module_id.text).and_then(|module| module.pack);
+                    if let Some((pleating, _)) = pack
+                        && let Body::PleatingRecord(body) = &records.all[pleating].body
+                    {
+                        lots.entry(body.lot_id.text.clone()).or_default().assemblies.insert(id.clone());
+                    }
+                }
+            }
+        }
+        plant.modules = modules;
+        plant.assemblies = assemblies;
+        plant.lots = lots;
+        plant.inspections = inspections;
+        plant
+    }
+
+    /// The records.
+    pub fn records(&self) -> &Records {
+        &self.folder.records
+    }
+
+    /// A record by its index.
+    pub fn record(&self, index: usize) -> &Record {
+        &self.folder.records.all[index]
+    }
+
+    /// Every current record with its index.
+    pub fn indexed(&self) -> impl Iterator<Item = (usize, &Record)> {
+        self.records().all.iter().enumerate().filter(|(_, record)| self.records().is_current(record))
+    }
+
+    /// Every test of an element.
+    pub fn tests(&self) -> impl Iterator<Item = Test<'_>> {
+        self.records().of_kind("module_test").chain(self.records().of_kind("assembly_test")).filter_map(Test::of)
+    }
+
+    /// The last test of an element, which decides about it.
+    pub fn last_test(&self, element: &str) -> Option<Test<'_>> {
+        let tests = self.modules.get(element).map(|module| &module.tests);
+        let tests = tests.or_else(|| self.assemblies.get(element).map(|assembly| &assembly.tests))?;
+        Test::of(self.record(*tests.last()?))
+    }
+
+    /// The build of an assembly.
+    pub fn build(&self, assembly: &str) -> Option<(&Record, &AssemblyBuild)> {
+        let record = self.record(*self.assemblies.get(assembly)?.builds.last()?);
+        match &record.body {
+            Body::AssemblyBuild(body) => Some((record, body)),
+            _ => None,
+        }
+    }
+
+    /// The pack of a module.
+    pub fn pack(&self, module: &str) -> Option<(&Record, &PleatingRecord, &Pack)> {
+        let (index, pack) = self.modules.get(module)?.pack?;
+        let record = self.record(index);
+        match &record.body {
+            Body::PleatingRecord(body) => Some((record, body, &body.packs[pack])),
+            _ => None,
+        }
+    }
+
+    /// The lot of a module or assembly.
+    pub fn lot_of(&self, element: &str) -> Option<&str> {
+        if let Some((_, pleating, _)) = self.pack(element) {
+            return Some(&pleating.lot_id);
+        }
+        let (_, build) = self.build(element)?;
+        build.modules.iter().find_map(|position| self.pack(&position.module_id)).map(|(_, pleating, _)| &*pleating.lot_id)
+    }
+
+    /// The current revision of a specification.
+    pub fn spec(&self, reference: &Reference) -> Option<(&Record, &ProductSpecification)> {
+        let record = self.records().find("product_specification", &reference.id)?;
+        match &record.body {
+            Body::ProductSpecification(body) => Some((record, body)),
+            _ => None,
+        }
+    }
+
+    /// The specification that rules a record.
+    pub fn spec_of(&self, record: &Record) -> Option<(&Record, &ProductSpecification)> {
+        let by_element = |id: &str| self.spec_of_element(id);
+        let by_roll = |lot: &str| self.modules_of_roll(lot).find_map(|(id, _)| by_element(id));
+        let found = match &record.body {
+            Body::ModuleTest(body) => self.spec(&body.test.specification),
+            Body::AssemblyTest(body) => self.spec(&body.test.specification),
+            Body::MembraneTest(body) => match &body.specification {
+                Some(reference) => self.spec(reference),
+                None => by_roll(&body.material_lot),
+            },
+            Body::SlittingRecord(body) => by_roll(&body.material_lot),
+            Body::RetentionChallenge(body) => by_roll(&body.material_lot),
+            Body::PleatingRecord(body) => body.packs.iter().find_map(|pack| by_element(&pack.module_id)),
+            Body::SealRun(body) => body.items.iter().find_map(|item| by_element(&item.item)),
+            Body::SealInspection(body) => {
+                let run = self.records().find("seal_run", &body.seal_run);
+                return run.and_then(|run| self.spec_of(run)).or_else(|| self.only_spec());
+            }
+            Body::AssemblyBuild(body) => by_element(&body.assembly_id),
+            Body::CycleLog(body) => by_element(&body.assembly_id),
+            Body::CycleClaim(body) => self.records().product_specifications().find(|(_, spec)| spec.product_code.text == body.product_code.text),
+            _ => None,
+        };
+        found.or_else(|| self.only_spec())
+    }
+
+    fn only_spec(&self) -> Option<(&Record, &ProductSpecification)> {
+        let mut all = self.records().product_specifications();
+        all.next().filter(|_| all.next().is_none())
+    }
+
+    /// The specification of a module or assembly, by its tests or those of its modules.
+    pub fn spec_of_element(&self, id: &str) -> Option<(&Record, &ProductSpecification)> {
+        if let Some(test) = self.last_test(id) {
+            return self.spec(&test.test.specification);
+        }
+        let (_, build) = self.build(id)?;
+        build.modules.iter().filter(|position| *position.module_id != *id).find_map(|position| {
+            self.last_test(&position.module_id).and_then(|test| self.spec(&test.test.specification))
+        })
+    }
+
+    /// A material lot.
+    pub fn material(&self, id: &str) -> Option<(&Record, &MaterialLot)> {
+        let record = self.records().find("material_lot", id)?;
+        match &record.body {
+            Body::MaterialLot(body) => Some((record, body)),
+            _ => None,
+        }
+    }
+
+    /// The modules cut from a roll, in the order of their ids.
+    pub fn modules_of_roll<'a>(&'a self, lot: &'a str) -> impl Iterator<Item = (&'a str, &'a Pack)> {
+        self.modules
+            .keys()
+            .filter_map(move |id| self.pack(id).filter(|(_, _, pack)| *pack.material_lot == *lot).map(|(_, _, pack)| (&**id, pack)))
+    }
+
+    /// The assemblies that hold a module.
+    pub fn assemblies_of(&self, module: &str) -> Vec<&str> {
+        let builds = self.modules.get(module).map(|module| &module.builds[..]).unwrap_or_default();
+        let mut ids: Vec<&str> = builds
+            .iter()
+            .filter_map(|index| match &self.record(*index).body {
+                Body::AssemblyBuild(body) => Some(&*body.assembly_id.text),
+                _ => None,
+            })
+            .collect();
+        ids.dedup();
+        ids
+    }
+
+    /// The deviations that name something, in the order of their ids.
+    pub fn deviations_about<'a>(&'a self, id: &'a str) -> impl Iterator<Item = (&'a Record, &'a Deviation)> {
+        self.records().deviations().filter(move |(_, deviation)| deviation.subject.texts().any(|text| &**text == id))
+    }
+
+    /// The release statements, in the order of their ids.
+    pub fn releases(&self) -> impl Iterator<Item = (&Record, &ReleaseStatement)> {
+        self.records().release_statements()
+    }
+
+    /// Every assembly that a release statement of this folder lists.
+    pub fn released(&self) -> BTreeSet<&str> {
+        self.releases().flat_map(|(_, release)| release.object.assemblies.iter().map(|id| &*id.text)).collect()
+    }
+
+    /// The cycle logs of an assembly.
+    pub fn logs<'a>(&'a self, assembly: &str) -> impl Iterator<Item = (&'a Record, &'a CycleLog)> {
+        let logs = self.assemblies.get(assembly).map(|assembly| &assembly.logs[..]).unwrap_or_default();
+        logs.iter().filter_map(|index| match &self.record(*index).body {
+            Body::CycleLog(body) => Some((self.record(*index), &**body)),
+            _ => None,
+        })
+    }
+
+    /// A seal run.
+    pub fn seal_run(&self, id: &str) -> Option<(&Record, &SealRun)> {
+        let record = self.records().find("seal_run", id)?;
+        match &record.body {
+            Body::SealRun(body) => Some((record, body)),
+            _ => None,
+        }
+    }
+
+    /// The instrument that a record's readings of a quantity came from.
+    pub fn instrument<'a>(&self, record: &'a Record, quantity: Measured) -> Option<&'a crate::record::read::Text> {
+        match &record.body {
+            Body::ModuleTest(body) => Some(&body.test.instrument_id),
+            Body::AssemblyTest(body) => Some(&body.test.instrument_id),
+            Body::SlittingRecord(body) => body.instrument_id.as_ref().or(body.instrument.as_ref()),
+            Body::SealInspection(body) => body.destructive.as_ref().map(|test| &test.instrument_id),
+            Body::MembraneTest(body) => {
+                let key = match quantity {
+                    Measured::BubblePoint => "pressure",
+                    Measured::Thickness => "thickness",
+                    _ => "water_flux",
+                };
+                let all = body.instruments.as_ref()?;
+                all.get(key).or_else(|| all.get(quantity.word()))
+            }
+            _ => None,
+        }
+    }
+
+    /// The calibrations of an instrument, in the order of their days.
+    pub fn calibrations<'a>(&'a self, instrument: &str) -> Vec<(&'a Record, &'a crate::record::kinds::calibration_record::CalibrationRecord)> {
+        let mut all: Vec<_> = self.records().calibration_records().filter(|(_, body)| *body.instrument_id == *instrument).collect();
+        all.sort_by_key(|(_, body)| (body.valid_from.date, body.calibration_performed_at.time));
+        all
+    }
+}

@@ -1,0 +1,214 @@
+//! A dossier folder → records, traces and what is wrong with them.
+
+use std::{collections::BTreeMap, fs, path::{Path, PathBuf}, sync::Arc};
+
+use rayon::prelude::*;
+use walkdir::WalkDir;
+
+use super::{Record, Records, common::TraceFile, kinds::Body, read::Reader, trace::Trace, yaml};
+use crate::ground::{digest::Digest, finding::{Finding, Severity}, place::{Place, Spot}};
+
+/// One file of the folder, as read.
+pub struct File {
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+    /// Their digest.
+    pub digest: Digest,
+}
+
+/// A dossier folder, read.
+pub struct Folder {
+    /// Its files by path, with forward slashes, in order.
+    pub files: BTreeMap<Arc<str>, File>,
+    /// The records.
+    pub records: Records,
+    /// The traces that records name, by path: the trace, or nothing where it could not be read.
+    pub traces: BTreeMap<Box<str>, Option<Trace>>,
+    /// What kept things from being read, under the rules that speak of reading.
+    pub problems: Vec<Finding>,
+}
+
+/// Why a folder cannot be used at all.
+#[derive(Debug)]
+pub struct Unusable {
+    /// What is wrong.
+    pub message: String,
+    /// What to do.
+    pub advice: String,
+}
+
+/// Whether a file holds records.
+pub fn holds_records(path: &str) -> bool {
+    let lower = path.to_ascii_lowercase();
+    lower.ends_with(".yaml") || lower.ends_with(".yml")
+}
+
+impl Folder {
+    /// Reads a dossier folder.
+    ///
+    /// # Errors
+    /// When there is no such folder, or it has no `dossier.yaml`; all else becomes findings.
+    pub fn read(root: &Path) -> Result<Folder, Unusable> {
+        let unusable = |message: String, advice: &str| Unusable { message, advice: advice.into() };
+        if !root.is_dir() {
+            return Err(unusable(format!("{} is not a folder", root.display()), "Name the folder that holds dossier.yaml."));
+        }
+        let mut problems = Vec::new();
+        let paths = walk(root, &mut problems);
+        if !paths.iter().any(|(name, _)| &**name == "dossier.yaml") {
+            return Err(unusable(
+                format!("{} has no dossier.yaml", root.display()),
+                "Name the folder that holds it, or begin one with `sealfolio new FOLDER`.",
+            ));
+        }
+        let read: Vec<(Arc<str>, Result<File, std::io::Error>)> = paths
+            .into_par_iter()
+            .map(|(name, path)| {
+                let file = fs::read(path).map(|bytes| File { digest: Digest::of(&bytes), bytes });
+                (name, file)
+            })
+            .collect();
+        let mut files = BTreeMap::new();
+        for (name, file) in read {
+            match file {
+                Ok(file) => {
+                    files.insert(name, file);
+                }
+                Err(error) => problems.push(
+                    Finding::new("R01", Severity::Blocks, format!("cannot be read: {}", error.kind()))
+                        .advise("Give yourself the right to read it, or fetch it again; nothing in it is used until then.")
+                        .at(Place::whole(&name)),
+                ),
+            }
+        }
+        let read: Vec<(Vec<Record>, Vec<Finding>)> = files
+            .par_iter()
+            .filter(|(name, _)| holds_records(name))
+            .map(|(name, file)| records_of(name, &file.bytes))
+            .collect();
+        let mut all = Vec::new();
+        for (records, found) in read {
+            all.extend(records);
+            problems.extend(found);
+        }
+        let records = Records::new(all);
+        let (traces, found) = traces(&records, &files);
+        problems.extend(found);
+        Ok(Folder { files, records, traces, problems })
+    }
+
+    /// The trace that a record names, if it is there and could be read.
+    pub fn trace(&self, file: &TraceFile) -> Option<&Trace> {
+        self.traces.get(&*file.file)?.as_ref()
+    }
+}
+
+/// Every plain file, sorted; links and odd names become findings.
+fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
+    let mut out = Vec::new();
+    let visible = |entry: &walkdir::DirEntry| entry.depth() == 0 || !entry.file_name().to_string_lossy().starts_with('.');
+    for entry in WalkDir::new(root).sort_by_file_name().into_iter().filter_entry(visible) {
+        let block = |message: String, name: &str| Finding::new("R01", Severity::Blocks, message).at(Place::whole(name));
+        let entry = match entry {
+            Ok(entry) => entry,
+            Err(error) => {
+                let name = error.path().and_then(|path| path.strip_prefix(root).ok()).map_or(String::new(), |path| path.to_string_lossy().into_owned());
+                problems.push(block("cannot be read".into(), &name).advise("Give yourself the right to read it."));
+                continue;
+            }
+        };
+        let relative = entry.path().strip_prefix(root).unwrap_or(entry.path());
+        let Some(name) = relative.to_str().map(|name| name.replace('\\', "/")) else {
+            problems.push(block("has a name that is not UTF-8".into(), &relative.to_string_lossy()).advise("Rename it."));
+            continue;
+        };
+        if entry.file_type().is_symlink() {
+            problems.push(block("is a link, which is not followed".into(), &name).advise("Put the file itself there."));
+        } else if entry.file_type().is_file() {
+            out.push((Arc::from(name), entry.into_path()));
+        } else if !entry.file_type().is_dir() {
+            problems.push(block("is neither a file nor a folder".into(), &name).advise("Remove it."));
+        }
+    }
+    out.sort();
+    out
+}
+
+fn records_of(name: &Arc<str>, bytes: &[u8]) -> (Vec<Record>, Vec<Finding>) {
+    let nodes = match yaml::documents(bytes) {
+        Ok(nodes) => nodes,
+        Err(problem) => return (Vec::new(), vec![problem.finding(name)]),
+    };
+    let mut reader = Reader::default();
+    if nodes.is_empty() {
+        reader.refuse::<()>(Spot::default(), "holds no record", "Write one, or remove the file.");
+    }
+    let records = nodes.iter().filter_map(|node| Record::read(node, name, &mut reader)).collect();
+    let mut problems = reader.problems;
+    problems.sort_by_key(|problem| problem.spot);
+    (records, problems.into_iter().map(|problem| problem.finding(name)).collect())
+}
+
+/// Every trace that a record names, with the record.
+pub fn trace_files(record: &Record) -> Vec<&TraceFile> {
+    match &record.body {
+        Body::ModuleTest(body) => body.test.measurements.iter().filter_map(|m| m.trace.as_ref()).collect(),
+        Body::AssemblyTest(body) => body.test.measurements.iter().filter_map(|m| m.trace.as_ref()).collect(),
+        Body::SealRun(body) => body.trace.iter().collect(),
+        Body::CycleLog(body) => body.events.iter().filter_map(|event| event.trace.as_ref()).collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// Every other file that a record names: path, stated digest, where.
+pub fn attachments(record: &Record) -> Vec<(&str, Option<&str>, Spot)> {
+    use super::common::Attachment;
+    fn of(attachment: &Option<Attachment>) -> Vec<(&str, Option<&str>, Spot)> {
+        let Some(attachment) = attachment else { return Vec::new() };
+        let file = attachment.file.as_ref();
+        file.map(|file| (&**file, attachment.sha256.as_deref(), file.spot)).into_iter().collect()
+    }
+    match &record.body {
+        Body::CalibrationRecord(body) => of(&body.certificate),
+        Body::MaterialLot(body) => of(&body.inspection_document),
+        Body::CycleClaim(body) => of(&body.evidence),
+        Body::MarkingInspection(body) => {
+            body.reads.iter().filter_map(|mark| mark.photo.as_ref()).map(|photo| (&**photo, None, photo.spot)).collect()
+        }
+        Body::Dossier(body) => body.chapters.iter().map(|chapter| (&**chapter, None, chapter.spot)).collect(),
+        _ => Vec::new(),
+    }
+}
+
+type Traces = BTreeMap<Box<str>, Option<Trace>>;
+
+fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<Finding>) {
+    let mut wanted: BTreeMap<Box<str>, (char, u8)> = BTreeMap::new();
+    for file in records.current().flat_map(trace_files) {
+        let decimal = file.decimal_separator.as_ref().and_then(|text| text.chars().next()).unwrap_or('.');
+        let separator = match file.field_separator.as_deref() {
+            None => b',',
+            Some("tab" | "\\t") => b'\t',
+            Some(text) => text.bytes().next().unwrap_or(b','),
+        };
+        wanted.entry(file.file.text.clone()).or_insert((decimal, separator));
+    }
+    let read: Vec<(Box<str>, Option<Trace>, Vec<Finding>)> = wanted
+        .into_par_iter()
+        .filter_map(|(path, (decimal, separator))| {
+            // A missing file is the business of rule R05.
+            let (name, file) = files.get_key_value(&*path)?;
+            Some(match Trace::read(&file.bytes, decimal, separator) {
+                Ok(trace) => (path, Some(trace), Vec::new()),
+                Err(problems) => (path, None, problems.into_iter().map(|problem| problem.finding(name)).collect()),
+            })
+        })
+        .collect();
+    let mut traces = Traces::new();
+    let mut found = Vec::new();
+    for (path, trace, problems) in read {
+        traces.insert(path, trace);
+        found.extend(problems);
+    }
+    (traces, found)
+}

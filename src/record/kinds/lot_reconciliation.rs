@@ -1,0 +1,77 @@
+//! `kind: lot_reconciliation`
+
+#[allow(unused_imports)]
+use crate::record::{common::*, read::*};
+use crate::shape;
+
+shape! {
+    /// Where every module of a lot went.
+    pub struct LotReconciliation {
+        /// The lot.
+        lot_id: Id,
+        /// The code.
+        product_code: Text,
+        /// How many were begun.
+        modules_started: Count,
+        /// Every module once.
+        disposition: Vec<Disposition>,
+        /// How many.
+        assemblies_built: Option<Count>,
+        /// Lists by state.
+        assemblies: Option<Any>,
+        /// The sum as worked out.
+        balance: Option<Text>,
+        /// What is left out and why.
+        exclusions: List<Exclusion>,
+        /// Metres.
+        roll_balance: List<RollBalance>,
+    }
+}
+
+shape! {
+    /// Modules in one state.
+    pub struct Disposition {
+        /// in_assembly, rejected, destroyed_as_sample, in_stock, held.
+        state: Text,
+        /// The assembly.
+        assembly_id: Option<Id>,
+        /// The modules.
+        modules: Vec<Id>,
+        /// The deviation.
+        deviation: Option<Id>,
+        /// What became of them.
+        physical_fate: Option<Text>,
+        /// Why.
+        reason: Option<Text>,
+        /// Where.
+        location: Option<Text>,
+    }
+}
+
+shape! {
+    /// One thing left out.
+    pub struct Exclusion {
+        /// What.
+        item: Id,
+        /// Why.
+        reason_code: Text,
+        /// The deviation.
+        deviation: Option<Id>,
+    }
+}
+
+shape! {
+    /// Metres of one roll.
+    pub struct RollBalance {
+        /// The roll.
+        material_lot: Id,
+        /// Received.
+        received: Q<Length>,
+        /// Used.
+        used_in_this_lot: Q<Length>,
+        /// Cut away.
+        test_and_trim: Q<Length>,
+        /// Left.
+        remaining: Q<Length>,
+    }
+}

@@ -1,0 +1,68 @@
+//! `kind: seal_run`
+
+#[allow(unused_imports)]
+use crate::record::{common::*, read::*};
+use crate::shape;
+
+shape! {
+    /// A run of seals at one setting.
+    pub struct SealRun {
+        /// side_seam, pack_to_end_cap, module_to_module, adapter or end_piece.
+        seal_type: Text,
+        /// infrared_contact_free or induction_heated_plate.
+        heating: Text,
+        /// The machine.
+        equipment_id: Option<Id>,
+        /// As set.
+        setpoints: Option<Any>,
+        /// As run.
+        actuals: Any,
+        /// Ranges, with document and revision.
+        validated_window: Any,
+        /// Temperature against time.
+        trace: Option<TraceFile>,
+        /// The end caps.
+        end_cap_lot: Option<Id>,
+        /// What was sealed.
+        items: List<SealedItem>,
+        /// Coupons made in the run.
+        coupons: List<Id>,
+    }
+}
+
+/// One sealed thing: a module, or a join of an assembly.
+#[derive(Debug, Clone)]
+pub struct SealedItem {
+    /// The module or assembly.
+    pub item: Id,
+    /// Which join of an assembly.
+    pub joint: Option<Count>,
+}
+
+shape! {
+    /// A join of an assembly, or a module's seal.
+    pub struct SealedMap {
+        /// The assembly.
+        assembly_id: Option<Id>,
+        /// The module.
+        module_id: Option<Id>,
+        /// The join.
+        joint: Option<Count>,
+    }
+}
+
+impl Read for SealedItem {
+    fn read(name: &str, node: &crate::record::yaml::Node, reader: &mut Reader) -> Option<Self> {
+        if node.text().is_some() {
+            return Text::read(name, node, reader).map(|item| SealedItem { item, joint: None });
+        }
+        let map = SealedMap::read(name, node, reader)?;
+        match map.assembly_id.or(map.module_id) {
+            Some(item) => Some(SealedItem { item, joint: map.joint }),
+            None => reader.refuse_by("R03", node.spot, "a sealed item names neither assembly_id nor module_id", "Name the thing that was sealed."),
+        }
+    }
+    fn schema() -> serde_json::Value {
+        serde_json::json!({"anyOf": [Text::schema(), SealedMap::schema()]})
+    }
+}

@@ -1,0 +1,193 @@
+//! Records: YAML in, typed values with their places out; never a crash, only findings.
+
+pub mod common;
+pub mod folder;
+pub mod kinds;
+pub mod read;
+pub mod trace;
+pub mod yaml;
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use crate::ground::{place::{Place, Spot}, time::Date};
+use common::{Common, Reference, Source};
+use kinds::{Body, KINDS, Kind};
+use read::{Id, Reader, Shape as _, Text, When};
+use yaml::{Data, Node};
+
+/// The names of the fields that every record may have.
+pub const COMMON_NAMES: [&str; 9] = [
+    "kind", "record_id", "revision", "supersedes", "change_reason", "recorded_at", "recorded_by", "source", "remarks",
+];
+
+/// One record.
+#[derive(Debug)]
+pub struct Record {
+    /// Its kind.
+    pub kind: &'static str,
+    /// Its id, unique in its kind.
+    pub id: Id,
+    /// Its revision, from 1.
+    pub revision: u64,
+    /// When it was recorded; the root record of a dossier needs none.
+    pub recorded_at: Option<When>,
+    /// By whom.
+    pub recorded_by: Option<Id>,
+    /// How the values came in.
+    pub source: Option<Source>,
+    /// The revision that it replaces.
+    pub supersedes: Option<Reference>,
+    /// Why it was revised.
+    pub change_reason: Option<Text>,
+    /// Anything else.
+    pub remarks: Option<Text>,
+    /// The contents.
+    pub body: Body,
+    /// The file it stands in.
+    pub file: Arc<str>,
+    /// Where it begins.
+    pub spot: Spot,
+    /// Its last line.
+    pub last_line: u32,
+}
+
+impl Record {
+    /// A spot in this record's file.
+    pub fn at(&self, spot: Spot) -> Place {
+        Place::new(&self.file, spot)
+    }
+
+    /// Where the record begins.
+    pub fn place(&self) -> Place {
+        self.at(self.spot)
+    }
+
+    /// The day on which it was recorded.
+    pub fn day(&self) -> Option<Date> {
+        self.recorded_at.as_ref().map(|when| when.time.date())
+    }
+
+    /// Reads one document; what is wrong goes to the reader.
+    pub fn read(node: &Node, file: &Arc<str>, reader: &mut Reader) -> Option<Record> {
+        let Data::Map(_) = node.data else {
+            return reader.refuse(node.spot, format!("a record is {}, and a map is due", node.words()), "Begin it with `kind: …`.");
+        };
+        let Some(kind_node) = node.get("kind") else {
+            return reader.refuse(node.spot, "the first key `kind` is missing", "Say which kind of record this is; `sealfolio schema` lists them.");
+        };
+        let Some(kind) = kind_node.text().and_then(kinds::kind) else {
+            let words: Vec<&str> = KINDS.iter().map(|kind| kind.name).collect();
+            return read::not_a_word("kind", kind_node, &words, reader);
+        };
+        let common = if kind.name == "dossier" { None } else { Some(read_common(node, kind, reader)) };
+        let body = (kind.read)(node, reader);
+        let record = match (common, body?) {
+            (None, Body::Dossier(head)) => {
+                let id = head.id.clone().or_else(|| head.record_id.clone());
+                let id = id.or_else(|| reader.refuse_by("R03", node.spot, "required field id is missing", "Add `id:`, the id of this dossier."))?;
+                Record {
+                    kind: kind.name,
+                    id,
+                    revision: head.revision.value,
+                    recorded_at: head.recorded_at.clone(),
+                    recorded_by: head.recorded_by.clone(),
+                    source: None,
+                    supersedes: None,
+                    change_reason: head.change_reason.clone(),
+                    remarks: head.remarks.clone(),
+                    body: Body::Dossier(head),
+                    file: file.clone(),
+                    spot: node.spot,
+                    last_line: 0,
+                }
+            }
+            (common, body) => {
+                let common = common??;
+                if common.revision.value == 0 {
+                    return reader.refuse(common.revision.spot, "revision is 0", "Revisions count from 1.");
+                }
+                Record {
+                    kind: kind.name,
+                    id: common.record_id,
+                    revision: common.revision.value,
+                    recorded_at: Some(common.recorded_at),
+                    recorded_by: Some(common.recorded_by),
+                    source: common.source,
+                    supersedes: common.supersedes,
+                    change_reason: common.change_reason,
+                    remarks: common.remarks,
+                    body,
+                    file: file.clone(),
+                    spot: node.spot,
+                    last_line: 0,
+                }
+            }
+        };
+        Some(Record { last_line: last_line(node), ..record })
+    }
+}
+
+fn read_common(node: &Node, _kind: &Kind, reader: &mut Reader) -> Option<Common> {
+    // The body's reader speaks of unknown keys; here every key may stand.
+    Common::read_map(node, reader, &read::keys(node))
+}
+
+fn last_line(node: &Node) -> u32 {
+    match &node.data {
+        Data::Scalar(..) => node.spot.line,
+        Data::List(items) => items.last().map_or(node.spot.line, last_line),
+        Data::Map(entries) => entries.last().map_or(node.spot.line, |(_, value)| last_line(value)),
+    }
+}
+
+/// All records of a folder, found by kind and id.
+#[derive(Default, Debug)]
+pub struct Records {
+    /// Every record that could be read, superseded ones too, in the order of files and lines.
+    pub all: Vec<Record>,
+    current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>>,
+}
+
+impl Records {
+    /// Puts records in order; of several revisions the highest is current.
+    pub fn new(all: Vec<Record>) -> Records {
+        let mut current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>> = BTreeMap::new();
+        for (index, record) in all.iter().enumerate() {
+            let slot = current.entry(record.kind).or_default().entry(record.id.text.clone()).or_insert(index);
+            if all[*slot].revision < record.revision {
+                *slot = index;
+            }
+        }
+        Records { all, current }
+    }
+
+    /// The current records of a kind, in the order of their ids.
+    pub fn of_kind(&self, kind: &str) -> impl Iterator<Item = &Record> {
+        self.current.get(kind).into_iter().flat_map(|ids| ids.values()).map(|index| &self.all[*index])
+    }
+
+    /// The current record of a kind and id.
+    pub fn find(&self, kind: &str, id: &str) -> Option<&Record> {
+        self.current.get(kind)?.get(id).map(|index| &self.all[*index])
+    }
+
+    /// Every current record, by kind and id.
+    pub fn current(&self) -> impl Iterator<Item = &Record> {
+        self.current.values().flat_map(|ids| ids.values()).map(|index| &self.all[*index])
+    }
+
+    /// Whether this is the current revision.
+    pub fn is_current(&self, record: &Record) -> bool {
+        self.find(record.kind, &record.id).is_some_and(|current| current.revision == record.revision)
+    }
+
+    /// A record of any kind with this id.
+    pub fn any(&self, id: &str) -> Option<&Record> {
+        self.current.values().find_map(|ids| ids.get(id)).map(|index| &self.all[*index])
+    }
+
+    /// The root record.
+    pub fn head(&self) -> Option<(&Record, &kinds::dossier::Dossier)> {
+        self.dossiers().next()
+    }
+}

@@ -1,0 +1,358 @@
+//! Text of a record file → trees whose every value knows its line and column.
+//!
+//! Two readers see each file. `serde_yaml` says what a value means (text, number, true or false,
+//! nothing); `saphyr-parser` says where it stands and how it was spelt, so that `8.40` keeps its
+//! last digit. They walk in step: where they disagree, the file is refused, never guessed at.
+
+use std::fmt;
+
+use saphyr_parser::{Event, Parser};
+use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
+
+use crate::ground::{finding::{Finding, Severity}, place::Spot};
+
+/// The largest record file that is read, in bytes.
+pub const MAX_FILE: usize = 256 << 20;
+/// The largest single text in a record, in bytes.
+pub const MAX_TEXT: usize = 1 << 20;
+/// How deep lists and maps may stand in one another.
+pub const MAX_DEPTH: usize = 24;
+
+/// A value and where it stands.
+#[derive(Debug, Clone)]
+pub struct Node {
+    /// Where it begins.
+    pub spot: Spot,
+    /// What it is.
+    pub data: Data,
+}
+
+/// The shapes of a value.
+#[derive(Debug, Clone)]
+pub enum Data {
+    /// A text, number, truth value or nothing, as it was spelt.
+    Scalar(String, Meaning),
+    /// A list.
+    List(Vec<Node>),
+    /// A map, in the order of the file.
+    Map(Vec<(Key, Node)>),
+}
+
+/// A key of a map.
+#[derive(Debug, Clone)]
+pub struct Key {
+    /// As written.
+    pub text: String,
+    /// Where.
+    pub spot: Spot,
+}
+
+/// What the typed reader takes a scalar for.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+pub enum Meaning {
+    /// Text: quoted, or plain and nothing else.
+    Text,
+    /// A number without quotes.
+    Number,
+    /// `true` or `false` without quotes.
+    Truth,
+    /// Nothing: blank, `~` or `null`.
+    Nothing,
+}
+
+impl Node {
+    /// In words, for a message.
+    pub fn words(&self) -> String {
+        match &self.data {
+            Data::List(_) => "a list".into(),
+            Data::Map(_) => "a map".into(),
+            Data::Scalar(_, Meaning::Nothing) => "nothing".into(),
+            Data::Scalar(text, Meaning::Text) => format!("\"{text}\""),
+            Data::Scalar(text, Meaning::Number) => format!("the number {text}"),
+            Data::Scalar(text, Meaning::Truth) => format!("the truth value {text}"),
+        }
+    }
+
+    /// The value of a key, when this is a map that has it.
+    pub fn get(&self, key: &str) -> Option<&Node> {
+        match &self.data {
+            Data::Map(entries) => entries.iter().find(|(k, _)| k.text == key).map(|(_, v)| v),
+            _ => None,
+        }
+    }
+
+    /// The text of a scalar.
+    pub fn text(&self) -> Option<&str> {
+        match &self.data {
+            Data::Scalar(text, _) => Some(text),
+            _ => None,
+        }
+    }
+}
+
+/// What is wrong with a file, and where; the file's name is added by the caller.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Problem {
+    /// Where.
+    pub spot: Spot,
+    /// The rule it breaks.
+    pub rule: &'static str,
+    /// What is wrong.
+    pub message: String,
+    /// What to do.
+    pub advice: String,
+}
+
+impl Problem {
+    /// A file that cannot be read as records (rule R01).
+    pub fn new(spot: Spot, message: impl Into<String>, advice: impl Into<String>) -> Problem {
+        Problem { spot, rule: "R01", message: message.into(), advice: advice.into() }
+    }
+
+    /// As a finding that blocks.
+    pub fn finding(self, file: &std::sync::Arc<str>) -> Finding {
+        Finding::new(self.rule, Severity::Blocks, self.message)
+            .advise(self.advice)
+            .at(crate::ground::place::Place::new(file, self.spot))
+    }
+}
+
+enum Step {
+    Scalar(String),
+    List,
+    Map,
+}
+
+/// The documents of a file, in order.
+///
+/// # Errors
+/// The first problem that keeps the file from being read at all.
+pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
+    let text = plain_text(bytes)?;
+    let steps = steps(text)?;
+    let mut nodes = Vec::new();
+    let mut walk = Walk { steps: steps.into_iter(), failed: None };
+    for document in serde_yaml::Deserializer::from_str(text) {
+        if walk.steps.len() == 0 {
+            break;
+        }
+        match (&mut walk).deserialize(document) {
+            Ok(node) => nodes.push(node),
+            Err(error) => {
+                return Err(walk.failed.take().unwrap_or_else(|| {
+                    let spot = error.location().map_or(Spot::default(), |at| Spot {
+                        line: at.line() as u32,
+                        column: at.column() as u32,
+                    });
+                    Problem::new(spot, format!("cannot be read: {error}"), "Mend the line; the rest of the file is not used until then.")
+                }));
+            }
+        }
+    }
+    if walk.steps.next().is_some() {
+        let spot = Spot { line: 1, column: 1 };
+        return Err(Problem::new(spot, "two readers do not agree on this file", "Put quotes around unusual text."));
+    }
+    Ok(nodes)
+}
+
+/// UTF-8, no tabs, no control characters, no separators that readers count differently.
+fn plain_text(bytes: &[u8]) -> Result<&str, Problem> {
+    let spot_of = |upto: &str| Spot {
+        line: upto.matches('\n').count() as u32 + 1,
+        column: upto.rsplit('\n').next().unwrap_or("").chars().count() as u32 + 1,
+    };
+    if bytes.len() > MAX_FILE {
+        return Err(Problem::new(
+            Spot::default(),
+            format!("is larger than {} MiB", MAX_FILE >> 20),
+            "Split it into several files; how records are spread over files means nothing.",
+        ));
+    }
+    let text = std::str::from_utf8(bytes).map_err(|error| {
+        let good = std::str::from_utf8(&bytes[..error.valid_up_to()]).unwrap_or("");
+        Problem::new(spot_of(good), "is not UTF-8 from here on", "Save the file again with the encoding UTF-8.")
+    })?;
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let odd = |c: char| (c.is_control() && c != '\n' && c != '\r') || matches!(c, '\u{2028}' | '\u{2029}' | '\u{feff}');
+    if let Some(at) = text.find(odd) {
+        let c = text[at..].chars().next().unwrap_or(' ');
+        let (message, advice) = match c {
+            '\t' => ("has a tab character here".to_owned(), "Use blanks."),
+            _ => (format!("has the unseen character U+{:04X} here", c as u32), "Delete it."),
+        };
+        return Err(Problem::new(spot_of(&text[..at]), message, advice));
+    }
+    Ok(text)
+}
+
+fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
+    let mut out = Vec::new();
+    let mut depth = 0;
+    for event in Parser::new_from_str(text) {
+        let (event, span) = event.map_err(|error| {
+            let spot = Spot { line: error.marker().line() as u32, column: error.marker().col() as u32 + 1 };
+            Problem::new(spot, format!("is not YAML: {}", error.info()), "Mend the line; the rest of the file is not used until then.")
+        })?;
+        let spot = Spot { line: span.start.line() as u32, column: span.start.col() as u32 + 1 };
+        let refuse = |what: &str| {
+            Problem::new(spot, format!("uses {what}, which records leave out"), "Write the value out where it is needed.")
+        };
+        let marks = match &event {
+            Event::Alias(_) => return Err(refuse("an alias (*name)")),
+            Event::Scalar(_, _, anchor, tag) => (*anchor, tag.is_some()),
+            Event::SequenceStart(anchor, tag) | Event::MappingStart(anchor, tag) => (*anchor, tag.is_some()),
+            _ => (0, false),
+        };
+        if marks.0 != 0 {
+            return Err(refuse("an anchor (&name)"));
+        }
+        if marks.1 {
+            return Err(refuse("a tag (!name)"));
+        }
+        match event {
+            Event::Scalar(text, ..) if text.len() > MAX_TEXT => {
+                return Err(Problem::new(spot, format!("has a text of more than {} KiB", MAX_TEXT >> 10), "Put it into an attachment."));
+            }
+            Event::Scalar(text, ..) => out.push((spot, Step::Scalar(text.into_owned()))),
+            Event::SequenceStart(..) | Event::MappingStart(..) => {
+                depth += 1;
+                if depth > MAX_DEPTH {
+                    return Err(Problem::new(spot, format!("is nested more than {MAX_DEPTH} deep"), "No record needs that; look for a stray bracket."));
+                }
+                out.push((spot, if matches!(event, Event::MappingStart(..)) { Step::Map } else { Step::List }));
+            }
+            Event::SequenceEnd | Event::MappingEnd => depth -= 1,
+            _ => {}
+        }
+    }
+    Ok(out)
+}
+
+struct Walk {
+    steps: std::vec::IntoIter<(Spot, Step)>,
+    failed: Option<Problem>,
+}
+
+impl Walk {
+    fn disagree<E: de::Error>(&mut self, spot: Spot) -> E {
+        self.failed.get_or_insert_with(|| {
+            Problem::new(spot, "two readers do not agree on what is written here", "Put quotes around the text.")
+        });
+        E::custom("readers disagree")
+    }
+
+    fn scalar<E: de::Error>(&mut self, meaning: Meaning, same: impl Fn(&str) -> bool) -> Result<Node, E> {
+        match self.steps.next() {
+            Some((spot, Step::Scalar(text))) if same(&text) => {
+                Ok(Node { spot, data: Data::Scalar(text, meaning) })
+            }
+            Some((spot, _)) => Err(self.disagree(spot)),
+            None => Err(self.disagree(Spot::default())),
+        }
+    }
+}
+
+impl<'de> DeserializeSeed<'de> for &mut Walk {
+    type Value = Node;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Node, D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for &mut Walk {
+    type Value = Node;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a value")
+    }
+    fn visit_bool<E: de::Error>(self, _: bool) -> Result<Node, E> {
+        self.scalar(Meaning::Truth, |_| true)
+    }
+    fn visit_i64<E: de::Error>(self, _: i64) -> Result<Node, E> {
+        self.scalar(Meaning::Number, |_| true)
+    }
+    fn visit_u64<E: de::Error>(self, _: u64) -> Result<Node, E> {
+        self.scalar(Meaning::Number, |_| true)
+    }
+    fn visit_f64<E: de::Error>(self, _: f64) -> Result<Node, E> {
+        self.scalar(Meaning::Number, |_| true)
+    }
+    fn visit_unit<E: de::Error>(self) -> Result<Node, E> {
+        self.scalar(Meaning::Nothing, |_| true)
+    }
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<Node, E> {
+        self.scalar(Meaning::Text, |spelt| spelt == text)
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Node, A::Error> {
+        let (spot, step) = self.steps.next().ok_or_else(|| de::Error::custom("readers disagree"))?;
+        if !matches!(step, Step::List) {
+            return Err(self.disagree(spot));
+        }
+        let mut items = Vec::new();
+        while let Some(item) = list.next_element_seed(&mut *self)? {
+            items.push(item);
+        }
+        Ok(Node { spot, data: Data::List(items) })
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Node, A::Error> {
+        let (spot, step) = self.steps.next().ok_or_else(|| de::Error::custom("readers disagree"))?;
+        if !matches!(step, Step::Map) {
+            return Err(self.disagree(spot));
+        }
+        let mut entries: Vec<(Key, Node)> = Vec::new();
+        while let Some(key) = map.next_key_seed(&mut *self)? {
+            let Data::Scalar(text, _) = key.data else {
+                self.failed = Some(Problem::new(key.spot, "has a key that is not a word", "Keys are the words of the handbook."));
+                return Err(de::Error::custom("key"));
+            };
+            if let Some((first, _)) = entries.iter().find(|(other, _)| other.text == text) {
+                let message = format!("key \"{text}\" stands twice (first in line {})", first.spot.line);
+                self.failed = Some(Problem::new(key.spot, message, "Keep the one that is true; the record is not used until then."));
+                return Err(de::Error::custom("key"));
+            }
+            let value = map.next_value_seed(&mut *self)?;
+            entries.push((Key { text, spot: key.spot }, value));
+        }
+        Ok(Node { spot, data: Data::Map(entries) })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_value_keeps_its_spelling_and_its_place() {
+        let nodes = documents(b"kind: a\nvalue: 8.40\nlist: [{x: \"1\"}, no]\n---\nkind: b\n").unwrap();
+        assert_eq!(nodes.len(), 2);
+        let value = nodes[0].get("value").unwrap();
+        assert_eq!((value.text(), value.spot.line, value.spot.column), (Some("8.40"), 2, 8));
+        let Data::List(list) = &nodes[0].get("list").unwrap().data else { panic!() };
+        assert_eq!(list[1].words(), "\"no\"");
+        assert_eq!(nodes[1].spot.line, 5);
+    }
+
+    #[test]
+    fn what_cannot_be_read_is_named_with_its_line() {
+        for (text, line, part) in [
+            (&b"a: 1\na: 2\n"[..], 2, "stands twice"),
+            (b"a: 1\n\tb: 2\n", 2, "tab"),
+            (b"a: &x 1\nb: *x\n", 1, "anchor"),
+            (b"a: !t 1\n", 1, "tag"),
+            (b"a: [1, 2\n", 2, "is not YAML"),
+            (b"a: \xff\n", 1, "UTF-8"),
+            (b"a: b\n\x07", 2, "U+0007"),
+            (b"[a]: 1\n", 1, "key"),
+        ] {
+            let problem = documents(text).unwrap_err();
+            assert!(problem.message.contains(part), "{problem:?}");
+            assert_eq!(problem.spot.line, line, "{problem:?}");
+        }
+        assert!(documents("[".repeat(100_000).as_bytes()).is_err());
+        assert!(documents(b"# only a remark\n").unwrap().is_empty());
+        assert!(documents(b"").unwrap().is_empty());
+    }
+}
