@@ -59,6 +59,8 @@ pub struct Figure {
     pub formula: fn() -> Formula,
     /// The limit it is held against; the reason in words when there should be one and is not.
     pub limit: fn(&Scope) -> Result<Option<Limit>, String>,
+    /// Refuses numbers for which the formula does not hold; the reason in words.
+    pub check: fn(&[(Input, Quantity)]) -> Result<(), String>,
     /// What an instrument or a person reported for it.
     pub reported: fn(&Scope) -> Option<ReportedValue>,
     /// An example worked by hand: printed on the figure's page and checked by a test.
@@ -251,6 +253,21 @@ pub fn limit_of_specification(scope: &Scope, quantity: Measured) -> Result<Optio
 /// No limit: the figure is only reported.
 pub fn no_limit(_: &Scope) -> Result<Option<Limit>, String> {
     Ok(None)
+}
+
+/// The formula holds for every number that it can be computed for.
+pub fn always(_: &[(Input, Quantity)]) -> Result<(), String> {
+    Ok(())
+}
+
+/// Every measurement of a quantity in the tests of a kind of element.
+pub fn measured_in(plant: &Plant, quantity: Measured, assemblies_only: bool) -> Vec<Subject> {
+    let measured = |(record, body): (usize, &Record)| {
+        let test = Test::of(body)?;
+        test.measurement(quantity).filter(|_| test.assembly || !assemblies_only)?;
+        Some(Subject { record, part: String::new() })
+    };
+    plant.indexed().filter_map(measured).collect()
 }
 
 /// Nobody reports it.
@@ -520,6 +537,7 @@ impl Graph {
             given.extend(quantities.into_iter().map(|quantity| (input, quantity)));
             terms.push(Term { input, values, slopes: Vec::new(), origin });
         }
+        (figure.check)(&given)?;
         let (mut quantity, slopes) = figure.evaluate(&formula, &given)?;
         let mut slopes = slopes.into_iter();
         for term in &mut terms {

@@ -328,8 +328,9 @@ impl Plant {
     }
 
     /// The deviations that name something, in the order of their ids.
-    pub fn deviations_about<'a>(&'a self, id: &'a str) -> impl Iterator<Item = (&'a Record, &'a Deviation)> {
-        self.records().deviations().filter(move |(_, deviation)| deviation.subject.texts().any(|text| &**text == id))
+    pub fn deviations_about<'a>(&'a self, id: &str) -> impl Iterator<Item = (&'a Record, &'a Deviation)> + use<'a> {
+        let named: Vec<_> = self.records().deviations().filter(|(_, deviation)| deviation.subject.texts().any(|text| &**text == id)).collect();
+        named.into_iter()
     }
 
     /// The release statements, in the order of their ids.

@@ -181,8 +181,8 @@ units! {
     MG_PER_L = unit("mg/L", "mg/L", DENSITY, 1e-3);
     KG_PER_M3 = unit("kg/m3", "kg/m³", DENSITY, 1.0);
     PIECES = unit("pieces", "pieces", Dim::NONE, 1.0);
-    PA_PER_K = unit("Pa/K", "Pa/K", PRESSURE.over(TEMPERATURE), 1.0);
-    PA_PER_KS = unit("Pa/(K·s)", "Pa/(K·s)", PRESSURE.over(TEMPERATURE).over(TIME), 1.0);
+    J_PER_MOL_K = unit("J/(mol·K)", "J/(mol·K)", Dim([2, 1, -2, -1, -1, 0, 0]), 1.0);
+    KG_PER_MOL = unit("kg/mol", "kg/mol", Dim([0, 1, 0, 0, -1, 0, 0]), 1.0);
 }
 
 impl Unit {

@@ -1,0 +1,35 @@
+//! Cycles with a whole trace.
+
+#[allow(unused_imports)]
+use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use super::cycles_used::{carried, cycles, proven, treatments};
+
+/// Cycles proven by a whole trace.
+pub static FIGURE: Figure = Figure {
+    id: "cycles-proven",
+    name: "Cycles proven by a whole trace",
+    symbol: "n_p",
+    unit: ONE,
+    quantity: None,
+    about: "Cycles whose temperature trace is there and has no gap, and those carried forward whose evidence says that every one had a trace. Only these prove that the element was treated; the others count against life all the same.",
+    validity: "Whole numbers.",
+    sources: &["Count"],
+    subjects: treatments,
+    formula: || CARRIED + sum(EVENTS),
+    limit: no_limit,
+    check: always,
+    reported: nothing_reported,
+    example: Example {
+        given: &[
+            (CARRIED, "15", "0"),
+            (EVENTS, "1", "0"),
+            (EVENTS, "1", "0"),
+            (EVENTS, "2", "0"),
+        ],
+        gives: "19",
+    },
+};
+
+const CARRIED: Input = Input { symbol: "n_c", what: "the cycles carried forward with traces", unit: ONE, from: From::Records(|scope| carried(scope, true)) };
+
+const EVENTS: Input = Input { symbol: "n_i", what: "each cycle with a whole trace", unit: ONE, from: From::Records(|scope| cycles(scope, |event| proven(scope.plant, event))) };

@@ -1,0 +1,45 @@
+//! Hold time with gaps counted.
+
+#[allow(unused_imports)]
+use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use super::hold_time_proven::{Which, hold_temperature, steps, traced_cycles};
+
+/// Hold time with gaps counted.
+pub static FIGURE: Figure = Figure {
+    id: "hold-time-full",
+    name: "Hold time with gaps counted",
+    symbol: "t_h",
+    unit: MINUTE,
+    quantity: None,
+    about: "Time at or above the hold temperature when every gap is counted as hot, at the highest temperature of the trace. It answers how much life the cycle used, not whether the element was treated.",
+    validity: "Straight lines between rows; a gap is more than 1.5 sampling steps. The figure belongs to the sensor that was read, which should be the coldest.",
+    sources: &["Definition"],
+    subjects: traced_cycles,
+    formula: || call(&procedure::TIME_ABOVE, [Expr::Var(STEP), Expr::Var(BEGIN), Expr::Var(END), Expr::Var(HOLD)]),
+    limit: no_limit,
+    check: always,
+    reported: nothing_reported,
+    example: Example {
+        given: &[
+            (STEP, "60 s", "0.5 s"),
+            (STEP, "60 s", "0.5 s"),
+            (STEP, "30 s", "0.5 s"),
+            (BEGIN, "119.0 degC", "0.2 K"),
+            (BEGIN, "122.0 degC", "0.2 K"),
+            (BEGIN, "121.4 degC", "0.2 K"),
+            (END, "122.0 degC", "0.2 K"),
+            (END, "121.4 degC", "0.2 K"),
+            (END, "120.6 degC", "0.2 K"),
+            (HOLD, "121.0 degC", "0 K"),
+        ],
+        gives: "EXAMPLE_HOLD",
+    },
+};
+
+const STEP: Input = Input { symbol: "Δt", what: "the length of each step of the trace", unit: SECOND, from: From::Records(|scope| steps(scope, true, Which::Length)) };
+
+const BEGIN: Input = Input { symbol: "T_a", what: "the temperature at its begin", unit: DEGC, from: From::Records(|scope| steps(scope, true, Which::Begin)) };
+
+const END: Input = Input { symbol: "T_b", what: "the temperature at its end", unit: DEGC, from: From::Records(|scope| steps(scope, true, Which::End)) };
+
+const HOLD: Input = Input { symbol: "T_hold", what: "the hold temperature", unit: DEGC, from: From::Records(hold_temperature) };

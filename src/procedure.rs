@@ -1,0 +1,271 @@
+//! Procedures that several figures use: what is no closed form, with its slopes.
+
+use crate::{
+    formula::{Procedure, Sloped},
+    ground::unit::{Dim, TEMPERATURE, TIME},
+};
+
+/// Every procedure, for the tests over the whole table.
+pub static ALL: &[&Procedure] = &[&SLOPE, &SMALLEST, &LARGEST_DEVIATION, &CROSSING, &LETHALITY, &TIME_ABOVE, &POISSON_UPPER];
+
+fn same_length(series: &[&Vec<f64>], least: usize) -> Result<usize, String> {
+    let n = series[0].len();
+    if series.iter().any(|other| other.len() != n) {
+        return Err("the series are not equally long".into());
+    }
+    if n < least {
+        return Err(format!("{n} values, and at least {least} are needed"));
+    }
+    Ok(n)
+}
+
+/// Slope of the least-squares line (`x; y`).
+pub static SLOPE: Procedure = Procedure {
+    name: "slope",
+    about: "Slope of the straight line through the points (x, y) with the least sum of squared deviations in y, all points weighted alike.",
+    dim: |dims| Ok(dims[1].over(dims[0])),
+    eval: |args| {
+        let (x, y) = (&args[0], &args[1]);
+        let n = same_length(&[x, y], 3)? as f64;
+        let (mx, my) = (x.iter().sum::<f64>() / n, y.iter().sum::<f64>() / n);
+        let sxx: f64 = x.iter().map(|x| (x - mx) * (x - mx)).sum();
+        let b = x.iter().zip(y).map(|(x, y)| (x - mx) * (y - my)).sum::<f64>() / sxx;
+        let by_x = x.iter().zip(y).map(|(x, y)| ((y - my) - 2.0 * b * (x - mx)) / sxx).collect();
+        let by_y = x.iter().map(|x| (x - mx) / sxx).collect();
+        Ok((b, vec![by_x, by_y]))
+    },
+};
+
+/// The smallest of a series.
+pub static SMALLEST: Procedure = Procedure {
+    name: "smallest",
+    about: "The smallest of the values; of equal ones the first.",
+    dim: |dims| Ok(dims[0]),
+    eval: |args| {
+        let series = &args[0];
+        let least = series.iter().copied().enumerate().min_by(|a, b| a.1.total_cmp(&b.1));
+        let (at, value) = least.ok_or("there is no value")?;
+        Ok((value, vec![(0..series.len()).map(|i| f64::from(i == at)).collect()]))
+    },
+};
+
+/// The largest absolute value of a series.
+pub static LARGEST_DEVIATION: Procedure = Procedure {
+    name: "largest",
+    about: "The largest of the values without their signs; of equal ones the first.",
+    dim: |dims| Ok(dims[0]),
+    eval: |args| {
+        let series = &args[0];
+        let most = series.iter().copied().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()).then(b.0.cmp(&a.0)));
+        let (at, value) = most.ok_or("there is no value")?;
+        let sign = if value < 0.0 { -1.0 } else { 1.0 };
+        Ok((value.abs(), vec![(0..series.len()).map(|i| if i == at { sign } else { 0.0 }).collect()]))
+    },
+};
+
+/// The most rows that a ramp may have: its slopes are found by differences, one pair a value.
+pub const MAX_RAMP: usize = 2000;
+
+/// Where flow leaves the diffusive line (`pressure; flow; factor; fit below`).
+pub static CROSSING: Procedure = Procedure {
+    name: "crossing",
+    about: "A straight line is fitted by least squares to the flow below the stated pressure. The result is the pressure at \
+            which the flow exceeds the stated multiple of that line: the first reading above it and the one before are \
+            joined by a straight line in the ratio of flow to line. Slopes are central differences.",
+    dim: |dims| match dims[0] == dims[3] && dims[2] == Dim::NONE {
+        true => Ok(dims[0]),
+        false => Err("pressure; flow; factor; pressure are due".into()),
+    },
+    eval: |args| {
+        same_length(&[&args[0], &args[1]], 4)?;
+        if args[0].len() > MAX_RAMP {
+            return Err(format!("the ramp has more than {MAX_RAMP} rows"));
+        }
+        by_differences(args, crossing)
+    },
+};
+
+fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
+    let (p, q, factor, below) = (&args[0], &args[1], args[2][0], args[3][0]);
+    let fit: Vec<(f64, f64)> = p.iter().copied().zip(q.iter().copied()).filter(|(p, _)| *p < below).collect();
+    if fit.len() < 3 {
+        return Err(format!("only {} readings lie below the pressure up to which the line is fitted; 3 are needed", fit.len()));
+    }
+    let n = fit.len() as f64;
+    let (mp, mq) = (fit.iter().map(|x| x.0).sum::<f64>() / n, fit.iter().map(|x| x.1).sum::<f64>() / n);
+    let spp: f64 = fit.iter().map(|x| (x.0 - mp) * (x.0 - mp)).sum();
+    let b = fit.iter().map(|x| (x.0 - mp) * (x.1 - mq)).sum::<f64>() / spp;
+    let ratio = |i: usize| q[i] / (mq + b * (p[i] - mp));
+    let first = (0..p.len()).find(|i| p[*i] >= below && ratio(*i) > factor);
+    match first {
+        None => Err("the flow never leaves the diffusive line: the ramp ended below the bubble point".into()),
+        Some(0) => Err("the ramp begins above the bubble point".into()),
+        Some(i) => {
+            let (before, after) = (ratio(i - 1), ratio(i));
+            Ok(p[i - 1] + (factor - before) / (after - before) * (p[i] - p[i - 1]))
+        }
+    }
+}
+
+/// Value and slopes by central differences (step: the cube root of the machine's precision).
+fn by_differences(args: &[Vec<f64>], f: fn(&[Vec<f64>]) -> Result<f64, String>) -> Result<Sloped, String> {
+    let value = f(args)?;
+    let mut moved = args.to_vec();
+    let mut slopes: Vec<Vec<f64>> = args.iter().map(|series| vec![0.0; series.len()]).collect();
+    for (i, series) in args.iter().enumerate() {
+        for (j, x) in series.iter().enumerate() {
+            let h = x.abs().max(f64::MIN_POSITIVE) * 6e-6;
+            moved[i][j] = x + h;
+            let up = f(&moved);
+            moved[i][j] = x - h;
+            let down = f(&moved);
+            moved[i][j] = *x;
+            // Where a reading stands on the very edge of a choice, one side has no value.
+            slopes[i][j] = match (up, down) {
+                (Ok(up), Ok(down)) => (up - down) / (2.0 * h),
+                (Ok(up), Err(_)) => (up - value) / h,
+                (Err(_), Ok(down)) => (value - down) / h,
+                (Err(_), Err(_)) => 0.0,
+            };
+        }
+    }
+    Ok((value, slopes))
+}
+
+/// Equivalent time (`Δt; T_a; T_b; T_ref; z`).
+pub static LETHALITY: Procedure = Procedure {
+    name: "lethal",
+    about: "Sum over the steps of Δt times the mean of 10^((T − T_ref)/z), T running in a straight line from T_a to T_b \
+            within a step. That mean is the logarithmic one; a trapezium would credit too much on a ramp.",
+    dim: |dims| match dims[0] == TIME && dims[1..].iter().all(|dim| *dim == TEMPERATURE) {
+        true => Ok(TIME),
+        false => Err("a time and temperatures are due".into()),
+    },
+    eval: |args| {
+        let n = same_length(&[&args[0], &args[1], &args[2]], 1)?;
+        let (reference, z) = (args[3][0], args[4][0]);
+        if z <= 0.0 {
+            return Err("z must be above zero".into());
+        }
+        let ln10 = std::f64::consts::LN_10;
+        let mut slopes = vec![vec![0.0; n], vec![0.0; n], vec![0.0; n], vec![0.0], vec![0.0]];
+        let mut total = 0.0;
+        for i in 0..n {
+            let (dt, a, b) = (args[0][i], args[1][i], args[2][i]);
+            let (xa, xb) = ((a - reference) * ln10 / z, (b - reference) * ln10 / z);
+            let (mean, by_a, by_b) = log_mean(xa, xb);
+            total += dt * mean;
+            let scale = dt * ln10 / z;
+            slopes[0][i] = mean;
+            slopes[1][i] = scale * by_a;
+            slopes[2][i] = scale * by_b;
+            slopes[3][0] -= scale * (by_a + by_b);
+            slopes[4][0] -= dt / z * (by_a * xa + by_b * xb);
+        }
+        Ok((total, slopes))
+    },
+};
+
+/// Mean of e^x for x running from a to b, and its slopes by a and by b.
+pub fn log_mean(a: f64, b: f64) -> (f64, f64, f64) {
+    let (middle, half) = ((a + b) / 2.0, (b - a) / 2.0);
+    let e = libm::exp(middle);
+    if half.abs() < 1e-3 {
+        // sinh(h)/h and its slope by their series: the quotient loses digits here.
+        let s = 1.0 + half * half / 6.0 + half.powi(4) / 120.0;
+        let ds = half / 3.0 + half * half * half / 30.0;
+        return (e * s, e * (s - ds) / 2.0, e * (s + ds) / 2.0);
+    }
+    let s = libm::sinh(half) / half;
+    let ds = (libm::cosh(half) - s) / half;
+    (e * s, e * (s - ds) / 2.0, e * (s + ds) / 2.0)
+}
+
+/// Time at or above a temperature (`Δt; T_a; T_b; T_hold`).
+pub static TIME_ABOVE: Procedure = Procedure {
+    name: "above",
+    about: "Sum over the steps of the part of Δt in which the temperature, running in a straight line from T_a to T_b, is at \
+            or above T_hold.",
+    dim: |dims| match dims[0] == TIME && dims[1..].iter().all(|dim| *dim == TEMPERATURE) {
+        true => Ok(TIME),
+        false => Err("a time and temperatures are due".into()),
+    },
+    eval: |args| {
+        let n = same_length(&[&args[0], &args[1], &args[2]], 1)?;
+        let hold = args[3][0];
+        let mut slopes = vec![vec![0.0; n], vec![0.0; n], vec![0.0; n], vec![0.0]];
+        let mut total = 0.0;
+        for i in 0..n {
+            let (dt, a, b) = (args[0][i], args[1][i], args[2][i]);
+            let (share, by_a, by_b) = match (a >= hold, b >= hold) {
+                (true, true) => (1.0, 0.0, 0.0),
+                (false, false) => (0.0, 0.0, 0.0),
+                (false, true) => ((b - hold) / (b - a), (b - hold) / ((b - a) * (b - a)), (hold - a) / ((b - a) * (b - a))),
+                (true, false) => ((a - hold) / (a - b), (hold - b) / ((a - b) * (a - b)), (a - hold) / ((a - b) * (a - b))),
+            };
+            total += dt * share;
+            slopes[0][i] = share;
+            slopes[1][i] = dt * by_a;
+            slopes[2][i] = dt * by_b;
+            slopes[3][0] -= dt * (by_a + by_b);
+        }
+        Ok((total, slopes))
+    },
+};
+
+/// Upper bound of a Poisson mean (`count; confidence`), one-sided.
+pub static POISSON_UPPER: Procedure = Procedure {
+    name: "upper",
+    about: "The exact one-sided upper confidence bound of the mean of a Poisson count n: half the quantile of the chi-squared \
+            distribution with 2(n + 1) degrees of freedom (Garwood 1936). For n = 0 and 95 % it is 2.996. A count has no slope.",
+    dim: |dims| Ok(dims[0]),
+    eval: |args| {
+        let (count, confidence) = (args[0][0], args[1][0]);
+        let bound = crate::stats::poisson_upper(count, confidence)?;
+        let h = 1e-6;
+        let by_confidence = (crate::stats::poisson_upper(count, confidence + h)? - crate::stats::poisson_upper(count, confidence - h)?) / (2.0 * h);
+        Ok((bound, vec![vec![0.0], vec![by_confidence]]))
+    },
+};
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Analytic slopes against central differences of the same value.
+    #[test]
+    fn every_procedure_has_true_slopes() {
+        let cases: [(&Procedure, Vec<Vec<f64>>); 5] = [
+            (&SLOPE, vec![vec![0.0, 1.0, 3.0, 4.0], vec![2.0, 2.5, 1.0, 7.0]]),
+            (&SMALLEST, vec![vec![3.0, 1.5, 2.0]]),
+            (&LARGEST_DEVIATION, vec![vec![0.03, -0.07, 0.05]]),
+            (&LETHALITY, vec![vec![60.0, 60.0, 30.0], vec![380.0, 393.0, 394.5], vec![393.0, 394.4, 394.5004], vec![394.25], vec![10.0]]),
+            (&TIME_ABOVE, vec![vec![60.0, 60.0, 30.0], vec![392.0, 395.0, 393.0], vec![395.0, 395.5, 390.0], vec![394.0]]),
+        ];
+        for (procedure, args) in cases {
+            let (value, slopes) = (procedure.eval)(&args).unwrap();
+            for i in 0..args.len() {
+                for j in 0..args[i].len() {
+                    let h = 1e-5 * args[i][j].abs().max(1e-3);
+                    let at = |x: f64| {
+                        let mut moved = args.clone();
+                        moved[i][j] = x;
+                        (procedure.eval)(&moved).unwrap().0
+                    };
+                    let by = (at(args[i][j] + h) - at(args[i][j] - h)) / (2.0 * h);
+                    let size = by.abs().max(slopes[i][j].abs()).max(1e-6 * value.abs());
+                    assert!((by - slopes[i][j]).abs() < 1e-5 * size, "{} [{i}][{j}]: {by} and {}", procedure.name, slopes[i][j]);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_crossing_lies_between_the_readings_around_it() {
+        let p: Vec<f64> = (0..20).map(|i| 1700.0 + 50.0 * f64::from(i)).collect();
+        let q: Vec<f64> = p.iter().map(|p| if *p < 2500.0 { p / 200.0 } else { p / 200.0 + (p - 2500.0) * 0.1 }).collect();
+        let (value, _) = (CROSSING.eval)(&[p.clone(), q.clone(), vec![1.5], vec![2200.0]]).unwrap();
+        assert!(value > 2550.0 && value < 2600.0, "{value}");
+        assert!((CROSSING.eval)(&[p, q, vec![99.0], vec![2200.0]]).is_err());
+    }
+}

@@ -1,0 +1,210 @@
+//! What a rule is, and what rules ask of a plant.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::{
+    figure::{Computed, Graph},
+    ground::{finding::{Finding, Severity}, time::Date},
+    plant::{Plant, Test},
+    record::{Record, kinds::Body},
+    verdict::Verdict,
+};
+
+/// One rule. Adding one is adding a file under `rules/`.
+pub struct Rule {
+    /// `R01` to `R88`; the file bears the same name in lower case.
+    pub id: &'static str,
+    /// The weight of its usual finding.
+    pub severity: Severity,
+    /// What it demands, as a sentence.
+    pub demands: &'static str,
+    /// What it protects against.
+    pub protects: &'static str,
+    /// When a finding may be explained.
+    pub explained: &'static str,
+    /// Looks.
+    pub check: fn(&View) -> Outcome,
+}
+
+/// What a rule found, and over how many things it looked.
+#[derive(Default)]
+pub struct Outcome {
+    /// How many things it looked at; none is "not evaluated", never "passed".
+    pub looked: usize,
+    /// What they are, in the plural.
+    pub things: &'static str,
+    /// The findings.
+    pub findings: Vec<Finding>,
+    /// Why it could not look, where that is known.
+    pub blind: Option<String>,
+}
+
+impl Outcome {
+    /// Nothing looked at yet.
+    pub fn of(things: &'static str) -> Outcome {
+        Outcome { things, ..Outcome::default() }
+    }
+
+    /// Counts one more thing.
+    pub fn look(&mut self) {
+        self.looked += 1;
+    }
+
+    /// Notes a finding.
+    pub fn find(&mut self, finding: Finding) {
+        self.findings.push(finding);
+    }
+}
+
+/// A rule with what it found.
+pub struct Checked {
+    /// The rule.
+    pub rule: &'static Rule,
+    /// What came out.
+    pub outcome: Outcome,
+}
+
+/// Everything that rules look at.
+pub struct View<'a> {
+    /// Records and genealogy.
+    pub plant: &'a Plant,
+    /// The figures.
+    pub graph: &'a Graph,
+    /// The assemblies that are to be released.
+    pub release: BTreeSet<&'a str>,
+    /// Every module of those.
+    pub modules: BTreeSet<&'a str>,
+    by_record: BTreeMap<usize, Vec<&'a Computed>>,
+}
+
+impl<'a> View<'a> {
+    /// The view of a plant with its figures.
+    ///
+    /// To be released is what release statements list; without any, what the scope of the dossier
+    /// lists; without that, every assembly that was built.
+    pub fn new(plant: &'a Plant, graph: &'a Graph) -> View<'a> {
+        let mut release = plant.released();
+        if release.is_empty()
+            && let Some((_, head)) = plant.records().head()
+        {
+            release.extend(head.scope.iter().flat_map(|scope| scope.assemblies.iter().map(|id| &*id.text)));
+        }
+        if release.is_empty() {
+            release.extend(plant.assemblies.iter().filter(|(_, assembly)| !assembly.builds.is_empty()).map(|(id, _)| &**id));
+        }
+        let builds = release.iter().filter_map(|id| plant.build(id));
+        let modules = builds.flat_map(|(_, build)| build.modules.iter().map(|position| &*position.module_id.text)).collect();
+        let mut by_record: BTreeMap<usize, Vec<&Computed>> = BTreeMap::new();
+        for computed in graph.computed.values() {
+            by_record.entry(computed.subject.record).or_default().push(computed);
+        }
+        View { plant, graph, release, modules, by_record }
+    }
+
+    /// The figures of a record.
+    pub fn figures_of(&self, record: &Record) -> &[&'a Computed] {
+        let index = self.plant.records().all.iter().position(|other| std::ptr::eq(other, record));
+        index.and_then(|index| self.by_record.get(&index)).map_or(&[], |figures| figures)
+    }
+
+    /// The figures of a record by its index.
+    pub fn figures_at(&self, index: usize) -> &[&'a Computed] {
+        self.by_record.get(&index).map_or(&[], |figures| figures)
+    }
+
+    /// Whether an assembly, or a module by its assembly, is to be released.
+    pub fn in_release(&self, element: &str) -> bool {
+        self.release.contains(element) || self.modules.contains(element)
+    }
+
+    /// Blocks what is to be released; elsewhere the same must be explained.
+    pub fn weight(&self, element: &str) -> Severity {
+        if self.in_release(element) { Severity::Blocks } else { Severity::Explain }
+    }
+
+    /// The date on the pages.
+    pub fn compiled_on(&self) -> Option<Date> {
+        self.plant.records().head().map(|(_, head)| head.compiled_on.date)
+    }
+
+    /// Whether a test is the last of its element, which decides.
+    pub fn decides(&self, test: &Test) -> bool {
+        self.plant.last_test(test.element).is_some_and(|last| std::ptr::eq(last.record, test.record))
+    }
+
+    /// The figures that decide about an element's own tests.
+    pub fn deciding(&self, element: &str) -> Vec<&'a Computed> {
+        let Some(last) = self.plant.last_test(element) else { return Vec::new() };
+        self.figures_of(last.record).to_vec()
+    }
+
+    /// Every figure that speaks of an assembly: its last test, its modules' last tests and packs,
+    /// its rolls and its seals.
+    pub fn figures_of_assembly(&self, assembly: &str) -> Vec<&'a Computed> {
+        let mut out = self.deciding(assembly);
+        let Some((_, build)) = self.plant.build(assembly) else { return out };
+        let (mut rolls, mut runs) = (BTreeSet::new(), BTreeSet::new());
+        for position in &build.modules {
+            let module = &*position.module_id.text;
+            out.extend(self.deciding(module));
+            if let Some((record, _, pack)) = self.plant.pack(module) {
+                rolls.insert(&*pack.material_lot.text);
+                out.extend(self.figures_of(record).iter().filter(|computed| &*computed.id.part == module));
+            }
+            runs.extend(self.plant.modules.get(module).iter().flat_map(|module| module.seal_runs.iter().copied()));
+        }
+        runs.extend(self.plant.assemblies.get(assembly).iter().flat_map(|assembly| assembly.seal_runs.iter().copied()));
+        for (index, record) in self.plant.indexed() {
+            let of_roll = match &record.body {
+                Body::MembraneTest(body) => rolls.contains(&*body.material_lot.text),
+                Body::SlittingRecord(body) => rolls.contains(&*body.material_lot.text),
+                Body::SealInspection(body) => runs.iter().any(|run| self.plant.record(*run).id.text == body.seal_run.text),
+                _ => false,
+            };
+            if of_roll {
+                out.extend(self.figures_at(index));
+            }
+        }
+        out
+    }
+
+    /// What a deviation that was decided says of something.
+    pub fn decided(&self, id: &str) -> Option<&'a Record> {
+        self.plant.deviations_about(id).find(|(_, deviation)| deviation.decision.is_some() && deviation.approved_at.is_some()).map(|(record, _)| record)
+    }
+
+    /// A figure's number, limit and verdict in one phrase.
+    pub fn phrase(computed: &Computed) -> String {
+        let value = computed.shown();
+        match &computed.judgement {
+            Some(judgement) => format!("{} {value}, limit {}: {}", computed.figure.name.to_lowercase(), judgement.limit.text, judgement.verdict.words()),
+            None => format!("{} {value}", computed.figure.name.to_lowercase()),
+        }
+    }
+
+    /// Runs the rules; findings that must be explained and are, by a decided deviation that names
+    /// the thing, become notes that say so.
+    pub fn run(&self, rules: &[&'static Rule]) -> Vec<Checked> {
+        use rayon::prelude::*;
+        let mut checked: Vec<Checked> = rules.par_iter().map(|rule| Checked { rule, outcome: (rule.check)(self) }).collect();
+        for checked in &mut checked {
+            for finding in &mut checked.outcome.findings {
+                if finding.severity != Severity::Explain {
+                    continue;
+                }
+                if let Some(deviation) = finding.about.iter().find_map(|id| self.decided(id)) {
+                    finding.severity = Severity::Note;
+                    finding.message = format!("{} Explained by {}.", finding.message, &*deviation.id);
+                    finding.about.push(deviation.id.to_string());
+                }
+            }
+            checked.outcome.findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+        }
+        checked
+    }
+}
+
+/// Whether a figure has a verdict that is no pass.
+pub fn not_a_pass(computed: &Computed) -> bool {
+    computed.judgement.is_some() && computed.verdict() != Verdict::Conforms
+}

@@ -1,0 +1,44 @@
+//! R05: Every trace is present and has the digest that the record states.
+
+use crate::{ground::finding::{Finding, Severity}, record::folder, rule::{Outcome, Rule, View}};
+
+/// Every trace is present and has the digest that the record states.
+pub static RULE: Rule = Rule {
+    id: "R05",
+    severity: Severity::Blocks,
+    demands: "Every trace is present and has the digest that the record states.",
+    protects: "a trace that was edited, swapped or lost",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new("R05", Severity::Blocks, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("traces");
+    for record in view.plant.records().current() {
+        for file in folder::trace_files(record) {
+            out.look();
+            let place = record.at(file.file.spot);
+            let found = view.plant.folder.files.get(&*file.file.text);
+            match found {
+                None => out.find(
+                    finding(format!("{} is not in the folder.", &*file.file))
+                        .advise(format!("Fetch the original that {} names from the instrument; release waits.", &*record.id))
+                        .at(place)
+                        .about(&*record.id.text),
+                ),
+                Some(found) if !found.digest.to_string().eq_ignore_ascii_case(&file.sha256) => out.find(
+                    finding(format!("{} has digest {}… but {} says {}….", &*file.file, found.digest.short(), &*record.id, file.sha256.chars().take(12).collect::<String>()))
+                        .advise("Fetch the original from the instrument; do not edit the record to fit.")
+                        .at(place)
+                        .about(&*record.id.text),
+                ),
+                Some(_) => {}
+            }
+        }
+    }
+    out
+}

@@ -1,0 +1,38 @@
+//! R08: No file in the folder is left unreferenced.
+
+use crate::{ground::{finding::{Finding, Severity}, place::Place}, record::folder, rule::{Outcome, Rule, View}};
+
+/// No file in the folder is left unreferenced.
+pub static RULE: Rule = Rule {
+    id: "R08",
+    severity: Severity::Explain,
+    demands: "No file in the folder is left unreferenced.",
+    protects: "an unwanted result that lies beside the record",
+    explained: "By a decided deviation or a signed note that names the thing.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new("R08", Severity::Explain, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("files");
+    let mut named: std::collections::BTreeSet<&str> = std::collections::BTreeSet::new();
+    for record in &view.plant.records().all {
+        named.extend(folder::trace_files(record).into_iter().map(|file| &*file.file.text));
+        named.extend(folder::attachments(record).into_iter().map(|(file, ..)| file));
+    }
+    for name in view.plant.folder.files.keys().filter(|name| !folder::holds_records(name)) {
+        out.look();
+        if !named.contains(&**name) {
+            out.find(
+                finding(format!("{name} belongs to no record."))
+                    .advise("If it is a test, record it; if it is a trial, say so in a deviation. It is in the dossier either way.")
+                    .at(Place::whole(name))
+                    .about(&**name),
+            );
+        }
+    }
+    out
+}

@@ -1,0 +1,40 @@
+//! R12: No module is in two assemblies.
+
+use crate::{ground::{finding::{Finding, Severity}, place::Place}, rule::{Outcome, Rule, View}};
+
+/// No module is in two assemblies.
+pub static RULE: Rule = Rule {
+    id: "R12",
+    severity: Severity::Blocks,
+    demands: "No module is in two assemblies.",
+    protects: "a module that was mistaken for another",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new("R12", Severity::Blocks, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("modules");
+    for id in view.plant.modules.keys() {
+        out.look();
+        let assemblies = view.plant.assemblies_of(id);
+        if let [first, .., last] = assemblies[..] {
+            let at = view.plant.build(last).map_or_else(|| Place::whole("dossier.yaml"), |(record, build)| {
+                let spot = build.modules.iter().find(|position| position.module_id.text == *id).map_or(record.spot, |position| position.module_id.spot);
+                record.at(spot)
+            });
+            out.find(
+                finding(format!("{id} is in {}.", assemblies.join(" and in ")))
+                    .advise("One build record is wrong. Read the marks on both elements; both are blocked until then.")
+                    .at(at)
+                    .about(&**id)
+                    .about(first)
+                    .about(last),
+            );
+        }
+    }
+    out
+}

@@ -1,0 +1,35 @@
+//! R13: The number of modules fits the nominal length.
+
+use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+
+/// The number of modules fits the nominal length.
+pub static RULE: Rule = Rule {
+    id: "R13",
+    severity: Severity::Blocks,
+    demands: "The number of modules fits the nominal length.",
+    protects: "a short element, or a module that nobody recorded",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new("R13", Severity::Blocks, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("assemblies");
+    for (record, build) in view.plant.records().assembly_builds() {
+        let Some((_, spec)) = view.plant.spec_of(record) else { continue };
+        out.look();
+        let due = libm::round(build.nominal_length.si / spec.module_nominal_length.si) as usize;
+        if due != build.modules.len() {
+            out.find(
+                finding(format!("{} is {} but lists {} modules; {due} are due.", &*build.assembly_id, build.nominal_length.text, build.modules.len()))
+                    .advise("Add the missing module or correct the length.")
+                    .at(record.at(build.nominal_length.spot))
+                    .about(&*build.assembly_id.text),
+            );
+        }
+    }
+    out
+}

@@ -1,0 +1,46 @@
+//! R15: No rejected, held or destroyed module is in an assembly.
+
+use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+
+/// No rejected, held or destroyed module is in an assembly.
+pub static RULE: Rule = Rule {
+    id: "R15",
+    severity: Severity::Blocks,
+    demands: "No rejected, held or destroyed module is in an assembly.",
+    protects: "a reject that found its way back",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new("R15", Severity::Blocks, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("modules built in");
+    use crate::record::kinds::deviation::Decision;
+    for (record, build) in view.plant.records().assembly_builds() {
+        for position in &build.modules {
+            out.look();
+            let id = &*position.module_id.text;
+            let decided = view.plant.deviations_about(id).find(|(_, deviation)| {
+                let meant = deviation.subject.get("module_id").is_some_and(|module| &*module.text == id);
+                meant && matches!(deviation.decision, Some(Decision::Reject | Decision::Hold))
+            });
+            let disposed = view.plant.records().lot_reconciliations().flat_map(|(_, body)| body.disposition.iter()).find(|state| {
+                matches!(&*state.state.text, "rejected" | "destroyed_as_sample" | "held") && state.modules.iter().any(|module| &*module.text == id)
+            });
+            let why = decided.map(|(record, _)| record.id.to_string()).or_else(|| disposed.map(|state| state.state.to_string()));
+            if let Some(why) = why {
+                out.find(
+                    finding(format!("{id} ({why}) appears in {}.", &*build.assembly_id))
+                        .advise(format!("Quarantine {} now.", &*build.assembly_id))
+                        .at(record.at(position.module_id.spot))
+                        .about(id)
+                        .about(&*build.assembly_id.text),
+                );
+            }
+        }
+    }
+    out
+}

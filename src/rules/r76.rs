@@ -1,0 +1,40 @@
+//! R76: The release statement has every mandatory item.
+
+use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+
+/// The release statement has every mandatory item.
+pub static RULE: Rule = Rule {
+    id: "R76",
+    severity: Severity::Blocks,
+    demands: "The release statement has every mandatory item.",
+    protects: "a certificate that says less than it must (ISO/IEC 17050-1, list from memory)",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new("R76", Severity::Blocks, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("release statements");
+    for (record, release) in view.plant.releases() {
+        out.look();
+        let items = [
+            ("name of the issuer", release.issuer.get("name").is_some()),
+            ("address of the issuer", release.issuer.get("address").is_some()),
+            ("name of the customer", release.customer.get("name").is_some()),
+            ("order", release.customer.get("order").is_some()),
+            ("place of issue", release.place_of_issue.is_some()),
+            ("requirements", !release.requirements.is_empty()),
+            ("limits on validity", !release.limitations.0.is_empty()),
+            ("name, function and signature of the authorised person", release.signatures.iter().any(|signature| &*signature.meaning == "release")),
+            ("retention date", release.retention_until.is_some()),
+            ("items as many as the quantity says", release.object.assemblies.len() as u64 == release.object.quantity.value),
+        ];
+        for (name, _) in items.iter().filter(|(_, there)| !there) {
+            out.find(finding(format!("{}: {name} missing.", &*record.id)).advise("Add it and sign again.").at(record.place()).about(&*record.id.text));
+        }
+    }
+    out
+}
