@@ -18,3 +18,8 @@ pub mod rule;
 pub mod rules;
 pub mod dossier;
 pub mod chart;
+pub mod page;
+pub mod prose;
+pub mod seal;
+pub mod site;
+pub mod cli;

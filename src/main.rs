@@ -1,1 +1,5 @@
-fn main(){}
+//! The program `sealfolio`: words → one call → exit code.
+
+fn main() -> std::process::ExitCode {
+    sealfolio::cli::run()
+}

@@ -59,3 +59,34 @@ mod tests {
         assert_eq!(nearest("colour", ["upstream_volume", "trace"]), None);
     }
 }
+
+/// A path below `data/`, made of names that every file system takes: a part that is safe already
+/// stays as it is; any other gets a tail from its digest.
+pub fn safe_path(path: &str) -> String {
+    let part = |part: &str| {
+        let plain = !part.is_empty()
+            && part.len() <= 80
+            && part.bytes().all(|b| matches!(b, b'a'..=b'z' | b'0'..=b'9' | b'.' | b'_' | b'-'))
+            && !part.starts_with('.')
+            && !part.ends_with('.');
+        let (stem, ending) = part.rsplit_once('.').unwrap_or((part, ""));
+        let device = RESERVED.contains(&part.split('.').next().unwrap_or("")) || safe(&stem.to_ascii_uppercase()).len() != stem.len() && stem.len() == 4;
+        if plain && !device {
+            return part.to_owned();
+        }
+        let tail = &Digest::of(part.as_bytes()).to_string()[..8];
+        let clean = |text: &str| -> String {
+            text.chars().map(|c| c.to_ascii_lowercase()).map(|c| if c.is_ascii_alphanumeric() || c == '-' || c == '_' { c } else { '-' }).take(48).collect()
+        };
+        match ending {
+            "" => format!("{}-{tail}", clean(stem)),
+            ending => format!("{}-{tail}.{}", clean(stem), clean(ending)),
+        }
+    };
+    path.split('/').map(part).collect::<Vec<_>>().join("/")
+}
+
+/// Where the copy of a source file lies below `data/`.
+pub fn copy_path(name: &str) -> String {
+    format!("records/{}", safe_path(name))
+}

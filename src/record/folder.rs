@@ -61,18 +61,12 @@ impl Folder {
                 "Name the folder that holds it, or begin one with `sealfolio new FOLDER`.",
             ));
         }
-        let read: Vec<(Arc<str>, Result<File, std::io::Error>)> = paths
-            .into_par_iter()
-            .map(|(name, path)| {
-                let file = fs::read(path).map(|bytes| File { digest: Digest::of(&bytes), bytes });
-                (name, file)
-            })
-            .collect();
+        let read: Vec<(Arc<str>, Result<Vec<u8>, std::io::Error>)> = paths.into_par_iter().map(|(name, path)| (name, fs::read(path))).collect();
         let mut files = BTreeMap::new();
         for (name, file) in read {
             match file {
-                Ok(file) => {
-                    files.insert(name, file);
+                Ok(bytes) => {
+                    files.insert(name, bytes);
                 }
                 Err(error) => problems.push(
                     Finding::new("R01", Severity::Blocks, format!("cannot be read: {}", error.kind()))
@@ -81,6 +75,13 @@ impl Folder {
                 ),
             }
         }
+        Ok(Folder::of(files, problems))
+    }
+
+    /// The same from bytes that were read already.
+    pub fn of(files: BTreeMap<Arc<str>, Vec<u8>>, mut problems: Vec<Finding>) -> Folder {
+        let files: BTreeMap<Arc<str>, File> =
+            files.into_par_iter().map(|(name, bytes)| (name, File { digest: Digest::of(&bytes), bytes })).collect::<Vec<_>>().into_iter().collect();
         let read: Vec<(Vec<Record>, Vec<Finding>)> = files
             .par_iter()
             .filter(|(name, _)| holds_records(name))
@@ -94,7 +95,7 @@ impl Folder {
         let records = Records::new(all);
         let (traces, found) = traces(&records, &files);
         problems.extend(found);
-        Ok(Folder { files, records, traces, problems })
+        Folder { files, records, traces, problems }
     }
 
     /// The trace that a record names, if it is there and could be read.

@@ -1,0 +1,173 @@
+//! The command line: one file a command.
+//!
+//! Exit codes: 0 fine; 1 something blocks release or a check failed; 2 the call or the input could
+//! not be used.
+
+mod compile;
+mod explain;
+mod new;
+mod review;
+mod schema;
+mod show;
+mod verify;
+
+use std::{io::IsTerminal as _, path::PathBuf, process::ExitCode};
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+use crate::record::folder::Unusable;
+
+/// Fine.
+pub const FINE: u8 = 0;
+/// Something blocks release, or a check failed.
+pub const STOPPED: u8 = 1;
+/// The call or the input could not be used.
+pub const UNUSABLE: u8 = 2;
+
+/// Turns the test records of pleated membrane cartridge filters into a checked, offline validation dossier.
+#[derive(Parser)]
+#[command(name = "sealfolio", version, after_help = "\
+Begin:   sealfolio new my-lot          a small dossier folder that compiles at once
+Look:    sealfolio review my-lot       what is missing, inconsistent or out of limits, and what to do
+Write:   sealfolio compile my-lot --into my-lot-dossier
+Check:   sealfolio verify my-lot-dossier
+
+Exit codes: 0 fine, 1 something blocks release or a check failed, 2 the call or the input could not be used.")]
+struct Words {
+    #[command(subcommand)]
+    command: Command,
+    /// Say nothing but errors
+    #[arg(long, short, global = true)]
+    quiet: bool,
+    /// Colour on the terminal
+    #[arg(long, global = true, value_enum, default_value = "auto")]
+    color: Color,
+}
+
+#[derive(Copy, Clone, PartialEq, Eq, ValueEnum)]
+enum Color {
+    Auto,
+    Always,
+    Never,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Begin a small dossier folder that compiles at once
+    New {
+        /// The folder to make; it must not exist
+        folder: PathBuf,
+    },
+    /// Read the records, compute every figure, run every rule, and say what a person must look at
+    #[command(after_help = "Example: sealfolio review example-dossier/as-found\n         sealfolio review my-lot --json | less")]
+    Review {
+        /// The folder that holds dossier.yaml
+        folder: PathBuf,
+        /// The same for a machine
+        #[arg(long)]
+        json: bool,
+        /// Show notes too, and how much each rule looked at
+        #[arg(long)]
+        all: bool,
+    },
+    /// Write the offline dossier; refused while a finding blocks release, unless it is marked a draft
+    #[command(after_help = "Example: sealfolio compile example-dossier/released --into dossier-out")]
+    Compile {
+        /// The folder that holds dossier.yaml
+        folder: PathBuf,
+        /// The dossier to write; it must not exist
+        #[arg(long, value_name = "FOLDER")]
+        into: PathBuf,
+        /// Write it even if something blocks release; every page then says that it is a draft
+        #[arg(long)]
+        draft: bool,
+        /// The same for a machine
+        #[arg(long)]
+        json: bool,
+    },
+    /// Check a compiled dossier: every byte as listed, every figure as computed again
+    #[command(after_help = "Example: sealfolio verify dossier-out")]
+    Verify {
+        /// The compiled dossier
+        folder: PathBuf,
+        /// The same for a machine
+        #[arg(long)]
+        json: bool,
+    },
+    /// Show how a figure was computed: formula, numbers, sources, uncertainty, decision
+    #[command(after_help = "Example: sealfolio explain join-residual@AT-26-2105-1 --in example-dossier/as-found\n         sealfolio explain diffusive-flow     (the definition alone)")]
+    Explain {
+        /// The figure's identity, such as diffusive-flow@MT-26-3101-1, or a definition such as diffusive-flow
+        figure: String,
+        /// The folder that holds dossier.yaml
+        #[arg(long = "in", value_name = "FOLDER", default_value = ".")]
+        folder: PathBuf,
+    },
+    /// Print the JSON Schema of a kind of record, or list the kinds
+    #[command(after_help = "Example: sealfolio schema module_test > module_test.schema.json")]
+    Schema {
+        /// The kind of record
+        kind: Option<String>,
+    },
+}
+
+/// How the terminal is spoken to.
+struct Voice {
+    quiet: bool,
+    color: bool,
+}
+
+impl Voice {
+    fn say(&self, text: &str) {
+        if !self.quiet {
+            print(text);
+        }
+    }
+}
+
+/// Prints a line; a reader that went away is no error.
+fn print(text: &str) {
+    use std::io::Write as _;
+    if writeln!(std::io::stdout(), "{text}").is_err() {
+        std::process::exit(i32::from(FINE));
+    }
+}
+
+/// Prints what is wrong and what to do.
+fn complain(message: &str, advice: &str) {
+    eprintln!("sealfolio: {message}");
+    if !advice.is_empty() {
+        eprintln!("           {advice}");
+    }
+}
+
+fn unusable(why: &Unusable) -> u8 {
+    complain(&why.message, &why.advice);
+    UNUSABLE
+}
+
+/// Runs the program.
+pub fn run() -> ExitCode {
+    let words = match Words::try_parse() {
+        Ok(words) => words,
+        Err(error) => {
+            let code = if error.use_stderr() { UNUSABLE } else { FINE };
+            let _ = error.print();
+            return ExitCode::from(code);
+        }
+    };
+    let color = match words.color {
+        Color::Always => true,
+        Color::Never => false,
+        Color::Auto => std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none(),
+    };
+    let voice = Voice { quiet: words.quiet, color };
+    ExitCode::from(match words.command {
+        Command::New { folder } => new::run(&folder, &voice),
+        Command::Review { folder, json, all } => review::run(&folder, json, all, &voice),
+        Command::Compile { folder, into, draft, json } => compile::run(&folder, &into, draft, json, &voice),
+        Command::Verify { folder, json } => verify::run(&folder, json, &voice),
+        Command::Explain { figure, folder } => explain::run(&figure, &folder),
+        Command::Schema { kind } => schema::run(kind.as_deref()),
+    })
+}

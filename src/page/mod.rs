@@ -1,0 +1,305 @@
+//! What pages say: one value a page, and one template to show each sort.
+
+pub mod figure;
+pub mod lists;
+pub mod sheets;
+pub mod source;
+pub mod trends;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::Serialize;
+
+use crate::{
+    dossier::Dossier,
+    figure::{Computed, FigureId},
+    ground::{finding::Finding, name::safe, place::Place},
+    plant::Test,
+    record::{folder::holds_records, kinds::Body},
+    rule::View,
+    verdict::Verdict,
+};
+
+/// One page.
+#[derive(Serialize)]
+pub struct Page {
+    /// Path below `data/`.
+    pub path: String,
+    /// The template that shows it.
+    #[serde(skip)]
+    pub template: &'static str,
+    /// Its heading.
+    pub title: String,
+    /// One sentence under the heading.
+    pub lead: String,
+    /// The way to it: roll, module, assembly …
+    pub trail: Vec<Cell>,
+    /// Its parts.
+    pub sections: Vec<Section>,
+}
+
+/// A part of a page.
+#[derive(Serialize, Default)]
+pub struct Section {
+    /// Its anchor.
+    pub id: String,
+    /// Its heading.
+    pub heading: String,
+    /// Paragraphs, as HTML that was made here.
+    pub html: Vec<String>,
+    /// A table, or none.
+    pub table: Option<Table>,
+    /// Charts and drawings, as SVG.
+    pub drawings: Vec<String>,
+    /// Figures with their proofs.
+    pub figures: Vec<figure::FigureView>,
+    /// Findings.
+    pub findings: Vec<FindingView>,
+    /// Numbered lines of a source file.
+    pub lines: Vec<source::Line>,
+}
+
+impl Section {
+    /// A section with a heading.
+    pub fn new(id: &str, heading: &str) -> Section {
+        Section { id: id.into(), heading: heading.into(), ..Section::default() }
+    }
+
+    /// Adds a paragraph of plain text.
+    pub fn say(mut self, text: &str) -> Section {
+        self.html.push(format!("<p>{}</p>", crate::chart::escape(text)));
+        self
+    }
+
+    /// Adds a table.
+    pub fn table(mut self, table: Table) -> Section {
+        self.table = Some(table);
+        self
+    }
+}
+
+/// A table.
+#[derive(Serialize, Default)]
+pub struct Table {
+    /// What it lists, for readers who do not see it.
+    pub caption: String,
+    /// Column heads.
+    pub head: Vec<String>,
+    /// Rows.
+    pub rows: Vec<Vec<Cell>>,
+}
+
+impl Table {
+    /// A table with these column heads.
+    pub fn new(caption: &str, head: &[&str]) -> Table {
+        Table { caption: caption.into(), head: head.iter().map(|head| (*head).to_owned()).collect(), rows: Vec::new() }
+    }
+}
+
+/// A cell, or a link.
+#[derive(Serialize, Default, Clone)]
+pub struct Cell {
+    /// Its text.
+    pub text: String,
+    /// Where it leads, relative to the page; empty for nowhere.
+    pub href: String,
+    /// A verdict's key, for its glyph and style; empty for plain text.
+    pub verdict: String,
+    /// The verdict's glyph.
+    pub glyph: String,
+}
+
+impl Cell {
+    /// Plain text.
+    pub fn text(text: impl Into<String>) -> Cell {
+        Cell { text: text.into(), ..Cell::default() }
+    }
+
+    /// A link.
+    pub fn link(text: impl Into<String>, href: String) -> Cell {
+        Cell { text: text.into(), href, ..Cell::default() }
+    }
+
+    /// A verdict in words and glyph.
+    pub fn verdict(verdict: Verdict) -> Cell {
+        Cell { text: verdict.words().into(), verdict: verdict.key().into(), glyph: verdict.glyph().into(), ..Cell::default() }
+    }
+}
+
+/// A finding on a page.
+#[derive(Serialize)]
+pub struct FindingView {
+    rule: String,
+    rule_href: String,
+    severity: &'static str,
+    key: &'static str,
+    message: String,
+    advice: String,
+    place: Option<Cell>,
+}
+
+/// Everything that pages are made from, and where each thing is shown.
+pub struct Book<'a> {
+    /// The dossier.
+    pub dossier: &'a Dossier,
+    /// What rules see.
+    pub view: View<'a>,
+    homes: BTreeMap<&'a FigureId, String>,
+    /// Source file → its page and the prefix of its line anchors.
+    sources: BTreeMap<&'a str, (String, String)>,
+}
+
+impl<'a> Book<'a> {
+    /// Decides where each thing is shown.
+    pub fn new(dossier: &'a Dossier) -> Book<'a> {
+        let mut book = Book { dossier, view: dossier.view(), homes: BTreeMap::new(), sources: source::pages(dossier) };
+        let homes: BTreeMap<&FigureId, String> = dossier.graph.computed.values().map(|computed| (&computed.id, book.home_of(computed))).collect();
+        book.homes = homes;
+        book
+    }
+
+    fn home_of(&self, computed: &Computed) -> String {
+        let record = self.dossier.plant.record(computed.subject.record);
+        match &record.body {
+            Body::PleatingRecord(_) => self.element_page(&computed.id.part),
+            Body::MembraneTest(body) => roll_page(&body.material_lot),
+            Body::SlittingRecord(body) => roll_page(&body.material_lot),
+            Body::SealInspection(_) => "joins.html".into(),
+            Body::RetentionChallenge(_) => "retention.html".into(),
+            Body::CycleLog(_) => "cycles.html".into(),
+            _ => Test::of(record).map_or_else(|| "records.html".into(), |test| self.element_page(test.element)),
+        }
+    }
+
+    /// The page of a module or an assembly: its assembly's sheet, or else its lot's page.
+    pub fn element_page(&self, id: &str) -> String {
+        let plant = &self.dossier.plant;
+        if plant.assemblies.contains_key(id) {
+            return assembly_page(id);
+        }
+        match plant.assemblies_of(id).first() {
+            Some(assembly) => assembly_page(assembly),
+            None => plant.lot_of(id).map_or_else(|| "records.html".into(), lot_page),
+        }
+    }
+
+    /// The address of a figure, seen from a page.
+    pub fn figure_href(&self, from: &str, id: &FigureId) -> String {
+        let home = self.homes.get(id).map_or("index.html", |home| home);
+        format!("{}#{}", href(from, home), id.anchor())
+    }
+
+    /// The address of a record's line, seen from a page.
+    pub fn place_href(&self, from: &str, place: &Place) -> String {
+        match self.sources.get(&*place.file) {
+            Some((page, prefix)) if place.spot.line > 0 => format!("{}#{prefix}L{}", href(from, page), place.spot.line),
+            Some((page, prefix)) => format!("{}#{prefix}top", href(from, page)),
+            None => href(from, "records.html"),
+        }
+    }
+
+    /// A source mark: file and line, with the link.
+    pub fn place(&self, from: &str, place: &Place) -> Cell {
+        Cell::link(place.to_string(), self.place_href(from, place))
+    }
+
+    /// A link to whatever an id names.
+    pub fn thing(&self, from: &str, id: &str) -> Cell {
+        let plant = &self.dossier.plant;
+        let page = if plant.assemblies.contains_key(id) || plant.modules.contains_key(id) {
+            self.element_page(id)
+        } else if plant.lots.contains_key(id) {
+            lot_page(id)
+        } else if plant.material(id).is_some_and(|(_, lot)| &*lot.material_type == "membrane_roll") {
+            roll_page(id)
+        } else if let Some(record) = plant.records().any(id) {
+            return Cell::link(id, self.place_href(from, &record.place()));
+        } else {
+            return Cell::text(id);
+        };
+        Cell::link(id, href(from, &page))
+    }
+
+    /// A finding, seen from a page.
+    pub fn finding(&self, from: &str, finding: &Finding) -> FindingView {
+        FindingView {
+            rule: finding.rule.into(),
+            rule_href: format!("{}#{}", href(from, "rules.html"), finding.rule.to_lowercase()),
+            severity: finding.severity.words(),
+            key: finding.severity.key(),
+            message: finding.message.clone(),
+            advice: finding.advice.clone(),
+            place: finding.place.as_ref().map(|place| self.place(from, place)),
+        }
+    }
+
+    /// Findings about something.
+    pub fn findings_about(&self, from: &str, ids: &BTreeSet<&str>) -> Vec<FindingView> {
+        let about = |finding: &&&Finding| finding.about.iter().any(|id| ids.contains(&**id));
+        self.dossier.findings().iter().filter(about).map(|finding| self.finding(from, finding)).collect()
+    }
+
+    /// The page of a source file.
+    pub fn source_page(&self, file: &str) -> Option<&(String, String)> {
+        self.sources.get(file)
+    }
+
+    /// Every page, in the order in which people need them.
+    pub fn pages(&self) -> Vec<Page> {
+        let mut pages = vec![lists::release(self), lists::open_points(self)];
+        pages.extend(sheets::lots(self));
+        pages.extend(sheets::assemblies(self));
+        pages.extend(sheets::rolls(self));
+        pages.extend([lists::joins(self), lists::cycles(self), lists::retention(self)]);
+        pages.extend(trends::pages(self));
+        pages.extend([lists::instruments(self), lists::deviations(self), lists::rules(self)]);
+        pages.extend(lists::methods(self));
+        pages.extend([lists::records(self), lists::cautions(), lists::check()]);
+        pages.extend(source::chapters(self));
+        pages.extend(source::line_pages(self));
+        pages
+    }
+}
+
+/// The page of an assembly.
+pub fn assembly_page(id: &str) -> String {
+    format!("assemblies/{}.html", safe(id))
+}
+
+/// The page of a lot.
+pub fn lot_page(id: &str) -> String {
+    format!("lots/{}.html", safe(id))
+}
+
+/// The page of a roll.
+pub fn roll_page(id: &str) -> String {
+    format!("rolls/{}.html", safe(id))
+}
+
+/// A relative address from one page to another, both below `data/`.
+pub fn href(from: &str, to: &str) -> String {
+    let (from_folder, to_folder) = (from.rsplit_once('/').map_or("", |x| x.0), to.rsplit_once('/').map_or("", |x| x.0));
+    if from_folder == to_folder {
+        return to.rsplit_once('/').map_or(to, |x| x.1).to_owned();
+    }
+    let up = if from_folder.is_empty() { 0 } else { from_folder.matches('/').count() + 1 };
+    format!("{}{to}", "../".repeat(up))
+}
+
+/// Whether a file is shown with numbered lines.
+pub fn has_lines(name: &str) -> bool {
+    holds_records(name) || name.ends_with(".csv") || name.ends_with(".md")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::href;
+
+    #[test]
+    fn addresses_are_relative() {
+        assert_eq!(href("index.html", "lots/a.html"), "lots/a.html");
+        assert_eq!(href("lots/a.html", "lots/b.html"), "b.html");
+        assert_eq!(href("lots/a.html", "index.html"), "../index.html");
+        assert_eq!(href("lots/a.html", "rolls/c.html"), "../rolls/c.html");
+    }
+}

@@ -1,0 +1,142 @@
+//! Record files with numbered lines, and chapters.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::Serialize;
+
+use super::{Book, Cell, Page, Section, has_lines, href};
+use crate::{
+    chart::escape,
+    dossier::Dossier,
+    figure::{FigureId, Origin},
+    ground::name::safe,
+    prose,
+};
+
+/// So many traces are shown on one page: a small file costs a stick as much as a large one.
+const TRACES_A_PAGE: usize = 20;
+
+/// One line of a file.
+#[derive(Serialize)]
+pub struct Line {
+    anchor: String,
+    number: usize,
+    text: String,
+    used: Vec<Cell>,
+}
+
+/// Source file → its page and the prefix of its anchors.
+pub fn pages(dossier: &Dossier) -> BTreeMap<&str, (String, String)> {
+    let names: Vec<&str> = dossier.plant.folder.files.keys().map(|name| &**name).filter(|name| has_lines(name)).collect();
+    let mut out = BTreeMap::new();
+    let mut traces = 0;
+    for name in names {
+        let stem = safe(&name.to_ascii_uppercase());
+        if name.ends_with(".csv") {
+            out.insert(name, (format!("lines/traces-{:03}.html", traces / TRACES_A_PAGE + 1), format!("{stem}-")));
+            traces += 1;
+        } else {
+            out.insert(name, (format!("lines/{stem}.html"), String::new()));
+        }
+    }
+    out
+}
+
+/// Which figures used which line of which file.
+fn uses(dossier: &Dossier) -> BTreeMap<(&str, u32), BTreeSet<&FigureId>> {
+    let mut out: BTreeMap<(&str, u32), BTreeSet<&FigureId>> = BTreeMap::new();
+    for computed in dossier.graph.computed.values() {
+        let mut note = |file: &'_ std::sync::Arc<str>, line: u32| {
+            if let Some((name, _)) = dossier.plant.folder.files.get_key_value(&**file) {
+                out.entry((&**name, line)).or_default().insert(&computed.id);
+            }
+        };
+        if let Ok(worked) = &computed.worked {
+            for term in &worked.terms {
+                match &term.origin {
+                    // A trace is used as a whole: its figures stand at its head.
+                    Origin::Readings(readings) => readings.iter().for_each(|(_, at)| note(&at.file, if at.file.ends_with(".csv") { 1 } else { at.spot.line })),
+                    Origin::Contribution { at, .. } => note(&at.file, at.spot.line),
+                    _ => {}
+                }
+            }
+            worked.direct.iter().for_each(|(_, at)| note(&at.file, at.spot.line));
+        }
+        for at in computed.judgement.iter().filter_map(|judgement| judgement.limit.at.as_ref()).chain(computed.reported.iter().map(|reported| &reported.at)) {
+            note(&at.file, at.spot.line);
+        }
+    }
+    out
+}
+
+/// How many figures are named beside a line before the rest is only counted.
+const NAMED: usize = 12;
+
+/// The pages with numbered lines.
+pub fn line_pages(book: &Book) -> Vec<Page> {
+    let uses = uses(book.dossier);
+    let mut pages: BTreeMap<String, Page> = BTreeMap::new();
+    for (name, file) in &book.dossier.plant.folder.files {
+        let Some((path, prefix)) = book.source_page(name) else { continue };
+        let text = String::from_utf8_lossy(&file.bytes);
+        let lines = (1..).zip(text.lines()).map(|(number, line)| {
+            let ids = uses.get(&(&**name, number as u32));
+            let mut used: Vec<Cell> = ids.into_iter().flatten().take(NAMED).map(|id| Cell::link(id.to_string(), book.figure_href(path, id))).collect();
+            let rest = ids.map_or(0, BTreeSet::len).saturating_sub(NAMED);
+            if rest > 0 {
+                used.push(Cell::text(format!("and {rest} more")));
+            }
+            Line { anchor: format!("{prefix}L{number}"), number, text: line.to_owned(), used }
+        });
+        let section = Section {
+            id: format!("{prefix}top"),
+            heading: name.to_string(),
+            html: vec![format!("<p>SHA-256 <code>{}</code></p>", file.digest)],
+            lines: lines.collect(),
+            ..Section::default()
+        };
+        let grouped = !prefix.is_empty();
+        let page = pages.entry(path.clone()).or_insert_with(|| Page {
+            path: path.clone(),
+            template: "sheet.html",
+            title: if grouped { "Traces, line by line".into() } else { name.to_string() },
+            lead: "As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.".into(),
+            trail: vec![Cell::link("records", href(path, "records.html"))],
+            sections: Vec::new(),
+        });
+        page.sections.push(section);
+    }
+    pages.into_values().collect()
+}
+
+/// The chapters, in the order of the dossier.
+pub fn chapters(book: &Book) -> Vec<Page> {
+    let plant = &book.dossier.plant;
+    let Some((_, head)) = plant.records().head() else { return Vec::new() };
+    let mut pages = Vec::new();
+    for chapter in head.chapters.iter() {
+        let Some(file) = plant.folder.files.get(&*chapter.text) else { continue };
+        let text = String::from_utf8_lossy(&file.bytes);
+        let path = chapter_page(chapter);
+        let show = |id: &str| {
+            let found = book.dossier.graph.computed.values().find(|computed| computed.id.to_string() == id);
+            found.map_or_else(
+                || format!("<mark>{}</mark>", escape(id)),
+                |computed| format!("<a class=\"live\" href=\"{}\">{}</a>", book.figure_href(&path, &computed.id), escape(&computed.shown())),
+            )
+        };
+        let title = text.lines().find_map(|line| line.strip_prefix("# ")).unwrap_or(chapter).to_owned();
+        let body: String = text.replacen(&format!("# {title}"), "", 1);
+        let section = Section { html: vec![prose::html(&body, &show)], ..Section::default() };
+        let source = Cell::link("source", book.source_page(chapter).map_or(String::new(), |(page, _)| href(&path, page)));
+        pages.push(Page { path: path.clone(), template: "sheet.html", title, lead: String::new(), trail: vec![source], sections: vec![section] });
+    }
+    pages
+}
+
+/// The page of a chapter.
+pub fn chapter_page(file: &str) -> String {
+    let stem = file.rsplit('/').next().unwrap_or(file);
+    let stem = stem.rsplit_once('.').map_or(stem, |(stem, _)| stem);
+    format!("chapters/{}.html", safe(&stem.to_ascii_uppercase()))
+}

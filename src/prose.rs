@@ -1,0 +1,102 @@
+//! Markdown → safe HTML, with live figures.
+//!
+//! A chapter names a figure as `[[figure@record]]` and gets its value, unit and uncertainty with a
+//! link. Raw HTML is shown as it was typed; only plain links are links.
+
+use pulldown_cmark::{CowStr, Event, LinkType, Options, Parser, Tag, html};
+
+use crate::chart::escape;
+
+/// Marks a live figure while Markdown is read: private-use characters that no chapter may contain.
+const OPEN: char = '\u{E000}';
+const CLOSE: char = '\u{E001}';
+
+/// A figure that a chapter names.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Named {
+    /// The identity as written.
+    pub id: String,
+    /// The line, from 1.
+    pub line: u32,
+    /// The column, from 1.
+    pub column: u32,
+}
+
+/// The figures that a chapter names, in order.
+pub fn figures(text: &str) -> Vec<Named> {
+    let mut found = Vec::new();
+    for (n, line) in (1..).zip(text.lines()) {
+        let mut rest = line;
+        while let Some((before, after)) = rest.split_once("[[") {
+            let Some((id, tail)) = after.split_once("]]") else { break };
+            let column = line.chars().count() - rest.chars().count() + before.chars().count() + 1;
+            found.push(Named { id: id.trim().to_owned(), line: n, column: column as u32 });
+            rest = tail;
+        }
+    }
+    found
+}
+
+/// Renders a chapter; `show` gives the HTML of a live figure.
+pub fn html(text: &str, show: &dyn Fn(&str) -> String) -> String {
+    let named = figures(text);
+    let mut marked: String = text.chars().filter(|c| *c != OPEN && *c != CLOSE).collect();
+    for (i, figure) in named.iter().enumerate() {
+        if let Some(begin) = marked.find("[[")
+            && let Some(length) = marked[begin..].find("]]")
+        {
+            debug_assert_eq!(marked[begin + 2..begin + length].trim(), figure.id);
+            marked.replace_range(begin..begin + length + 2, &format!("{OPEN}{i}{CLOSE}"));
+        }
+    }
+    let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_STRIKETHROUGH;
+    let events = Parser::new_ext(&marked, options).map(|event| match event {
+        // What would be markup is text: it is shown, never run.
+        Event::Html(raw) | Event::InlineHtml(raw) => Event::Text(raw),
+        Event::Start(Tag::Link { link_type, dest_url, title, id }) => Event::Start(Tag::Link { link_type, dest_url: safe(link_type, dest_url), title, id }),
+        Event::Start(Tag::Image { link_type, title, id, .. }) => Event::Start(Tag::Link { link_type, dest_url: "#".into(), title, id }),
+        Event::End(pulldown_cmark::TagEnd::Image) => Event::End(pulldown_cmark::TagEnd::Link),
+        other => other,
+    });
+    let mut out = String::new();
+    html::push_html(&mut out, events);
+    for (i, figure) in named.iter().enumerate() {
+        out = out.replace(&format!("{OPEN}{i}{CLOSE}"), &show(&figure.id));
+    }
+    out
+}
+
+/// Only web addresses, mail addresses and places in the dossier are links.
+fn safe<'a>(kind: LinkType, address: CowStr<'a>) -> CowStr<'a> {
+    let lower = address.trim().to_ascii_lowercase();
+    let plain = !lower.contains(':') || lower.starts_with("https://") || lower.starts_with("http://") || lower.starts_with("mailto:");
+    match plain || kind == LinkType::Email {
+        true => address,
+        false => "#".into(),
+    }
+}
+
+/// A text as HTML: escaped, with nothing read into it.
+pub fn literal(text: &str) -> String {
+    escape(text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_live_figure_stands_where_it_was_named() {
+        let text = "# T\n\nFlow [[a@b]] and | [[c@d/e]].\n";
+        assert_eq!(figures(text)[1], Named { id: "c@d/e".into(), line: 3, column: 20 });
+        let out = html(text, &|id| format!("<b>{id}</b>"));
+        assert!(out.contains("Flow <b>a@b</b> and | <b>c@d/e</b>."), "{out}");
+    }
+
+    #[test]
+    fn markup_in_a_chapter_is_shown_and_never_runs() {
+        let text = "<script>x()</script>\n\n<b onclick=x()>y</b> [z](javascript:x()) [w](&#106;avascript:x()) ![i](https://e.example/p.png)\n";
+        let out = html(text, &|_| String::new());
+        assert!(!out.contains("<script") && !out.contains("<b ") && !out.contains("javascript:") && !out.contains("<img"), "{out}");
+    }
+}

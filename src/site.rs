@@ -1,0 +1,207 @@
+//! Pages → files: templates, machine-readable figures, copies of the records, the finished bag.
+
+use std::{collections::BTreeMap, path::Path, sync::Arc};
+
+use rayon::prelude::*;
+use serde::Serialize;
+use serde_json::{Value, json};
+use tera::{Context, Tera};
+
+use crate::{
+    dossier::Dossier,
+    figure::Computed,
+    ground::{digest::Digest, finding::Severity, name::copy_path},
+    page::{Book, Page},
+    record::folder::Folder,
+    seal::{self, Files},
+};
+
+/// The templates, embedded in the program.
+pub const TEMPLATES: &[(&str, &str)] = &[
+    ("base.html", include_str!("../templates/base.html")),
+    ("sheet.html", include_str!("../templates/sheet.html")),
+    ("start-here.html", include_str!("../templates/start-here.html")),
+];
+const STYLE: &str = include_str!("../templates/style.css");
+/// Where the names of the source files are kept, so that a copy can be read again.
+const SOURCES: &str = "sources.json";
+/// The figures for machines.
+pub const FIGURES: &str = "figures.json";
+
+/// What every page says of the dossier.
+#[derive(Serialize)]
+struct Head {
+    title: String,
+    identity: String,
+    date: String,
+    digest: String,
+    draft: String,
+}
+
+/// A compiled dossier: every file of the bag, and its digest.
+pub struct Site {
+    /// Every file.
+    pub files: Files,
+    /// The dossier's digest.
+    pub digest: Digest,
+    /// How many pages it has.
+    pub pages: usize,
+}
+
+fn templates() -> Tera {
+    let mut tera = Tera::default();
+    tera.autoescape_on(vec![".html"]);
+    tera.add_raw_templates(TEMPLATES.iter().copied()).expect("the embedded templates are tested");
+    tera
+}
+
+/// Digest over the names and digests of the records as read.
+fn records_digest(folder: &Folder) -> Digest {
+    let list: String = folder.files.iter().map(|(name, file)| format!("{}  {name}\n", file.digest)).collect();
+    Digest::of(list.as_bytes())
+}
+
+fn head(dossier: &Dossier) -> Head {
+    let blocks = dossier.count(Severity::Blocks);
+    let draft = match blocks {
+        0 => String::new(),
+        n => format!("{n} finding{} block{} release.", if n == 1 { "" } else { "s" }, if n == 1 { "s" } else { "" }),
+    };
+    let digest = records_digest(&dossier.plant.folder).short();
+    match dossier.plant.records().head() {
+        Some((record, head)) => Head { title: head.title.to_string(), identity: format!("{} revision {}", &*record.id, record.revision), date: head.compiled_on.date.to_string(), digest, draft },
+        None => Head { title: "Dossier".into(), identity: "unnamed".into(), date: String::new(), digest, draft },
+    }
+}
+
+fn render(tera: &Tera, head: &Head, page: &Page) -> Vec<u8> {
+    let mut context = Context::new();
+    context.insert("site", head);
+    context.insert("page", page);
+    context.insert("root", &"../".repeat(page.path.matches('/').count()));
+    tera.render(page.template, &context).unwrap_or_else(|error| panic!("template {}: {error}", page.template)).into_bytes()
+}
+
+/// One figure for a machine.
+pub fn figure_json(book: &Book, computed: &Computed) -> Value {
+    let unit = &computed.figure.unit;
+    let quantity = computed.quantity();
+    let judgement = computed.judgement.as_ref();
+    json!({
+        "id": computed.id.to_string(),
+        "figure": computed.id.figure,
+        "record": &*computed.id.record,
+        "part": &*computed.id.part,
+        "name": computed.figure.name,
+        "value": quantity.map(|quantity| unit.of_si(quantity.value)),
+        "unit": if unit.print.is_empty() { "1" } else { unit.print },
+        "standard_uncertainty": quantity.map(|quantity| quantity.u() / unit.factor),
+        "coverage_factor": 2,
+        "shown": computed.shown(),
+        "limit": judgement.map(|judgement| judgement.limit.text.clone()),
+        "limit_low": judgement.and_then(|judgement| judgement.limit.low).map(|low| unit.of_si(low)),
+        "limit_high": judgement.and_then(|judgement| judgement.limit.high).map(|high| unit.of_si(high)),
+        "verdict": computed.verdict().words(),
+        "reported": computed.reported.as_ref().map(|reported| reported.text.clone()),
+        "not_evaluated_because": computed.worked.as_ref().err(),
+        "page": book.figure_href("index.html", &computed.id),
+    })
+}
+
+fn figures_json(book: &Book) -> Vec<u8> {
+    let figures: Vec<Value> = book.dossier.graph.computed.values().map(|computed| figure_json(book, computed)).collect();
+    let all = json!({"format": 1, "program": env!("CARGO_PKG_VERSION"), "figures": figures});
+    serde_json::to_vec_pretty(&all).unwrap_or_default()
+}
+
+fn figures_schema() -> Vec<u8> {
+    let text = json!({"type": "string"});
+    let maybe = |kind: &str| json!({"type": [kind, "null"]});
+    let schema = json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "figures of a dossier",
+        "type": "object",
+        "required": ["format", "program", "figures"],
+        "properties": {
+            "format": {"const": 1},
+            "program": text,
+            "figures": {"type": "array", "items": {
+                "type": "object",
+                "required": ["id", "figure", "record", "value", "unit", "standard_uncertainty", "verdict", "page"],
+                "properties": {
+                    "id": text, "figure": text, "record": text, "part": text, "name": text, "value": maybe("number"), "unit": text,
+                    "standard_uncertainty": maybe("number"), "coverage_factor": {"const": 2}, "shown": text, "limit": maybe("string"),
+                    "limit_low": maybe("number"), "limit_high": maybe("number"),
+                    "verdict": {"enum": ["conforms", "undecided", "does not conform", "no limit", "not evaluated"]},
+                    "reported": maybe("string"), "not_evaluated_because": maybe("string"), "page": text
+                },
+                "additionalProperties": false
+            }}
+        }
+    });
+    serde_json::to_vec_pretty(&schema).unwrap_or_default()
+}
+
+/// Compiles a dossier into the files of a bag. The same dossier gives the same bytes.
+pub fn compile(dossier: &Dossier) -> Site {
+    let book = Book::new(dossier);
+    let pages = book.pages();
+    let (tera, head) = (templates(), head(dossier));
+    let rendered: Vec<(String, Vec<u8>)> = pages.par_iter().map(|page| (page.path.clone(), render(&tera, &head, page))).collect();
+    let mut payload: Files = rendered.into_iter().collect();
+    payload.insert("style.css".into(), STYLE.into());
+    payload.insert(FIGURES.into(), figures_json(&book));
+    payload.insert("figures.schema.json".into(), figures_schema());
+    let folder = &dossier.plant.folder;
+    let mut sources = serde_json::Map::new();
+    for (name, file) in &folder.files {
+        sources.insert(copy_path(name), (**name).into());
+        payload.insert(copy_path(name), file.bytes.clone());
+    }
+    payload.insert(SOURCES.into(), serde_json::to_vec_pretty(&sources).unwrap_or_default());
+
+    let mut context = Context::new();
+    context.insert("site", &head);
+    let start = tera.render("start-here.html", &context).unwrap_or_else(|error| panic!("template start-here.html: {error}"));
+    let tags = Files::from([("START-HERE.html".to_owned(), start.into_bytes())]);
+    let maker = dossier.plant.records().head().map_or(String::new(), |(_, head)| head.maker.name.to_string());
+    let info = [
+        ("Source-Organization", maker),
+        ("External-Identifier", head.identity.clone()),
+        ("Bagging-Date", head.date.clone()),
+        ("Bag-Software-Agent", format!("sealfolio {}", env!("CARGO_PKG_VERSION"))),
+        ("Dossier-Format", "1".to_owned()),
+        ("Dossier-Records-Digest", format!("sha256:{}", records_digest(folder))),
+        ("Dossier-State", if head.draft.is_empty() { "complete".into() } else { format!("draft: {}", head.draft) }),
+    ];
+    let (files, digest) = seal::bag(payload, tags, &info);
+    Site { files, digest, pages: pages.len() }
+}
+
+/// Computes everything again from the records of a compiled copy.
+///
+/// Returns how many figures agree, and every file that does not come out again.
+///
+/// # Errors
+/// In words, when the copy's records cannot be read.
+pub fn recompute(root: &Path) -> Result<(usize, Vec<String>), String> {
+    let data = root.join("data");
+    let read = |path: &str| std::fs::read(data.join(path)).map_err(|error| format!("data/{path} cannot be read: {}", error.kind()));
+    let sources: BTreeMap<String, String> = serde_json::from_slice(&read(SOURCES)?).map_err(|_| format!("data/{SOURCES} is not a list of names"))?;
+    let mut files = BTreeMap::new();
+    for (copy, name) in sources {
+        if copy.split(['/', '\\']).any(|part| part == ".." || part.is_empty()) {
+            return Err(format!("data/{SOURCES} names a path outside the copy"));
+        }
+        files.insert(Arc::from(name), read(&copy)?);
+    }
+    let dossier = Dossier::of(Folder::of(files, Vec::new()));
+    let site = compile(&dossier);
+    let wrong: Vec<String> = site
+        .files
+        .par_iter()
+        .filter(|(path, bytes)| std::fs::read(root.join(path)).ok().as_ref() != Some(bytes))
+        .map(|(path, _)| path.clone())
+        .collect();
+    Ok((dossier.graph.computed.len(), wrong))
+}
