@@ -19,7 +19,12 @@ fn stems(dir: &Path) -> Vec<String> {
 fn modules(out: &mut String, dir: &Path, names: &[String]) {
     for name in names {
         let path = dir.join(format!("{name}.rs"));
-        writeln!(out, "#[path = {:?}]\npub mod {name};", path.display().to_string()).unwrap();
+        writeln!(
+            out,
+            "#[path = {:?}]\npub mod {name};",
+            path.display().to_string()
+        )
+        .unwrap();
     }
 }
 
@@ -49,13 +54,21 @@ fn kinds(root: &Path) -> String {
     let names = stems(&dir);
     let mut out = String::new();
     modules(&mut out, &dir, &names);
-    writeln!(out, "/// The contents of a record, by its kind.\n#[derive(Debug)]\npub enum Body {{").unwrap();
+    writeln!(
+        out,
+        "/// The contents of a record, by its kind.\n#[derive(Debug)]\npub enum Body {{"
+    )
+    .unwrap();
     for name in &names {
         let ty = camel(name);
         writeln!(out, "    /// `kind: {name}`\n    {ty}(Box<{name}::{ty}>),").unwrap();
     }
     writeln!(out, "}}").unwrap();
-    writeln!(out, "/// Every kind of record, in alphabetical order.\npub static KINDS: &[Kind] = &[").unwrap();
+    writeln!(
+        out,
+        "/// Every kind of record, in alphabetical order.\npub static KINDS: &[Kind] = &["
+    )
+    .unwrap();
     for name in &names {
         let ty = camel(name);
         writeln!(
@@ -90,6 +103,24 @@ fn main() {
         fs::write(Path::new(&out).join(name), text).expect("the build folder takes a file");
     };
     write("kinds.rs", kinds(root));
-    write("figures.rs", table(root, "figures", "FIGURE", "Figure", "Every figure of the house, in the order of their file names."));
-    write("rules.rs", table(root, "rules", "RULE", "Rule", "Every rule of the house, in the order of their numbers."));
+    write(
+        "figures.rs",
+        table(
+            root,
+            "figures",
+            "FIGURE",
+            "Figure",
+            "Every figure of the house, in the order of their file names.",
+        ),
+    );
+    write(
+        "rules.rs",
+        table(
+            root,
+            "rules",
+            "RULE",
+            "Rule",
+            "Every rule of the house, in the order of their numbers.",
+        ),
+    );
 }

@@ -5,8 +5,14 @@
 
 use std::fmt::Write as _;
 
-use plotters::{coord::Shift, prelude::*, style::text_anchor::{HPos, Pos, VPos}};
-use plotters_backend::{BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingErrorKind, FontTransform};
+use plotters::{
+    coord::Shift,
+    prelude::*,
+    style::text_anchor::{HPos, Pos, VPos},
+};
+use plotters_backend::{
+    BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingErrorKind, FontTransform,
+};
 
 /// Pixels per unit of the view box: plotters hands whole pixels to its backend.
 const FINE: u32 = 10;
@@ -22,12 +28,20 @@ const CONTROL: RGBColor = RGBColor(0, 0, 8);
 const LIMIT: RGBColor = RGBColor(0, 0, 9);
 
 fn class(color: BackendColor) -> &'static str {
-    ["axis", "grid", "text", "line", "point", "mark", "mean", "control", "limit"].get(usize::from(color.rgb.2).wrapping_sub(1)).copied().unwrap_or("other")
+    [
+        "axis", "grid", "text", "line", "point", "mark", "mean", "control", "limit",
+    ]
+    .get(usize::from(color.rgb.2).wrapping_sub(1))
+    .copied()
+    .unwrap_or("other")
 }
 
 /// Text for HTML and SVG.
 pub fn escape(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+        .replace('"', "&quot;")
 }
 
 /// One point of a chart.
@@ -124,7 +138,10 @@ impl Svg {
 type Drawn = Result<(), DrawingErrorKind<std::convert::Infallible>>;
 
 fn points(path: impl IntoIterator<Item = BackendCoord>) -> String {
-    let list: Vec<String> = path.into_iter().map(|(x, y)| format!("{},{}", Svg::u(x), Svg::u(y))).collect();
+    let list: Vec<String> = path
+        .into_iter()
+        .map(|(x, y)| format!("{},{}", Svg::u(x), Svg::u(y)))
+        .collect();
     list.join(" ")
 }
 
@@ -144,27 +161,79 @@ impl DrawingBackend for &mut Svg {
         self.draw_rect(at, (at.0 + 1, at.1 + 1), &color, true)
     }
     fn draw_line<S: BackendStyle>(&mut self, a: BackendCoord, b: BackendCoord, style: &S) -> Drawn {
-        self.put(style.color(), format!("<path d=\"M{} {}L{} {}\"/>", Svg::u(a.0), Svg::u(a.1), Svg::u(b.0), Svg::u(b.1)))
+        self.put(
+            style.color(),
+            format!(
+                "<path d=\"M{} {}L{} {}\"/>",
+                Svg::u(a.0),
+                Svg::u(a.1),
+                Svg::u(b.0),
+                Svg::u(b.1)
+            ),
+        )
     }
-    fn draw_rect<S: BackendStyle>(&mut self, a: BackendCoord, b: BackendCoord, style: &S, fill: bool) -> Drawn {
+    fn draw_rect<S: BackendStyle>(
+        &mut self,
+        a: BackendCoord,
+        b: BackendCoord,
+        style: &S,
+        fill: bool,
+    ) -> Drawn {
         if !fill {
             return Ok(());
         }
         let (x, y) = (a.0.min(b.0), a.1.min(b.1));
-        let shape = format!("<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>", Svg::u(x), Svg::u(y), Svg::u((a.0 - b.0).abs()), Svg::u((a.1 - b.1).abs()));
+        let shape = format!(
+            "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
+            Svg::u(x),
+            Svg::u(y),
+            Svg::u((a.0 - b.0).abs()),
+            Svg::u((a.1 - b.1).abs())
+        );
         self.put(style.color(), shape)
     }
-    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(&mut self, path: I, style: &S) -> Drawn {
-        self.put(style.color(), format!("<polyline points=\"{}\"/>", points(path)))
+    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
+        &mut self,
+        path: I,
+        style: &S,
+    ) -> Drawn {
+        self.put(
+            style.color(),
+            format!("<polyline points=\"{}\"/>", points(path)),
+        )
     }
-    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(&mut self, path: I, style: &S) -> Drawn {
-        self.put(style.color(), format!("<polygon points=\"{}\"/>", points(path)))
+    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
+        &mut self,
+        path: I,
+        style: &S,
+    ) -> Drawn {
+        self.put(
+            style.color(),
+            format!("<polygon points=\"{}\"/>", points(path)),
+        )
     }
-    fn draw_circle<S: BackendStyle>(&mut self, at: BackendCoord, r: u32, style: &S, _: bool) -> Drawn {
-        let circle = format!("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"", Svg::u(at.0), Svg::u(at.1), Svg::u(r as i32));
+    fn draw_circle<S: BackendStyle>(
+        &mut self,
+        at: BackendCoord,
+        r: u32,
+        style: &S,
+        _: bool,
+    ) -> Drawn {
+        let circle = format!(
+            "<circle cx=\"{}\" cy=\"{}\" r=\"{}\"",
+            Svg::u(at.0),
+            Svg::u(at.1),
+            Svg::u(r as i32)
+        );
         let shape = match self.links.next() {
-            Some((href, title)) if href.is_empty() => format!("{circle}><title>{}</title></circle>", escape(&title)),
-            Some((href, title)) => format!("<a href=\"{}\">{circle}><title>{}</title></circle></a>", escape(&href), escape(&title)),
+            Some((href, title)) if href.is_empty() => {
+                format!("{circle}><title>{}</title></circle>", escape(&title))
+            }
+            Some((href, title)) => format!(
+                "<a href=\"{}\">{circle}><title>{}</title></circle></a>",
+                escape(&href),
+                escape(&title)
+            ),
             None => format!("{circle}/>"),
         };
         self.put(style.color(), shape)
@@ -187,10 +256,23 @@ impl DrawingBackend for &mut Svg {
             FontTransform::Rotate180 => format!(" transform=\"rotate(180 {x} {y})\""),
             FontTransform::Rotate270 => format!(" transform=\"rotate(270 {x} {y})\""),
         };
-        self.put(style.color(), format!("<text x=\"{x}\" y=\"{y}\" dy=\"{dy}em\"{anchor}{turn}>{}</text>", escape(text)))
+        self.put(
+            style.color(),
+            format!(
+                "<text x=\"{x}\" y=\"{y}\" dy=\"{dy}em\"{anchor}{turn}>{}</text>",
+                escape(text)
+            ),
+        )
     }
-    fn estimate_text_size<S: BackendTextStyle>(&self, text: &str, style: &S) -> Result<(u32, u32), DrawingErrorKind<Self::ErrorType>> {
-        Ok(((text.chars().count() as f64 * style.size() * 0.55) as u32, style.size() as u32))
+    fn estimate_text_size<S: BackendTextStyle>(
+        &self,
+        text: &str,
+        style: &S,
+    ) -> Result<(u32, u32), DrawingErrorKind<Self::ErrorType>> {
+        Ok((
+            (text.chars().count() as f64 * style.size() * 0.55) as u32,
+            style.size() as u32,
+        ))
     }
 }
 
@@ -200,13 +282,30 @@ impl DrawingBackend for &mut Svg {
 /// In words, when there is nothing to draw or a number is not finite.
 pub fn svg(chart: &Chart) -> Result<String, String> {
     const SIZE: (u32, u32) = (720, 300);
-    let all = || chart.points.iter().map(|point| point.y).chain(chart.levels.iter().map(|level| level.y));
-    if chart.points.len() < 2 || all().chain(chart.points.iter().map(|point| point.x)).any(|n| !n.is_finite()) {
+    let all = || {
+        chart
+            .points
+            .iter()
+            .map(|point| point.y)
+            .chain(chart.levels.iter().map(|level| level.y))
+    };
+    if chart.points.len() < 2
+        || all()
+            .chain(chart.points.iter().map(|point| point.x))
+            .any(|n| !n.is_finite())
+    {
         return Err("there is nothing to draw".into());
     }
-    let (low, high) = all().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), y| (low.min(y), high.max(y)));
+    let (low, high) = all().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), y| {
+        (low.min(y), high.max(y))
+    });
     let pad = ((high - low) * 0.08).max(high.abs() * 1e-6).max(1e-12);
-    let (first, last) = chart.points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), point| (a.min(point.x), b.max(point.x)));
+    let (first, last) = chart
+        .points
+        .iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), point| {
+            (a.min(point.x), b.max(point.x))
+        });
     let side = ((last - first) * 0.02).max(1e-9);
 
     let id = &chart.id;
@@ -214,13 +313,31 @@ pub fn svg(chart: &Chart) -> Result<String, String> {
     let _ = writeln!(
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"chart\" viewBox=\"0 0 {} {}\" role=\"group\" aria-labelledby=\"{id}-t {id}-d\"><title id=\"{id}-t\">{}</title><desc id=\"{id}-d\">{}</desc>",
-        SIZE.0, SIZE.1, escape(&chart.title), escape(&chart.description)
+        SIZE.0,
+        SIZE.1,
+        escape(&chart.title),
+        escape(&chart.description)
     );
     let plain = chart.points.iter().filter(|point| !point.marked);
     let marked = chart.points.iter().filter(|point| point.marked);
-    let links: Vec<(String, String)> = plain.clone().chain(marked.clone()).map(|point| (point.href.clone(), point.title.clone())).collect();
-    let mut backend = Svg { out, size: (SIZE.0 * FINE, SIZE.1 * FINE), links: links.into_iter(), open: None };
-    draw(&mut backend, chart, (first - side, last + side), (low - pad, high + pad)).map_err(|error| error.to_string())?;
+    let links: Vec<(String, String)> = plain
+        .clone()
+        .chain(marked.clone())
+        .map(|point| (point.href.clone(), point.title.clone()))
+        .collect();
+    let mut backend = Svg {
+        out,
+        size: (SIZE.0 * FINE, SIZE.1 * FINE),
+        links: links.into_iter(),
+        open: None,
+    };
+    draw(
+        &mut backend,
+        chart,
+        (first - side, last + side),
+        (low - pad, high + pad),
+    )
+    .map_err(|error| error.to_string())?;
     let mut out = backend.out;
     if backend.open.is_some() {
         out.push_str("</g>\n");
@@ -229,7 +346,12 @@ pub fn svg(chart: &Chart) -> Result<String, String> {
     Ok(out)
 }
 
-fn draw(backend: &mut Svg, chart: &Chart, x: (f64, f64), y: (f64, f64)) -> Result<(), Box<dyn std::error::Error>> {
+fn draw(
+    backend: &mut Svg,
+    chart: &Chart,
+    x: (f64, f64),
+    y: (f64, f64),
+) -> Result<(), Box<dyn std::error::Error>> {
     let fine = FINE as i32;
     let area: DrawingArea<&mut Svg, Shift> = backend.into_drawing_area();
     let text = |size: i32| ("sans-serif", size * fine).into_font().color(&TEXT);
@@ -266,22 +388,61 @@ fn draw(backend: &mut Svg, chart: &Chart, x: (f64, f64), y: (f64, f64)) -> Resul
         area.draw_text(&level.label, &style, (px + 4 * fine, py))?;
     }
     if chart.joined {
-        context.draw_series(LineSeries::new(chart.points.iter().map(|point| (point.x, point.y)), LINE))?;
+        context.draw_series(LineSeries::new(
+            chart.points.iter().map(|point| (point.x, point.y)),
+            LINE,
+        ))?;
     }
     let size = if chart.points.len() > 80 { 2 } else { 3 } * fine;
-    context.draw_series(chart.points.iter().filter(|point| !point.marked).map(|point| Circle::new((point.x, point.y), size, POINT.filled())))?;
-    context.draw_series(chart.points.iter().filter(|point| point.marked).map(|point| Circle::new((point.x, point.y), size + fine, MARK.filled())))?;
+    context.draw_series(
+        chart
+            .points
+            .iter()
+            .filter(|point| !point.marked)
+            .map(|point| Circle::new((point.x, point.y), size, POINT.filled())),
+    )?;
+    context.draw_series(
+        chart
+            .points
+            .iter()
+            .filter(|point| point.marked)
+            .map(|point| Circle::new((point.x, point.y), size + fine, MARK.filled())),
+    )?;
     area.present()?;
     Ok(())
 }
 
 /// The decision on a line: limit, guard band, value with its expanded uncertainty.
-pub fn strip(value: f64, expanded: f64, low: Option<f64>, high: Option<f64>, guard: f64, words: &str) -> String {
-    let ends = [Some(value - expanded), Some(value + expanded), low.map(|x| x - guard), low.map(|x| x + guard), high.map(|x| x - guard), high.map(|x| x + guard)];
-    let (min, max) = ends.iter().flatten().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(*x), b.max(*x)));
+pub fn strip(
+    value: f64,
+    expanded: f64,
+    low: Option<f64>,
+    high: Option<f64>,
+    guard: f64,
+    words: &str,
+) -> String {
+    let ends = [
+        Some(value - expanded),
+        Some(value + expanded),
+        low.map(|x| x - guard),
+        low.map(|x| x + guard),
+        high.map(|x| x - guard),
+        high.map(|x| x + guard),
+    ];
+    let (min, max) = ends
+        .iter()
+        .flatten()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| {
+            (a.min(*x), b.max(*x))
+        });
     let width = (max - min).max(1e-300);
-    let place = |x: f64| crate::ground::number::fixed(12.0 + 296.0 * (x - min) / width, 1).replace('−', "-");
-    let mut out = format!("<svg class=\"strip\" viewBox=\"0 0 320 28\" role=\"img\" aria-label=\"{}\"><path class=\"axis\" d=\"M4 14L316 14\"/>", escape(words));
+    let place = |x: f64| {
+        crate::ground::number::fixed(12.0 + 296.0 * (x - min) / width, 1).replace('−', "-")
+    };
+    let mut out = format!(
+        "<svg class=\"strip\" viewBox=\"0 0 320 28\" role=\"img\" aria-label=\"{}\"><path class=\"axis\" d=\"M4 14L316 14\"/>",
+        escape(words)
+    );
     for limit in [low, high].into_iter().flatten() {
         if guard > 0.0 {
             let (a, b) = (place(limit - guard), place(limit + guard));
@@ -290,8 +451,15 @@ pub fn strip(value: f64, expanded: f64, low: Option<f64>, high: Option<f64>, gua
         let x = place(limit);
         let _ = write!(out, "<path class=\"limit\" d=\"M{x} 3L{x} 25\"/>");
     }
-    let (a, b, c) = (place(value - expanded), place(value + expanded), place(value));
-    let _ = write!(out, "<path class=\"doubt\" d=\"M{a} 14L{b} 14M{a} 10L{a} 18M{b} 10L{b} 18\"/><circle class=\"value\" cx=\"{c}\" cy=\"14\" r=\"4\"/></svg>");
+    let (a, b, c) = (
+        place(value - expanded),
+        place(value + expanded),
+        place(value),
+    );
+    let _ = write!(
+        out,
+        "<path class=\"doubt\" d=\"M{a} 14L{b} 14M{a} 10L{a} 18M{b} 10L{b} 18\"/><circle class=\"value\" cx=\"{c}\" cy=\"14\" r=\"4\"/></svg>"
+    );
     out
 }
 
@@ -301,13 +469,45 @@ mod tests {
 
     #[test]
     fn a_chart_has_words_and_links_and_no_colour_of_its_own() {
-        let points = (0..5).map(|i| Point { x: f64::from(i), y: f64::from(i * i), href: format!("a.html#{i}"), title: format!("<{i}>"), marked: i == 3 }).collect();
-        let levels = vec![Level { y: 4.0, label: "mean".into(), kind: LevelKind::Mean }];
-        let chart = Chart { id: "c".into(), title: "T & t".into(), description: "d".into(), x_label: "x".into(), y_label: "y".into(), points, levels, joined: true };
+        let points = (0..5)
+            .map(|i| Point {
+                x: f64::from(i),
+                y: f64::from(i * i),
+                href: format!("a.html#{i}"),
+                title: format!("<{i}>"),
+                marked: i == 3,
+            })
+            .collect();
+        let levels = vec![Level {
+            y: 4.0,
+            label: "mean".into(),
+            kind: LevelKind::Mean,
+        }];
+        let chart = Chart {
+            id: "c".into(),
+            title: "T & t".into(),
+            description: "d".into(),
+            x_label: "x".into(),
+            y_label: "y".into(),
+            points,
+            levels,
+            joined: true,
+        };
         let out = svg(&chart).unwrap();
-        assert!(out.contains("T &amp; t") && out.contains("&lt;3&gt;") && out.contains("class=\"mark\"") && out.contains("a.html#4"));
+        assert!(
+            out.contains("T &amp; t")
+                && out.contains("&lt;3&gt;")
+                && out.contains("class=\"mark\"")
+                && out.contains("a.html#4")
+        );
         assert!(!out.contains("fill=\"#") && !out.contains("stroke=\"#"));
         assert_eq!(out, svg(&chart).unwrap());
-        assert!(svg(&Chart { points: Vec::new(), ..chart }).is_err());
+        assert!(
+            svg(&Chart {
+                points: Vec::new(),
+                ..chart
+            })
+            .is_err()
+        );
     }
 }

@@ -1,13 +1,10 @@
 //! What a figure is, and the graph that computes all of them.
 
 use std::{
-    collections::BTreeMap,
     fmt,
     ops::{Add, Div, Mul, Sub},
     sync::Arc,
 };
-
-use rayon::prelude::*;
 
 use crate::{
     formula::{Bindings, Expr, Variable},
@@ -22,10 +19,10 @@ use crate::{
     record::{
         Record,
         common::{Measured, Said},
-        kinds::product_specification::{Contribution, ProductSpecification, Stage},
+        kinds::product_specification::{ProductSpecification, Stage},
         read::Q,
     },
-    verdict::{Decision, Judgement, Limit, Verdict, judge, limit_text},
+    verdict::{Decision, Judgement, Limit, Verdict, limit_text},
 };
 
 /// A formula over inputs.
@@ -60,7 +57,7 @@ pub struct Figure {
     /// The limit it is held against; the reason in words when there should be one and is not.
     pub limit: fn(&Scope) -> Result<Option<Limit>, String>,
     /// Refuses numbers for which the formula does not hold; the reason in words.
-    pub check: fn(&[(Input, Quantity)]) -> Result<(), String>,
+    pub check: Check,
     /// What an instrument or a person reported for it.
     pub reported: fn(&Scope) -> Option<ReportedValue>,
     /// An example worked by hand: printed on the figure's page and checked by a test.
@@ -88,6 +85,9 @@ pub struct Input {
     pub from: From,
 }
 
+/// Looks at the numbers before they are used; the reason in words when the formula does not hold.
+pub type Check = fn(&[(Input, Quantity)]) -> Result<(), String>;
+
 /// Values drawn from records; the reason in words when there are none.
 pub type Drawn = Result<Vec<Datum>, String>;
 
@@ -101,7 +101,11 @@ pub enum From {
     /// of this source in the specification.
     Doubt(&'static str),
     /// A number laid down here, in the input's unit, with its standard uncertainty.
-    Constant { value: f64, u: f64, source: &'static str },
+    Constant {
+        value: f64,
+        u: f64,
+        source: &'static str,
+    },
     /// Other figures, of the subjects that the function names.
     Figures(&'static Figure, fn(&Scope) -> Result<Vec<Subject>, String>),
 }
@@ -168,12 +172,27 @@ pub struct Datum {
 impl Datum {
     /// A quantity of a record.
     pub fn of<M>(record: &Record, q: &Q<M>) -> Datum {
-        Datum { si: q.si, u: q.u, text: q.text.to_string(), at: record.at(q.spot) }
+        Datum {
+            si: q.si,
+            u: q.u,
+            text: q.text.to_string(),
+            at: record.at(q.spot),
+        }
     }
 
     /// A pure number of a record.
-    pub fn count(record: &Record, value: f64, text: &str, spot: crate::ground::place::Spot) -> Datum {
-        Datum { si: value, u: None, text: text.to_owned(), at: record.at(spot) }
+    pub fn count(
+        record: &Record,
+        value: f64,
+        text: &str,
+        spot: crate::ground::place::Spot,
+    ) -> Datum {
+        Datum {
+            si: value,
+            u: None,
+            text: text.to_owned(),
+            at: record.at(spot),
+        }
     }
 }
 
@@ -199,7 +218,9 @@ pub struct Scope<'a> {
 impl<'a> Scope<'a> {
     /// The specification that rules the record.
     pub fn spec(&self) -> Result<(&'a Record, &'a ProductSpecification), String> {
-        self.plant.spec_of(self.record).ok_or_else(|| "no product_specification rules this record".to_owned())
+        self.plant
+            .spec_of(self.record)
+            .ok_or_else(|| "no product_specification rules this record".to_owned())
     }
 
     /// The record as a test of an element.
@@ -226,7 +247,10 @@ impl<'a> Scope<'a> {
         let test = Test::of(self.record)?;
         match test.assembly {
             false => Some(1),
-            true => self.plant.build(test.element).map(|(_, build)| build.modules.len()),
+            true => self
+                .plant
+                .build(test.element)
+                .map(|(_, build)| build.modules.len()),
         }
     }
 }
@@ -234,17 +258,33 @@ impl<'a> Scope<'a> {
 /// The limit of the specification for a quantity at the record's stage.
 pub fn limit_of_specification(scope: &Scope, quantity: Measured) -> Result<Option<Limit>, String> {
     let (record, spec) = scope.spec()?;
-    let Some(accepted) = scope.stage().and_then(|stage| spec.limit(stage, quantity)) else { return Ok(None) };
+    let Some(accepted) = scope.stage().and_then(|stage| spec.limit(stage, quantity)) else {
+        return Ok(None);
+    };
     let demand = &accepted.limit;
     let times = match demand.per_module {
         false => 1.0,
-        true => scope.module_count().ok_or("no assembly_build says how many modules the assembly has")? as f64,
+        true => scope
+            .module_count()
+            .ok_or("no assembly_build says how many modules the assembly has")?
+            as f64,
     };
-    let (low, high) = (demand.low.map(|x| x * times), demand.high.map(|x| x * times));
+    let (low, high) = (
+        demand.low.map(|x| x * times),
+        demand.high.map(|x| x * times),
+    );
     Ok(Some(Limit {
         low,
         high,
-        text: limit_text(low, high, demand.unit),
+        text: match demand.per_module {
+            // As it was laid down, last zeros included.
+            false => demand
+                .text
+                .replace(">=", "≥")
+                .replace("<=", "≤")
+                .replace("..", "to"),
+            true => limit_text(low, high, demand.unit),
+        },
         at: Some(record.at(demand.spot)),
         decision: Decision::Guarded(spec.guard()),
     }))
@@ -264,8 +304,12 @@ pub fn always(_: &[(Input, Quantity)]) -> Result<(), String> {
 pub fn measured_in(plant: &Plant, quantity: Measured, assemblies_only: bool) -> Vec<Subject> {
     let measured = |(record, body): (usize, &Record)| {
         let test = Test::of(body)?;
-        test.measurement(quantity).filter(|_| test.assembly || !assemblies_only)?;
-        Some(Subject { record, part: String::new() })
+        test.measurement(quantity)
+            .filter(|_| test.assembly || !assemblies_only)?;
+        Some(Subject {
+            record,
+            part: String::new(),
+        })
     };
     plant.indexed().filter_map(measured).collect()
 }
@@ -408,11 +452,20 @@ impl Computed {
     pub fn with_numbers(&self) -> Option<String> {
         let worked = self.worked.as_ref().ok()?;
         Some((self.figure.formula)().text_with(&|input| {
-            let Some(term) = worked.terms.iter().find(|term| term.input == input) else { return input.symbol.to_owned() };
+            let Some(term) = worked.terms.iter().find(|term| term.input == input) else {
+                return input.symbol.to_owned();
+            };
             match &term.values[..] {
                 [one] => {
-                    let shown = number::with_unit(&number::significant(input.unit.of_si(*one), 8), &input.unit);
-                    if shown.contains(' ') { format!("({shown})") } else { shown }
+                    let shown = number::with_unit(
+                        &number::significant(input.unit.of_si(*one), 8),
+                        &input.unit,
+                    );
+                    if shown.contains(' ') {
+                        format!("({shown})")
+                    } else {
+                        shown
+                    }
                 }
                 several => format!("{} ({} values)", input.symbol, several.len()),
             }
@@ -425,11 +478,18 @@ impl Figure {
     ///
     /// # Errors
     /// In words: which part has no number.
-    pub fn evaluate(&self, formula: &Formula, given: &[(Input, Quantity)]) -> Result<(Quantity, Vec<f64>), String> {
+    pub fn evaluate(
+        &self,
+        formula: &Formula,
+        given: &[(Input, Quantity)],
+    ) -> Result<(Quantity, Vec<f64>), String> {
         let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
         let slopes = formula.eval(&bound)?;
         let inputs = slopes.by.iter().copied().zip(given.iter().map(|(_, q)| q));
-        Ok((Quantity::propagate(slopes.value, self.unit.dim, inputs), slopes.by))
+        Ok((
+            Quantity::propagate(slopes.value, self.unit.dim, inputs),
+            slopes.by,
+        ))
     }
 
     /// The worked example, computed with a formula and printed.
@@ -445,7 +505,10 @@ impl Figure {
             };
             let (value, unit) = read(value)?;
             let (u, u_unit) = read(u)?;
-            let cause = Cause { name: input.symbol.into(), of: i.to_string() };
+            let cause = Cause {
+                name: input.symbol.into(),
+                of: i.to_string(),
+            };
             let mut quantity = Quantity::exact(unit.to_si(value), unit.dim);
             if u > 0.0 {
                 quantity = quantity.with(cause, u * u_unit.factor);
@@ -453,211 +516,5 @@ impl Figure {
             given.push((*input, quantity));
         }
         Ok(self.evaluate(formula, &given)?.0.show(&self.unit))
-    }
-
-    /// How many figures stand below this one.
-    fn depth(&'static self) -> usize {
-        let below = (self.formula)().variables();
-        let depths = below.iter().filter_map(|input| match input.from {
-            From::Figures(figure, _) => Some(1 + figure.depth()),
-            _ => None,
-        });
-        depths.max().unwrap_or(0)
-    }
-}
-
-/// Causes that every test on one instrument shares, unless the specification says otherwise.
-///
-/// Common practice, no source: a volume and a calibration belong to the rig; repeatability and
-/// drift belong to the test.
-const SHARED_BY_INSTRUMENT: &[&str] = &["upstream_volume", "pressure_calibration", "calibration", "flow_calibration", "gauge_calibration"];
-
-/// All figures of a plant.
-#[derive(Default)]
-pub struct Graph {
-    /// What came out, by identity.
-    pub computed: BTreeMap<FigureId, Computed>,
-}
-
-impl Graph {
-    /// Computes every figure of the table that the records call for.
-    pub fn compute(plant: &Plant, table: &[&'static Figure]) -> Graph {
-        let mut graph = Graph::default();
-        let mut levels: BTreeMap<usize, Vec<&'static Figure>> = BTreeMap::new();
-        for figure in table {
-            levels.entry(figure.depth()).or_default().push(figure);
-        }
-        for figures in levels.into_values() {
-            let todo: Vec<(&'static Figure, Subject)> =
-                figures.into_iter().flat_map(|figure| (figure.subjects)(plant).into_iter().map(move |subject| (figure, subject))).collect();
-            let done: Vec<Computed> = todo.into_par_iter().map(|(figure, subject)| graph.one(plant, figure, subject)).collect();
-            graph.computed.extend(done.into_iter().map(|computed| (computed.id.clone(), computed)));
-        }
-        graph
-    }
-
-    /// The identity of a figure of a subject.
-    pub fn id(plant: &Plant, figure: &Figure, subject: &Subject) -> FigureId {
-        FigureId { figure: figure.id, record: Arc::from(&*plant.record(subject.record).id.text), part: Arc::from(&*subject.part) }
-    }
-
-    /// A figure of a record or a part of it.
-    pub fn get(&self, figure: &'static str, record: &str, part: &str) -> Option<&Computed> {
-        self.computed.get(&FigureId { figure, record: record.into(), part: part.into() })
-    }
-
-    /// Every figure of one definition, in the order of records.
-    pub fn all(&self, figure: &'static str) -> impl Iterator<Item = &Computed> {
-        self.computed.values().filter(move |computed| computed.id.figure == figure)
-    }
-
-    fn one(&self, plant: &Plant, figure: &'static Figure, subject: Subject) -> Computed {
-        let scope = Scope { plant, record: plant.record(subject.record), part: &subject.part };
-        let id = Graph::id(plant, figure, &subject);
-        let worked = self.work(figure, &scope, &id);
-        let (mut judgement, mut undecidable) = (None, None);
-        if let Ok(worked) = &worked {
-            match (figure.limit)(&scope) {
-                Ok(Some(limit)) => judgement = Some(judge(&worked.quantity, &limit)),
-                Ok(None) => {}
-                Err(why) => undecidable = Some(why),
-            }
-        }
-        let reported = (figure.reported)(&scope);
-        Computed { id, figure, subject, worked, judgement, undecidable, reported }
-    }
-
-    fn work(&self, figure: &'static Figure, scope: &Scope, id: &FigureId) -> Result<Worked, String> {
-        let formula = (figure.formula)();
-        let contributions = Contributions::of(figure, scope);
-        let (mut given, mut terms): (Vec<(Input, Quantity)>, Vec<Term>) = (Vec::new(), Vec::new());
-        for input in formula.variables() {
-            let (quantities, origin) = self.draw(input, scope, id, &contributions)?;
-            let values = quantities.iter().map(|q| q.value).collect();
-            given.extend(quantities.into_iter().map(|quantity| (input, quantity)));
-            terms.push(Term { input, values, slopes: Vec::new(), origin });
-        }
-        (figure.check)(&given)?;
-        let (mut quantity, slopes) = figure.evaluate(&formula, &given)?;
-        let mut slopes = slopes.into_iter();
-        for term in &mut terms {
-            term.slopes = slopes.by_ref().take(term.values.len()).collect();
-        }
-        let used: Vec<&str> = terms.iter().filter_map(|term| match term.input.from { From::Doubt(source) => Some(source), _ => None }).collect();
-        let (direct, unused) = contributions.act_on(&mut quantity, figure, &used, id);
-        Ok(Worked { quantity, terms, direct, unused })
-    }
-
-    fn draw(&self, input: Input, scope: &Scope, id: &FigureId, contributions: &Contributions) -> Result<(Vec<Quantity>, Origin), String> {
-        let dim = input.unit.dim;
-        match input.from {
-            From::Constant { value, u, source } => {
-                let mut quantity = Quantity::exact(input.unit.to_si(value), dim);
-                if u > 0.0 {
-                    quantity = quantity.with(Cause { name: input.what.into(), of: "definition".into() }, u * input.unit.factor);
-                }
-                Ok((vec![quantity], Origin::Constant { source }))
-            }
-            From::Doubt(source) => Ok(contributions.doubt(source, dim, id)),
-            From::Records(pick) => {
-                let data = pick(scope)?;
-                if data.is_empty() {
-                    return Err(format!("there is no value of {}, {}", input.symbol, input.what));
-                }
-                let quantities = data.iter().map(|datum| {
-                    let quantity = Quantity::exact(datum.si, dim);
-                    match datum.u {
-                        Some(u) => quantity.with(Cause { name: "stated with the value".into(), of: datum.at.to_string() }, u),
-                        None => quantity,
-                    }
-                });
-                Ok((quantities.collect(), Origin::Readings(data.iter().map(|datum| (datum.text.clone(), datum.at.clone())).collect())))
-            }
-            From::Figures(figure, subjects) => {
-                let (mut quantities, mut ids) = (Vec::new(), Vec::new());
-                for subject in subjects(scope)? {
-                    let id = Graph::id(scope.plant, figure, &subject);
-                    let below = self.computed.get(&id).ok_or_else(|| format!("{id} does not exist"))?;
-                    let worked = below.worked.as_ref().map_err(|why| format!("{id} has no value: {why}"))?;
-                    quantities.push(worked.quantity.clone());
-                    ids.push(id);
-                }
-                Ok((quantities, Origin::Figures(ids)))
-            }
-        }
-    }
-}
-
-/// The uncertainty contributions that the specification lists for a figure.
-struct Contributions<'a> {
-    spec: Option<&'a Record>,
-    list: Vec<&'a Contribution>,
-    instrument: Option<String>,
-}
-
-impl<'a> Contributions<'a> {
-    fn of(figure: &Figure, scope: &Scope<'a>) -> Contributions<'a> {
-        let (Some(quantity), Ok((record, spec))) = (figure.quantity, scope.spec()) else {
-            return Contributions { spec: None, list: Vec::new(), instrument: None };
-        };
-        let list = spec.uncertainty_contributions.iter().filter(|c| c.quantity == quantity).collect();
-        let instrument = scope.plant.instrument(scope.record, quantity).map(|text| text.to_string());
-        Contributions { spec: Some(record), list, instrument }
-    }
-
-    fn cause(&self, contribution: &Contribution, id: &FigureId) -> Cause {
-        let shared = match contribution.shared_by.as_deref() {
-            Some("instrument") => true,
-            Some(_) => false,
-            None => SHARED_BY_INSTRUMENT.contains(&&*contribution.source.text),
-        };
-        let of = match (&self.instrument, shared) {
-            (Some(instrument), true) => instrument.clone(),
-            _ if id.part.is_empty() => id.record.to_string(),
-            _ => format!("{}/{}", id.record, id.part),
-        };
-        Cause { name: contribution.source.to_string(), of }
-    }
-
-    fn text(contribution: &Contribution) -> String {
-        match (&contribution.relative, &contribution.absolute) {
-            (Some(relative), _) => format!("{}: {} of the value", &*contribution.source, relative.text),
-            (_, Some(absolute)) => format!("{}: {}", &*contribution.source, absolute.text),
-            _ => contribution.source.to_string(),
-        }
-    }
-
-    /// The unknown error of a source: zero, with its uncertainty.
-    fn doubt(&self, source: &str, dim: Dim, id: &FigureId) -> (Vec<Quantity>, Origin) {
-        let found = self.list.iter().find(|c| &*c.source == source && c.absolute.as_ref().is_some_and(|absolute| absolute.unit.dim == dim));
-        match (found, self.spec) {
-            (Some(contribution), Some(spec)) => {
-                let u = contribution.absolute.as_ref().map_or(0.0, |absolute| absolute.si);
-                let quantity = Quantity::exact(0.0, dim).with(self.cause(contribution, id), u);
-                (vec![quantity], Origin::Contribution { text: Contributions::text(contribution), at: spec.at(contribution.spot) })
-            }
-            _ => (vec![Quantity::exact(0.0, dim)], Origin::NoContribution),
-        }
-    }
-
-    /// Contributions that act on the result as a whole, and those that cannot be used.
-    fn act_on(&self, quantity: &mut Quantity, figure: &Figure, used: &[&str], id: &FigureId) -> (Vec<(String, Place)>, Vec<String>) {
-        let (mut direct, mut unused) = (Vec::new(), Vec::new());
-        for contribution in &self.list {
-            let u = match (&contribution.relative, &contribution.absolute) {
-                (Some(relative), None) => Some(relative.value * quantity.value),
-                (None, Some(absolute)) if absolute.unit.dim == figure.unit.dim && absolute.unit.zero == 0.0 => Some(absolute.si),
-                (None, Some(_)) if used.contains(&&*contribution.source.text) => continue,
-                _ => None,
-            };
-            match u {
-                Some(u) => {
-                    *quantity = quantity.clone().with(self.cause(contribution, id), u);
-                    direct.extend(self.spec.map(|spec| (Contributions::text(contribution), spec.at(contribution.spot))));
-                }
-                None => unused.push(Contributions::text(contribution)),
-            }
-        }
-        (direct, unused)
     }
 }

@@ -5,21 +5,23 @@
 //! `tests/floors.rs`): records and formulas, the plant's genealogy, figures, rules, the dossier,
 //! its pages, the site, the command line.
 
-pub mod formula;
-pub mod ground;
-pub mod record;
-pub mod verdict;
+pub mod chart;
+pub mod cli;
+pub mod dossier;
 pub mod figure;
-pub mod plant;
 pub mod figures;
+pub mod formula;
+pub mod graph;
+pub mod ground;
+pub mod handbook;
+pub mod page;
+pub mod plant;
 pub mod procedure;
-pub mod stats;
+pub mod prose;
+pub mod record;
 pub mod rule;
 pub mod rules;
-pub mod dossier;
-pub mod chart;
-pub mod page;
-pub mod prose;
 pub mod seal;
 pub mod site;
-pub mod cli;
+pub mod stats;
+pub mod verdict;

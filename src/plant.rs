@@ -7,9 +7,15 @@ use crate::record::{
     common::{ElementMeasurement, ElementTest, Measured, Reference},
     folder::Folder,
     kinds::{
-        Body, assembly_build::AssemblyBuild, cycle_log::CycleLog, deviation::Deviation, material_lot::MaterialLot,
-        pleating_record::{Pack, PleatingRecord}, product_specification::ProductSpecification,
-        release_statement::ReleaseStatement, seal_run::SealRun,
+        Body,
+        assembly_build::AssemblyBuild,
+        cycle_log::CycleLog,
+        deviation::Deviation,
+        material_lot::MaterialLot,
+        pleating_record::{Pack, PleatingRecord},
+        product_specification::ProductSpecification,
+        release_statement::ReleaseStatement,
+        seal_run::SealRun,
     },
 };
 
@@ -112,53 +118,115 @@ impl<'a> Test<'a> {
 
     /// The measurement of a quantity, when it was made.
     pub fn measurement(&self, quantity: Measured) -> Option<&'a ElementMeasurement> {
-        self.test.measurements.iter().find(|m| m.quantity == quantity && m.not_measured_reason.is_none())
+        self.test
+            .measurements
+            .iter()
+            .find(|m| m.quantity == quantity && m.not_measured_reason.is_none())
     }
 }
 
 impl Plant {
     /// Puts the records of a folder into relation.
     pub fn new(folder: Folder) -> Plant {
-        let mut plant = Plant { folder, modules: BTreeMap::new(), assemblies: BTreeMap::new(), lots: BTreeMap::new(), inspections: BTreeMap::new() };
-        let (mut modules, mut assemblies) = (BTreeMap::<Name, Module>::new(), BTreeMap::<Name, Assembly>::new());
-        let (mut lots, mut inspections) = (BTreeMap::<Name, Lot>::new(), BTreeMap::<Name, Vec<usize>>::new());
+        let mut plant = Plant {
+            folder,
+            modules: BTreeMap::new(),
+            assemblies: BTreeMap::new(),
+            lots: BTreeMap::new(),
+            inspections: BTreeMap::new(),
+        };
+        let (mut modules, mut assemblies) = (
+            BTreeMap::<Name, Module>::new(),
+            BTreeMap::<Name, Assembly>::new(),
+        );
+        let (mut lots, mut inspections) = (
+            BTreeMap::<Name, Lot>::new(),
+            BTreeMap::<Name, Vec<usize>>::new(),
+        );
         let records = &plant.folder.records;
-        for (index, record) in records.all.iter().enumerate().filter(|(_, record)| records.is_current(record)) {
+        for (index, record) in records
+            .all
+            .iter()
+            .enumerate()
+            .filter(|(_, record)| records.is_current(record))
+        {
             match &record.body {
                 Body::PleatingRecord(body) => {
                     let lot = lots.entry(body.lot_id.text.clone()).or_default();
                     lot.pleatings.push(index);
                     for (i, pack) in body.packs.iter().enumerate() {
                         lot.modules.insert(pack.module_id.text.clone());
-                        modules.entry(pack.module_id.text.clone()).or_default().pack.get_or_insert((index, i));
+                        modules
+                            .entry(pack.module_id.text.clone())
+                            .or_default()
+                            .pack
+                            .get_or_insert((index, i));
                     }
                 }
-                Body::ModuleTest(body) => modules.entry(body.head.module_id.text.clone()).or_default().tests.push(index),
-                Body::AssemblyTest(body) => assemblies.entry(body.head.assembly_id.text.clone()).or_default().tests.push(index),
+                Body::ModuleTest(body) => modules
+                    .entry(body.head.module_id.text.clone())
+                    .or_default()
+                    .tests
+                    .push(index),
+                Body::AssemblyTest(body) => assemblies
+                    .entry(body.head.assembly_id.text.clone())
+                    .or_default()
+                    .tests
+                    .push(index),
                 Body::AssemblyBuild(body) => {
-                    assemblies.entry(body.assembly_id.text.clone()).or_default().builds.push(index);
+                    assemblies
+                        .entry(body.assembly_id.text.clone())
+                        .or_default()
+                        .builds
+                        .push(index);
                     for position in &body.modules {
-                        modules.entry(position.module_id.text.clone()).or_default().builds.push(index);
+                        modules
+                            .entry(position.module_id.text.clone())
+                            .or_default()
+                            .builds
+                            .push(index);
                     }
                 }
-                Body::CycleLog(body) => assemblies.entry(body.assembly_id.text.clone()).or_default().logs.push(index),
+                Body::CycleLog(body) => assemblies
+                    .entry(body.assembly_id.text.clone())
+                    .or_default()
+                    .logs
+                    .push(index),
                 Body::ReleaseStatement(body) => {
                     for id in &body.object.assemblies {
-                        assemblies.entry(id.text.clone()).or_default().releases.push(index);
+                        assemblies
+                            .entry(id.text.clone())
+                            .or_default()
+                            .releases
+                            .push(index);
                     }
                 }
-                Body::SealInspection(body) => inspections.entry(body.seal_run.text.clone()).or_default().push(index),
+                Body::SealInspection(body) => inspections
+                    .entry(body.seal_run.text.clone())
+                    .or_default()
+                    .push(index),
                 _ => {}
             }
         }
         // A sealed item is whichever of the two the other records know it as.
-        for (index, record) in records.all.iter().enumerate().filter(|(_, record)| records.is_current(record)) {
-            let Body::SealRun(body) = &record.body else { continue };
+        for (index, record) in records
+            .all
+            .iter()
+            .enumerate()
+            .filter(|(_, record)| records.is_current(record))
+        {
+            let Body::SealRun(body) = &record.body else {
+                continue;
+            };
             for item in body.items.iter() {
                 if let Some(assembly) = assemblies.get_mut(&*item.item.text) {
                     assembly.seal_runs.push(index);
                 } else {
-                    modules.entry(item.item.text.clone()).or_default().seal_runs.push(index);
+                    modules
+                        .entry(item.item.text.clone())
+                        .or_default()
+                        .seal_runs
+                        .push(index);
                 }
             }
         }
@@ -166,19 +234,32 @@ impl Plant {
             let record = &records.all[*index];
             let test = Test::of(record);
             let joined = test.is_some_and(|test| test.stage != Some("joined_modules"));
-            (joined, test.map(|test| test.test.test_number.value), record.recorded_at.as_ref().map(|when| when.time))
+            (
+                joined,
+                test.map(|test| test.test.test_number.value),
+                record.recorded_at.as_ref().map(|when| when.time),
+            )
         };
-        modules.values_mut().for_each(|module| module.tests.sort_by_key(order));
+        modules
+            .values_mut()
+            .for_each(|module| module.tests.sort_by_key(order));
         for (id, assembly) in &mut assemblies {
             assembly.tests.sort_by_key(order);
             for index in &assembly.builds {
-                let Body::AssemblyBuild(build) = &records.all[*index].body else { continue };
+                let Body::AssemblyBuild(build) = &records.all[*index].body else {
+                    continue;
+                };
                 for position in &build.modules {
-                    let pack = modules.get(&*position.module_id.text).and_then(|module| module.pack);
+                    let pack = modules
+                        .get(&*position.module_id.text)
+                        .and_then(|module| module.pack);
                     if let Some((pleating, _)) = pack
                         && let Body::PleatingRecord(body) = &records.all[pleating].body
                     {
-                        lots.entry(body.lot_id.text.clone()).or_default().assemblies.insert(id.clone());
+                        lots.entry(body.lot_id.text.clone())
+                            .or_default()
+                            .assemblies
+                            .insert(id.clone());
                     }
                 }
             }
@@ -202,18 +283,26 @@ impl Plant {
 
     /// Every current record with its index.
     pub fn indexed(&self) -> impl Iterator<Item = (usize, &Record)> {
-        self.records().all.iter().enumerate().filter(|(_, record)| self.records().is_current(record))
+        self.records()
+            .all
+            .iter()
+            .enumerate()
+            .filter(|(_, record)| self.records().is_current(record))
     }
 
     /// Every test of an element.
     pub fn tests(&self) -> impl Iterator<Item = Test<'_>> {
-        self.records().of_kind("module_test").chain(self.records().of_kind("assembly_test")).filter_map(Test::of)
+        self.records()
+            .of_kind("module_test")
+            .chain(self.records().of_kind("assembly_test"))
+            .filter_map(Test::of)
     }
 
     /// The last test of an element, which decides about it.
     pub fn last_test(&self, element: &str) -> Option<Test<'_>> {
         let tests = self.modules.get(element).map(|module| &module.tests);
-        let tests = tests.or_else(|| self.assemblies.get(element).map(|assembly| &assembly.tests))?;
+        let tests =
+            tests.or_else(|| self.assemblies.get(element).map(|assembly| &assembly.tests))?;
         Test::of(self.record(*tests.last()?))
     }
 
@@ -242,12 +331,18 @@ impl Plant {
             return Some(&pleating.lot_id);
         }
         let (_, build) = self.build(element)?;
-        build.modules.iter().find_map(|position| self.pack(&position.module_id)).map(|(_, pleating, _)| &*pleating.lot_id)
+        build
+            .modules
+            .iter()
+            .find_map(|position| self.pack(&position.module_id))
+            .map(|(_, pleating, _)| &*pleating.lot_id)
     }
 
     /// The current revision of a specification.
     pub fn spec(&self, reference: &Reference) -> Option<(&Record, &ProductSpecification)> {
-        let record = self.records().find("product_specification", &reference.id)?;
+        let record = self
+            .records()
+            .find("product_specification", &reference.id)?;
         match &record.body {
             Body::ProductSpecification(body) => Some((record, body)),
             _ => None,
@@ -267,15 +362,23 @@ impl Plant {
             },
             Body::SlittingRecord(body) => by_roll(&body.material_lot),
             Body::RetentionChallenge(body) => by_roll(&body.material_lot),
-            Body::PleatingRecord(body) => body.packs.iter().find_map(|pack| by_element(&pack.module_id)),
+            Body::PleatingRecord(body) => body
+                .packs
+                .iter()
+                .find_map(|pack| by_element(&pack.module_id)),
             Body::SealRun(body) => body.items.iter().find_map(|item| by_element(&item.item)),
             Body::SealInspection(body) => {
                 let run = self.records().find("seal_run", &body.seal_run);
-                return run.and_then(|run| self.spec_of(run)).or_else(|| self.only_spec());
+                return run
+                    .and_then(|run| self.spec_of(run))
+                    .or_else(|| self.only_spec());
             }
             Body::AssemblyBuild(body) => by_element(&body.assembly_id),
             Body::CycleLog(body) => by_element(&body.assembly_id),
-            Body::CycleClaim(body) => self.records().product_specifications().find(|(_, spec)| spec.product_code.text == body.product_code.text),
+            Body::CycleClaim(body) => self
+                .records()
+                .product_specifications()
+                .find(|(_, spec)| spec.product_code.text == body.product_code.text),
             _ => None,
         };
         found.or_else(|| self.only_spec())
@@ -292,9 +395,14 @@ impl Plant {
             return self.spec(&test.test.specification);
         }
         let (_, build) = self.build(id)?;
-        build.modules.iter().filter(|position| *position.module_id != *id).find_map(|position| {
-            self.last_test(&position.module_id).and_then(|test| self.spec(&test.test.specification))
-        })
+        build
+            .modules
+            .iter()
+            .filter(|position| *position.module_id != *id)
+            .find_map(|position| {
+                self.last_test(&position.module_id)
+                    .and_then(|test| self.spec(&test.test.specification))
+            })
     }
 
     /// A material lot.
@@ -307,15 +415,24 @@ impl Plant {
     }
 
     /// The modules cut from a roll, in the order of their ids.
-    pub fn modules_of_roll<'a>(&'a self, lot: &'a str) -> impl Iterator<Item = (&'a str, &'a Pack)> {
-        self.modules
-            .keys()
-            .filter_map(move |id| self.pack(id).filter(|(_, _, pack)| *pack.material_lot == *lot).map(|(_, _, pack)| (&**id, pack)))
+    pub fn modules_of_roll<'a>(
+        &'a self,
+        lot: &'a str,
+    ) -> impl Iterator<Item = (&'a str, &'a Pack)> {
+        self.modules.keys().filter_map(move |id| {
+            self.pack(id)
+                .filter(|(_, _, pack)| *pack.material_lot == *lot)
+                .map(|(_, _, pack)| (&**id, pack))
+        })
     }
 
     /// The assemblies that hold a module.
     pub fn assemblies_of(&self, module: &str) -> Vec<&str> {
-        let builds = self.modules.get(module).map(|module| &module.builds[..]).unwrap_or_default();
+        let builds = self
+            .modules
+            .get(module)
+            .map(|module| &module.builds[..])
+            .unwrap_or_default();
         let mut ids: Vec<&str> = builds
             .iter()
             .filter_map(|index| match &self.record(*index).body {
@@ -328,8 +445,15 @@ impl Plant {
     }
 
     /// The deviations that name something, in the order of their ids.
-    pub fn deviations_about<'a>(&'a self, id: &str) -> impl Iterator<Item = (&'a Record, &'a Deviation)> + use<'a> {
-        let named: Vec<_> = self.records().deviations().filter(|(_, deviation)| deviation.subject.texts().any(|text| &**text == id)).collect();
+    pub fn deviations_about<'a>(
+        &'a self,
+        id: &str,
+    ) -> impl Iterator<Item = (&'a Record, &'a Deviation)> + use<'a> {
+        let named: Vec<_> = self
+            .records()
+            .deviations()
+            .filter(|(_, deviation)| deviation.subject.texts().any(|text| &**text == id))
+            .collect();
         named.into_iter()
     }
 
@@ -340,16 +464,23 @@ impl Plant {
 
     /// Every assembly that a release statement of this folder lists.
     pub fn released(&self) -> BTreeSet<&str> {
-        self.releases().flat_map(|(_, release)| release.object.assemblies.iter().map(|id| &*id.text)).collect()
+        self.releases()
+            .flat_map(|(_, release)| release.object.assemblies.iter().map(|id| &*id.text))
+            .collect()
     }
 
     /// The cycle logs of an assembly.
     pub fn logs<'a>(&'a self, assembly: &str) -> impl Iterator<Item = (&'a Record, &'a CycleLog)> {
-        let logs = self.assemblies.get(assembly).map(|assembly| &assembly.logs[..]).unwrap_or_default();
-        logs.iter().filter_map(|index| match &self.record(*index).body {
-            Body::CycleLog(body) => Some((self.record(*index), &**body)),
-            _ => None,
-        })
+        let logs = self
+            .assemblies
+            .get(assembly)
+            .map(|assembly| &assembly.logs[..])
+            .unwrap_or_default();
+        logs.iter()
+            .filter_map(|index| match &self.record(*index).body {
+                Body::CycleLog(body) => Some((self.record(*index), &**body)),
+                _ => None,
+            })
     }
 
     /// A seal run.
@@ -362,7 +493,11 @@ impl Plant {
     }
 
     /// The instrument that a record's readings of a quantity came from.
-    pub fn instrument<'a>(&self, record: &'a Record, quantity: Measured) -> Option<&'a crate::record::read::Text> {
+    pub fn instrument<'a>(
+        &self,
+        record: &'a Record,
+        quantity: Measured,
+    ) -> Option<&'a crate::record::read::Text> {
         match &record.body {
             Body::ModuleTest(body) => Some(&body.test.instrument_id),
             Body::AssemblyTest(body) => Some(&body.test.instrument_id),
@@ -382,8 +517,18 @@ impl Plant {
     }
 
     /// The calibrations of an instrument, in the order of their days.
-    pub fn calibrations<'a>(&'a self, instrument: &str) -> Vec<(&'a Record, &'a crate::record::kinds::calibration_record::CalibrationRecord)> {
-        let mut all: Vec<_> = self.records().calibration_records().filter(|(_, body)| *body.instrument_id == *instrument).collect();
+    pub fn calibrations<'a>(
+        &'a self,
+        instrument: &str,
+    ) -> Vec<(
+        &'a Record,
+        &'a crate::record::kinds::calibration_record::CalibrationRecord,
+    )> {
+        let mut all: Vec<_> = self
+            .records()
+            .calibration_records()
+            .filter(|(_, body)| *body.instrument_id == *instrument)
+            .collect();
         all.sort_by_key(|(_, body)| (body.valid_from.date, body.calibration_performed_at.time));
         all
     }

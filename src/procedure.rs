@@ -6,7 +6,15 @@ use crate::{
 };
 
 /// Every procedure, for the tests over the whole table.
-pub static ALL: &[&Procedure] = &[&SLOPE, &SMALLEST, &LARGEST_DEVIATION, &CROSSING, &LETHALITY, &TIME_ABOVE, &POISSON_UPPER];
+pub static ALL: &[&Procedure] = &[
+    &SLOPE,
+    &SMALLEST,
+    &LARGEST_DEVIATION,
+    &CROSSING,
+    &LETHALITY,
+    &TIME_ABOVE,
+    &POISSON_UPPER,
+];
 
 fn same_length(series: &[&Vec<f64>], least: usize) -> Result<usize, String> {
     let n = series[0].len();
@@ -29,8 +37,17 @@ pub static SLOPE: Procedure = Procedure {
         let n = same_length(&[x, y], 3)? as f64;
         let (mx, my) = (x.iter().sum::<f64>() / n, y.iter().sum::<f64>() / n);
         let sxx: f64 = x.iter().map(|x| (x - mx) * (x - mx)).sum();
-        let b = x.iter().zip(y).map(|(x, y)| (x - mx) * (y - my)).sum::<f64>() / sxx;
-        let by_x = x.iter().zip(y).map(|(x, y)| ((y - my) - 2.0 * b * (x - mx)) / sxx).collect();
+        let b = x
+            .iter()
+            .zip(y)
+            .map(|(x, y)| (x - mx) * (y - my))
+            .sum::<f64>()
+            / sxx;
+        let by_x = x
+            .iter()
+            .zip(y)
+            .map(|(x, y)| ((y - my) - 2.0 * b * (x - mx)) / sxx)
+            .collect();
         let by_y = x.iter().map(|x| (x - mx) / sxx).collect();
         Ok((b, vec![by_x, by_y]))
     },
@@ -43,9 +60,16 @@ pub static SMALLEST: Procedure = Procedure {
     dim: |dims| Ok(dims[0]),
     eval: |args| {
         let series = &args[0];
-        let least = series.iter().copied().enumerate().min_by(|a, b| a.1.total_cmp(&b.1));
+        let least = series
+            .iter()
+            .copied()
+            .enumerate()
+            .min_by(|a, b| a.1.total_cmp(&b.1));
         let (at, value) = least.ok_or("there is no value")?;
-        Ok((value, vec![(0..series.len()).map(|i| f64::from(i == at)).collect()]))
+        Ok((
+            value,
+            vec![(0..series.len()).map(|i| f64::from(i == at)).collect()],
+        ))
     },
 };
 
@@ -56,10 +80,21 @@ pub static LARGEST_DEVIATION: Procedure = Procedure {
     dim: |dims| Ok(dims[0]),
     eval: |args| {
         let series = &args[0];
-        let most = series.iter().copied().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()).then(b.0.cmp(&a.0)));
+        let most = series
+            .iter()
+            .copied()
+            .enumerate()
+            .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()).then(b.0.cmp(&a.0)));
         let (at, value) = most.ok_or("there is no value")?;
         let sign = if value < 0.0 { -1.0 } else { 1.0 };
-        Ok((value.abs(), vec![(0..series.len()).map(|i| if i == at { sign } else { 0.0 }).collect()]))
+        Ok((
+            value.abs(),
+            vec![
+                (0..series.len())
+                    .map(|i| if i == at { sign } else { 0.0 })
+                    .collect(),
+            ],
+        ))
     },
 };
 
@@ -87,18 +122,32 @@ pub static CROSSING: Procedure = Procedure {
 
 fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     let (p, q, factor, below) = (&args[0], &args[1], args[2][0], args[3][0]);
-    let fit: Vec<(f64, f64)> = p.iter().copied().zip(q.iter().copied()).filter(|(p, _)| *p < below).collect();
+    let fit: Vec<(f64, f64)> = p
+        .iter()
+        .copied()
+        .zip(q.iter().copied())
+        .filter(|(p, _)| *p < below)
+        .collect();
     if fit.len() < 3 {
-        return Err(format!("only {} readings lie below the pressure up to which the line is fitted; 3 are needed", fit.len()));
+        return Err(format!(
+            "only {} readings lie below the pressure up to which the line is fitted; 3 are needed",
+            fit.len()
+        ));
     }
     let n = fit.len() as f64;
-    let (mp, mq) = (fit.iter().map(|x| x.0).sum::<f64>() / n, fit.iter().map(|x| x.1).sum::<f64>() / n);
+    let (mp, mq) = (
+        fit.iter().map(|x| x.0).sum::<f64>() / n,
+        fit.iter().map(|x| x.1).sum::<f64>() / n,
+    );
     let spp: f64 = fit.iter().map(|x| (x.0 - mp) * (x.0 - mp)).sum();
     let b = fit.iter().map(|x| (x.0 - mp) * (x.1 - mq)).sum::<f64>() / spp;
     let ratio = |i: usize| q[i] / (mq + b * (p[i] - mp));
     let first = (0..p.len()).find(|i| p[*i] >= below && ratio(*i) > factor);
     match first {
-        None => Err("the flow never leaves the diffusive line: the ramp ended below the bubble point".into()),
+        None => Err(
+            "the flow never leaves the diffusive line: the ramp ended below the bubble point"
+                .into(),
+        ),
         Some(0) => Err("the ramp begins above the bubble point".into()),
         Some(i) => {
             let (before, after) = (ratio(i - 1), ratio(i));
@@ -108,7 +157,10 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
 }
 
 /// Value and slopes by central differences (step: the cube root of the machine's precision).
-fn by_differences(args: &[Vec<f64>], f: fn(&[Vec<f64>]) -> Result<f64, String>) -> Result<Sloped, String> {
+fn by_differences(
+    args: &[Vec<f64>],
+    f: fn(&[Vec<f64>]) -> Result<f64, String>,
+) -> Result<Sloped, String> {
     let value = f(args)?;
     let mut moved = args.to_vec();
     let mut slopes: Vec<Vec<f64>> = args.iter().map(|series| vec![0.0; series.len()]).collect();
@@ -148,7 +200,13 @@ pub static LETHALITY: Procedure = Procedure {
             return Err("z must be above zero".into());
         }
         let ln10 = std::f64::consts::LN_10;
-        let mut slopes = vec![vec![0.0; n], vec![0.0; n], vec![0.0; n], vec![0.0], vec![0.0]];
+        let mut slopes = vec![
+            vec![0.0; n],
+            vec![0.0; n],
+            vec![0.0; n],
+            vec![0.0],
+            vec![0.0],
+        ];
         let mut total = 0.0;
         for i in 0..n {
             let (dt, a, b) = (args[0][i], args[1][i], args[2][i]);
@@ -200,8 +258,16 @@ pub static TIME_ABOVE: Procedure = Procedure {
             let (share, by_a, by_b) = match (a >= hold, b >= hold) {
                 (true, true) => (1.0, 0.0, 0.0),
                 (false, false) => (0.0, 0.0, 0.0),
-                (false, true) => ((b - hold) / (b - a), (b - hold) / ((b - a) * (b - a)), (hold - a) / ((b - a) * (b - a))),
-                (true, false) => ((a - hold) / (a - b), (hold - b) / ((a - b) * (a - b)), (a - hold) / ((a - b) * (a - b))),
+                (false, true) => (
+                    (b - hold) / (b - a),
+                    (b - hold) / ((b - a) * (b - a)),
+                    (hold - a) / ((b - a) * (b - a)),
+                ),
+                (true, false) => (
+                    (a - hold) / (a - b),
+                    (hold - b) / ((a - b) * (a - b)),
+                    (a - hold) / ((a - b) * (a - b)),
+                ),
             };
             total += dt * share;
             slopes[0][i] = share;
@@ -223,7 +289,9 @@ pub static POISSON_UPPER: Procedure = Procedure {
         let (count, confidence) = (args[0][0], args[1][0]);
         let bound = crate::stats::poisson_upper(count, confidence)?;
         let h = 1e-6;
-        let by_confidence = (crate::stats::poisson_upper(count, confidence + h)? - crate::stats::poisson_upper(count, confidence - h)?) / (2.0 * h);
+        let by_confidence = (crate::stats::poisson_upper(count, confidence + h)?
+            - crate::stats::poisson_upper(count, confidence - h)?)
+            / (2.0 * h);
         Ok((bound, vec![vec![0.0], vec![by_confidence]]))
     },
 };
@@ -236,11 +304,31 @@ mod tests {
     #[test]
     fn every_procedure_has_true_slopes() {
         let cases: [(&Procedure, Vec<Vec<f64>>); 5] = [
-            (&SLOPE, vec![vec![0.0, 1.0, 3.0, 4.0], vec![2.0, 2.5, 1.0, 7.0]]),
+            (
+                &SLOPE,
+                vec![vec![0.0, 1.0, 3.0, 4.0], vec![2.0, 2.5, 1.0, 7.0]],
+            ),
             (&SMALLEST, vec![vec![3.0, 1.5, 2.0]]),
             (&LARGEST_DEVIATION, vec![vec![0.03, -0.07, 0.05]]),
-            (&LETHALITY, vec![vec![60.0, 60.0, 30.0], vec![380.0, 393.0, 394.5], vec![393.0, 394.4, 394.5004], vec![394.25], vec![10.0]]),
-            (&TIME_ABOVE, vec![vec![60.0, 60.0, 30.0], vec![392.0, 395.0, 393.0], vec![395.0, 395.5, 390.0], vec![394.0]]),
+            (
+                &LETHALITY,
+                vec![
+                    vec![60.0, 60.0, 30.0],
+                    vec![380.0, 393.0, 394.5],
+                    vec![393.0, 394.4, 394.5004],
+                    vec![394.25],
+                    vec![10.0],
+                ],
+            ),
+            (
+                &TIME_ABOVE,
+                vec![
+                    vec![60.0, 60.0, 30.0],
+                    vec![392.0, 395.0, 393.0],
+                    vec![395.0, 395.5, 390.0],
+                    vec![394.0],
+                ],
+            ),
         ];
         for (procedure, args) in cases {
             let (value, slopes) = (procedure.eval)(&args).unwrap();
@@ -254,7 +342,12 @@ mod tests {
                     };
                     let by = (at(args[i][j] + h) - at(args[i][j] - h)) / (2.0 * h);
                     let size = by.abs().max(slopes[i][j].abs()).max(1e-6 * value.abs());
-                    assert!((by - slopes[i][j]).abs() < 1e-5 * size, "{} [{i}][{j}]: {by} and {}", procedure.name, slopes[i][j]);
+                    assert!(
+                        (by - slopes[i][j]).abs() < 1e-5 * size,
+                        "{} [{i}][{j}]: {by} and {}",
+                        procedure.name,
+                        slopes[i][j]
+                    );
                 }
             }
         }
@@ -263,7 +356,16 @@ mod tests {
     #[test]
     fn the_crossing_lies_between_the_readings_around_it() {
         let p: Vec<f64> = (0..20).map(|i| 1700.0 + 50.0 * f64::from(i)).collect();
-        let q: Vec<f64> = p.iter().map(|p| if *p < 2500.0 { p / 200.0 } else { p / 200.0 + (p - 2500.0) * 0.1 }).collect();
+        let q: Vec<f64> = p
+            .iter()
+            .map(|p| {
+                if *p < 2500.0 {
+                    p / 200.0
+                } else {
+                    p / 200.0 + (p - 2500.0) * 0.1
+                }
+            })
+            .collect();
         let (value, _) = (CROSSING.eval)(&[p.clone(), q.clone(), vec![1.5], vec![2200.0]]).unwrap();
         assert!(value > 2550.0 && value < 2600.0, "{value}");
         assert!((CROSSING.eval)(&[p, q, vec![99.0], vec![2200.0]]).is_err());

@@ -28,9 +28,15 @@ pub fn figures(text: &str) -> Vec<Named> {
     for (n, line) in (1..).zip(text.lines()) {
         let mut rest = line;
         while let Some((before, after)) = rest.split_once("[[") {
-            let Some((id, tail)) = after.split_once("]]") else { break };
+            let Some((id, tail)) = after.split_once("]]") else {
+                break;
+            };
             let column = line.chars().count() - rest.chars().count() + before.chars().count() + 1;
-            found.push(Named { id: id.trim().to_owned(), line: n, column: column as u32 });
+            found.push(Named {
+                id: id.trim().to_owned(),
+                line: n,
+                column: column as u32,
+            });
             rest = tail;
         }
     }
@@ -49,12 +55,33 @@ pub fn html(text: &str, show: &dyn Fn(&str) -> String) -> String {
             marked.replace_range(begin..begin + length + 2, &format!("{OPEN}{i}{CLOSE}"));
         }
     }
-    let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_STRIKETHROUGH;
+    let options =
+        Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_STRIKETHROUGH;
     let events = Parser::new_ext(&marked, options).map(|event| match event {
         // What would be markup is text: it is shown, never run.
         Event::Html(raw) | Event::InlineHtml(raw) => Event::Text(raw),
-        Event::Start(Tag::Link { link_type, dest_url, title, id }) => Event::Start(Tag::Link { link_type, dest_url: safe(link_type, dest_url), title, id }),
-        Event::Start(Tag::Image { link_type, title, id, .. }) => Event::Start(Tag::Link { link_type, dest_url: "#".into(), title, id }),
+        Event::Start(Tag::Link {
+            link_type,
+            dest_url,
+            title,
+            id,
+        }) => Event::Start(Tag::Link {
+            link_type,
+            dest_url: safe(link_type, dest_url),
+            title,
+            id,
+        }),
+        Event::Start(Tag::Image {
+            link_type,
+            title,
+            id,
+            ..
+        }) => Event::Start(Tag::Link {
+            link_type,
+            dest_url: "#".into(),
+            title,
+            id,
+        }),
         Event::End(pulldown_cmark::TagEnd::Image) => Event::End(pulldown_cmark::TagEnd::Link),
         other => other,
     });
@@ -69,7 +96,10 @@ pub fn html(text: &str, show: &dyn Fn(&str) -> String) -> String {
 /// Only web addresses, mail addresses and places in the dossier are links.
 fn safe<'a>(kind: LinkType, address: CowStr<'a>) -> CowStr<'a> {
     let lower = address.trim().to_ascii_lowercase();
-    let plain = !lower.contains(':') || lower.starts_with("https://") || lower.starts_with("http://") || lower.starts_with("mailto:");
+    let plain = !lower.contains(':')
+        || lower.starts_with("https://")
+        || lower.starts_with("http://")
+        || lower.starts_with("mailto:");
     match plain || kind == LinkType::Email {
         true => address,
         false => "#".into(),
@@ -88,7 +118,14 @@ mod tests {
     #[test]
     fn a_live_figure_stands_where_it_was_named() {
         let text = "# T\n\nFlow [[a@b]] and | [[c@d/e]].\n";
-        assert_eq!(figures(text)[1], Named { id: "c@d/e".into(), line: 3, column: 20 });
+        assert_eq!(
+            figures(text)[1],
+            Named {
+                id: "c@d/e".into(),
+                line: 3,
+                column: 20
+            }
+        );
         let out = html(text, &|id| format!("<b>{id}</b>"));
         assert!(out.contains("Flow <b>a@b</b> and | <b>c@d/e</b>."), "{out}");
     }
@@ -97,6 +134,12 @@ mod tests {
     fn markup_in_a_chapter_is_shown_and_never_runs() {
         let text = "<script>x()</script>\n\n<b onclick=x()>y</b> [z](javascript:x()) [w](&#106;avascript:x()) ![i](https://e.example/p.png)\n";
         let out = html(text, &|_| String::new());
-        assert!(!out.contains("<script") && !out.contains("<b ") && !out.contains("javascript:") && !out.contains("<img"), "{out}");
+        assert!(
+            !out.contains("<script")
+                && !out.contains("<b ")
+                && !out.contains("javascript:")
+                && !out.contains("<img"),
+            "{out}"
+        );
     }
 }

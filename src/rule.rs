@@ -3,8 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::{
-    figure::{Computed, Graph},
-    ground::{finding::{Finding, Severity}, time::Date},
+    figure::Computed,
+    graph::Graph,
+    ground::{
+        finding::{Finding, Severity},
+        time::Date,
+    },
     plant::{Plant, Test},
     record::{Record, kinds::Body},
     verdict::Verdict,
@@ -42,7 +46,10 @@ pub struct Outcome {
 impl Outcome {
     /// Nothing looked at yet.
     pub fn of(things: &'static str) -> Outcome {
-        Outcome { things, ..Outcome::default() }
+        Outcome {
+            things,
+            ..Outcome::default()
+        }
     }
 
     /// Counts one more thing.
@@ -87,24 +94,57 @@ impl<'a> View<'a> {
         if release.is_empty()
             && let Some((_, head)) = plant.records().head()
         {
-            release.extend(head.scope.iter().flat_map(|scope| scope.assemblies.iter().map(|id| &*id.text)));
+            release.extend(
+                head.scope
+                    .iter()
+                    .flat_map(|scope| scope.assemblies.iter().map(|id| &*id.text)),
+            );
         }
         if release.is_empty() {
-            release.extend(plant.assemblies.iter().filter(|(_, assembly)| !assembly.builds.is_empty()).map(|(id, _)| &**id));
+            release.extend(
+                plant
+                    .assemblies
+                    .iter()
+                    .filter(|(_, assembly)| !assembly.builds.is_empty())
+                    .map(|(id, _)| &**id),
+            );
         }
         let builds = release.iter().filter_map(|id| plant.build(id));
-        let modules = builds.flat_map(|(_, build)| build.modules.iter().map(|position| &*position.module_id.text)).collect();
+        let modules = builds
+            .flat_map(|(_, build)| {
+                build
+                    .modules
+                    .iter()
+                    .map(|position| &*position.module_id.text)
+            })
+            .collect();
         let mut by_record: BTreeMap<usize, Vec<&Computed>> = BTreeMap::new();
         for computed in graph.computed.values() {
-            by_record.entry(computed.subject.record).or_default().push(computed);
+            by_record
+                .entry(computed.subject.record)
+                .or_default()
+                .push(computed);
         }
-        View { plant, graph, release, modules, by_record }
+        View {
+            plant,
+            graph,
+            release,
+            modules,
+            by_record,
+        }
     }
 
     /// The figures of a record.
     pub fn figures_of(&self, record: &Record) -> &[&'a Computed] {
-        let index = self.plant.records().all.iter().position(|other| std::ptr::eq(other, record));
-        index.and_then(|index| self.by_record.get(&index)).map_or(&[], |figures| figures)
+        let index = self
+            .plant
+            .records()
+            .all
+            .iter()
+            .position(|other| std::ptr::eq(other, record));
+        index
+            .and_then(|index| self.by_record.get(&index))
+            .map_or(&[], |figures| figures)
     }
 
     /// The figures of a record by its index.
@@ -119,22 +159,33 @@ impl<'a> View<'a> {
 
     /// Blocks what is to be released; elsewhere the same must be explained.
     pub fn weight(&self, element: &str) -> Severity {
-        if self.in_release(element) { Severity::Blocks } else { Severity::Explain }
+        if self.in_release(element) {
+            Severity::Blocks
+        } else {
+            Severity::Explain
+        }
     }
 
     /// The date on the pages.
     pub fn compiled_on(&self) -> Option<Date> {
-        self.plant.records().head().map(|(_, head)| head.compiled_on.date)
+        self.plant
+            .records()
+            .head()
+            .map(|(_, head)| head.compiled_on.date)
     }
 
     /// Whether a test is the last of its element, which decides.
     pub fn decides(&self, test: &Test) -> bool {
-        self.plant.last_test(test.element).is_some_and(|last| std::ptr::eq(last.record, test.record))
+        self.plant
+            .last_test(test.element)
+            .is_some_and(|last| std::ptr::eq(last.record, test.record))
     }
 
     /// The figures that decide about an element's own tests.
     pub fn deciding(&self, element: &str) -> Vec<&'a Computed> {
-        let Some(last) = self.plant.last_test(element) else { return Vec::new() };
+        let Some(last) = self.plant.last_test(element) else {
+            return Vec::new();
+        };
         self.figures_of(last.record).to_vec()
     }
 
@@ -142,23 +193,43 @@ impl<'a> View<'a> {
     /// its rolls and its seals.
     pub fn figures_of_assembly(&self, assembly: &str) -> Vec<&'a Computed> {
         let mut out = self.deciding(assembly);
-        let Some((_, build)) = self.plant.build(assembly) else { return out };
+        let Some((_, build)) = self.plant.build(assembly) else {
+            return out;
+        };
         let (mut rolls, mut runs) = (BTreeSet::new(), BTreeSet::new());
         for position in &build.modules {
             let module = &*position.module_id.text;
             out.extend(self.deciding(module));
             if let Some((record, _, pack)) = self.plant.pack(module) {
                 rolls.insert(&*pack.material_lot.text);
-                out.extend(self.figures_of(record).iter().filter(|computed| &*computed.id.part == module));
+                out.extend(
+                    self.figures_of(record)
+                        .iter()
+                        .filter(|computed| &*computed.id.part == module),
+                );
             }
-            runs.extend(self.plant.modules.get(module).iter().flat_map(|module| module.seal_runs.iter().copied()));
+            runs.extend(
+                self.plant
+                    .modules
+                    .get(module)
+                    .iter()
+                    .flat_map(|module| module.seal_runs.iter().copied()),
+            );
         }
-        runs.extend(self.plant.assemblies.get(assembly).iter().flat_map(|assembly| assembly.seal_runs.iter().copied()));
+        runs.extend(
+            self.plant
+                .assemblies
+                .get(assembly)
+                .iter()
+                .flat_map(|assembly| assembly.seal_runs.iter().copied()),
+        );
         for (index, record) in self.plant.indexed() {
             let of_roll = match &record.body {
                 Body::MembraneTest(body) => rolls.contains(&*body.material_lot.text),
                 Body::SlittingRecord(body) => rolls.contains(&*body.material_lot.text),
-                Body::SealInspection(body) => runs.iter().any(|run| self.plant.record(*run).id.text == body.seal_run.text),
+                Body::SealInspection(body) => runs
+                    .iter()
+                    .any(|run| self.plant.record(*run).id.text == body.seal_run.text),
                 _ => false,
             };
             if of_roll {
@@ -170,14 +241,22 @@ impl<'a> View<'a> {
 
     /// What a deviation that was decided says of something.
     pub fn decided(&self, id: &str) -> Option<&'a Record> {
-        self.plant.deviations_about(id).find(|(_, deviation)| deviation.decision.is_some() && deviation.approved_at.is_some()).map(|(record, _)| record)
+        self.plant
+            .deviations_about(id)
+            .find(|(_, deviation)| deviation.decision.is_some() && deviation.approved_at.is_some())
+            .map(|(record, _)| record)
     }
 
     /// A figure's number, limit and verdict in one phrase.
     pub fn phrase(computed: &Computed) -> String {
         let value = computed.shown();
         match &computed.judgement {
-            Some(judgement) => format!("{} {value}, limit {}: {}", computed.figure.name.to_lowercase(), judgement.limit.text, judgement.verdict.words()),
+            Some(judgement) => format!(
+                "{} {value}, limit {}: {}",
+                computed.figure.name.to_lowercase(),
+                judgement.limit.text,
+                judgement.verdict.words()
+            ),
             None => format!("{} {value}", computed.figure.name.to_lowercase()),
         }
     }
@@ -186,7 +265,13 @@ impl<'a> View<'a> {
     /// the thing, become notes that say so.
     pub fn run(&self, rules: &[&'static Rule]) -> Vec<Checked> {
         use rayon::prelude::*;
-        let mut checked: Vec<Checked> = rules.par_iter().map(|rule| Checked { rule, outcome: (rule.check)(self) }).collect();
+        let mut checked: Vec<Checked> = rules
+            .par_iter()
+            .map(|rule| Checked {
+                rule,
+                outcome: (rule.check)(self),
+            })
+            .collect();
         for checked in &mut checked {
             for finding in &mut checked.outcome.findings {
                 if finding.severity != Severity::Explain {
@@ -194,11 +279,15 @@ impl<'a> View<'a> {
                 }
                 if let Some(deviation) = finding.about.iter().find_map(|id| self.decided(id)) {
                     finding.severity = Severity::Note;
-                    finding.message = format!("{} Explained by {}.", finding.message, &*deviation.id);
+                    finding.message =
+                        format!("{} Explained by {}.", finding.message, &*deviation.id);
                     finding.about.push(deviation.id.to_string());
                 }
             }
-            checked.outcome.findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+            checked
+                .outcome
+                .findings
+                .sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
         }
         checked
     }

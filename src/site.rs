@@ -20,7 +20,10 @@ use crate::{
 pub const TEMPLATES: &[(&str, &str)] = &[
     ("base.html", include_str!("../templates/base.html")),
     ("sheet.html", include_str!("../templates/sheet.html")),
-    ("start-here.html", include_str!("../templates/start-here.html")),
+    (
+        "start-here.html",
+        include_str!("../templates/start-here.html"),
+    ),
 ];
 const STYLE: &str = include_str!("../templates/style.css");
 /// Where the names of the source files are kept, so that a copy can be read again.
@@ -51,13 +54,18 @@ pub struct Site {
 fn templates() -> Tera {
     let mut tera = Tera::default();
     tera.autoescape_on(vec![".html"]);
-    tera.add_raw_templates(TEMPLATES.iter().copied()).expect("the embedded templates are tested");
+    tera.add_raw_templates(TEMPLATES.iter().copied())
+        .expect("the embedded templates are tested");
     tera
 }
 
 /// Digest over the names and digests of the records as read.
 fn records_digest(folder: &Folder) -> Digest {
-    let list: String = folder.files.iter().map(|(name, file)| format!("{}  {name}\n", file.digest)).collect();
+    let list: String = folder
+        .files
+        .iter()
+        .map(|(name, file)| format!("{}  {name}\n", file.digest))
+        .collect();
     Digest::of(list.as_bytes())
 }
 
@@ -65,12 +73,28 @@ fn head(dossier: &Dossier) -> Head {
     let blocks = dossier.count(Severity::Blocks);
     let draft = match blocks {
         0 => String::new(),
-        n => format!("{n} finding{} block{} release.", if n == 1 { "" } else { "s" }, if n == 1 { "s" } else { "" }),
+        n => format!(
+            "{n} finding{} block{} release.",
+            if n == 1 { "" } else { "s" },
+            if n == 1 { "s" } else { "" }
+        ),
     };
     let digest = records_digest(&dossier.plant.folder).short();
     match dossier.plant.records().head() {
-        Some((record, head)) => Head { title: head.title.to_string(), identity: format!("{} revision {}", &*record.id, record.revision), date: head.compiled_on.date.to_string(), digest, draft },
-        None => Head { title: "Dossier".into(), identity: "unnamed".into(), date: String::new(), digest, draft },
+        Some((record, head)) => Head {
+            title: head.title.to_string(),
+            identity: format!("{} revision {}", &*record.id, record.revision),
+            date: head.compiled_on.date.to_string(),
+            digest,
+            draft,
+        },
+        None => Head {
+            title: "Dossier".into(),
+            identity: "unnamed".into(),
+            date: String::new(),
+            digest,
+            draft,
+        },
     }
 }
 
@@ -79,7 +103,9 @@ fn render(tera: &Tera, head: &Head, page: &Page) -> Vec<u8> {
     context.insert("site", head);
     context.insert("page", page);
     context.insert("root", &"../".repeat(page.path.matches('/').count()));
-    tera.render(page.template, &context).unwrap_or_else(|error| panic!("template {}: {error}", page.template)).into_bytes()
+    tera.render(page.template, &context)
+        .unwrap_or_else(|error| panic!("template {}: {error}", page.template))
+        .into_bytes()
 }
 
 /// One figure for a machine.
@@ -109,7 +135,13 @@ pub fn figure_json(book: &Book, computed: &Computed) -> Value {
 }
 
 fn figures_json(book: &Book) -> Vec<u8> {
-    let figures: Vec<Value> = book.dossier.graph.computed.values().map(|computed| figure_json(book, computed)).collect();
+    let figures: Vec<Value> = book
+        .dossier
+        .graph
+        .computed
+        .values()
+        .map(|computed| figure_json(book, computed))
+        .collect();
     let all = json!({"format": 1, "program": env!("CARGO_PKG_VERSION"), "figures": figures});
     serde_json::to_vec_pretty(&all).unwrap_or_default()
 }
@@ -147,7 +179,10 @@ pub fn compile(dossier: &Dossier) -> Site {
     let book = Book::new(dossier);
     let pages = book.pages();
     let (tera, head) = (templates(), head(dossier));
-    let rendered: Vec<(String, Vec<u8>)> = pages.par_iter().map(|page| (page.path.clone(), render(&tera, &head, page))).collect();
+    let rendered: Vec<(String, Vec<u8>)> = pages
+        .par_iter()
+        .map(|page| (page.path.clone(), render(&tera, &head, page)))
+        .collect();
     let mut payload: Files = rendered.into_iter().collect();
     payload.insert("style.css".into(), STYLE.into());
     payload.insert(FIGURES.into(), figures_json(&book));
@@ -158,24 +193,50 @@ pub fn compile(dossier: &Dossier) -> Site {
         sources.insert(copy_path(name), (**name).into());
         payload.insert(copy_path(name), file.bytes.clone());
     }
-    payload.insert(SOURCES.into(), serde_json::to_vec_pretty(&sources).unwrap_or_default());
+    payload.insert(
+        SOURCES.into(),
+        serde_json::to_vec_pretty(&sources).unwrap_or_default(),
+    );
 
     let mut context = Context::new();
     context.insert("site", &head);
-    let start = tera.render("start-here.html", &context).unwrap_or_else(|error| panic!("template start-here.html: {error}"));
+    let start = tera
+        .render("start-here.html", &context)
+        .unwrap_or_else(|error| panic!("template start-here.html: {error}"));
     let tags = Files::from([("START-HERE.html".to_owned(), start.into_bytes())]);
-    let maker = dossier.plant.records().head().map_or(String::new(), |(_, head)| head.maker.name.to_string());
+    let maker = dossier
+        .plant
+        .records()
+        .head()
+        .map_or(String::new(), |(_, head)| head.maker.name.to_string());
     let info = [
         ("Source-Organization", maker),
         ("External-Identifier", head.identity.clone()),
         ("Bagging-Date", head.date.clone()),
-        ("Bag-Software-Agent", format!("sealfolio {}", env!("CARGO_PKG_VERSION"))),
+        (
+            "Bag-Software-Agent",
+            format!("sealfolio {}", env!("CARGO_PKG_VERSION")),
+        ),
         ("Dossier-Format", "1".to_owned()),
-        ("Dossier-Records-Digest", format!("sha256:{}", records_digest(folder))),
-        ("Dossier-State", if head.draft.is_empty() { "complete".into() } else { format!("draft: {}", head.draft) }),
+        (
+            "Dossier-Records-Digest",
+            format!("sha256:{}", records_digest(folder)),
+        ),
+        (
+            "Dossier-State",
+            if head.draft.is_empty() {
+                "complete".into()
+            } else {
+                format!("draft: {}", head.draft)
+            },
+        ),
     ];
     let (files, digest) = seal::bag(payload, tags, &info);
-    Site { files, digest, pages: pages.len() }
+    Site {
+        files,
+        digest,
+        pages: pages.len(),
+    }
 }
 
 /// Computes everything again from the records of a compiled copy.
@@ -186,11 +247,18 @@ pub fn compile(dossier: &Dossier) -> Site {
 /// In words, when the copy's records cannot be read.
 pub fn recompute(root: &Path) -> Result<(usize, Vec<String>), String> {
     let data = root.join("data");
-    let read = |path: &str| std::fs::read(data.join(path)).map_err(|error| format!("data/{path} cannot be read: {}", error.kind()));
-    let sources: BTreeMap<String, String> = serde_json::from_slice(&read(SOURCES)?).map_err(|_| format!("data/{SOURCES} is not a list of names"))?;
+    let read = |path: &str| {
+        std::fs::read(data.join(path))
+            .map_err(|error| format!("data/{path} cannot be read: {}", error.kind()))
+    };
+    let sources: BTreeMap<String, String> = serde_json::from_slice(&read(SOURCES)?)
+        .map_err(|_| format!("data/{SOURCES} is not a list of names"))?;
     let mut files = BTreeMap::new();
     for (copy, name) in sources {
-        if copy.split(['/', '\\']).any(|part| part == ".." || part.is_empty()) {
+        if copy
+            .split(['/', '\\'])
+            .any(|part| part == ".." || part.is_empty())
+        {
             return Err(format!("data/{SOURCES} names a path outside the copy"));
         }
         files.insert(Arc::from(name), read(&copy)?);

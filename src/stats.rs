@@ -7,7 +7,11 @@ use statrs::distribution::{ChiSquared, Continuous, ContinuousCDF, Normal, Studen
 fn polish<D: ContinuousCDF<f64, f64> + Continuous<f64, f64>>(d: &D, p: f64, low: f64) -> f64 {
     let mut x = d.inverse_cdf(p);
     for _ in 0..4 {
-        let error = if p > 0.5 { (1.0 - p) - d.sf(x) } else { d.cdf(x) - p };
+        let error = if p > 0.5 {
+            (1.0 - p) - d.sf(x)
+        } else {
+            d.cdf(x) - p
+        };
         let step = error / d.pdf(x);
         if !step.is_finite() {
             break;
@@ -29,7 +33,8 @@ fn probability(p: f64) -> Result<f64, String> {
 /// # Errors
 /// A probability outside (0, 1), or degrees of freedom that are not positive.
 pub fn chi_squared_quantile(p: f64, degrees: f64) -> Result<f64, String> {
-    let d = ChiSquared::new(degrees).map_err(|_| format!("{degrees} is no number of degrees of freedom"))?;
+    let d = ChiSquared::new(degrees)
+        .map_err(|_| format!("{degrees} is no number of degrees of freedom"))?;
     Ok(polish(&d, probability(p)?, 0.0))
 }
 
@@ -38,7 +43,8 @@ pub fn chi_squared_quantile(p: f64, degrees: f64) -> Result<f64, String> {
 /// # Errors
 /// A probability outside (0, 1), or degrees of freedom that are not positive.
 pub fn t_quantile(p: f64, degrees: f64) -> Result<f64, String> {
-    let d = StudentsT::new(0.0, 1.0, degrees).map_err(|_| format!("{degrees} is no number of degrees of freedom"))?;
+    let d = StudentsT::new(0.0, 1.0, degrees)
+        .map_err(|_| format!("{degrees} is no number of degrees of freedom"))?;
     Ok(polish(&d, probability(p)?, f64::NEG_INFINITY))
 }
 
@@ -47,7 +53,11 @@ pub fn t_quantile(p: f64, degrees: f64) -> Result<f64, String> {
 /// # Errors
 /// A probability outside (0, 1).
 pub fn normal_quantile(p: f64) -> Result<f64, String> {
-    Ok(polish(&Normal::standard(), probability(p)?, f64::NEG_INFINITY))
+    Ok(polish(
+        &Normal::standard(),
+        probability(p)?,
+        f64::NEG_INFINITY,
+    ))
 }
 
 /// The standard normal distribution function.
@@ -93,9 +103,15 @@ pub fn mean_and_sd(x: &[f64]) -> Result<(f64, f64), String> {
     let rough = x.iter().map(|x| x - shift).sum::<f64>() / n;
     let rest = x.iter().map(|x| (x - shift) - rough).sum::<f64>() / n;
     let centre = rough + rest;
-    let squares: f64 = x.iter().map(|x| ((x - shift) - centre) * ((x - shift) - centre)).sum();
+    let squares: f64 = x
+        .iter()
+        .map(|x| ((x - shift) - centre) * ((x - shift) - centre))
+        .sum();
     let drift: f64 = x.iter().map(|x| (x - shift) - centre).sum();
-    Ok((shift + centre, libm::sqrt((squares - drift * drift / n) / (n - 1.0))))
+    Ok((
+        shift + centre,
+        libm::sqrt((squares - drift * drift / n) / (n - 1.0)),
+    ))
 }
 
 /// A chart of individual values and moving ranges.
@@ -132,7 +148,20 @@ pub fn individuals(x: &[f64]) -> Result<Individuals, String> {
     let sigma = mean_range / d2;
     let limits = (centre - 3.0 * sigma, centre + 3.0 * sigma);
     let range_limit = mean_range * (1.0 + 3.0 * d3 / d2);
-    let beyond = (0..x.len()).filter(|i| x[*i] < limits.0 || x[*i] > limits.1).collect();
-    let range_beyond = (0..ranges.len()).filter(|i| ranges[*i] > range_limit).map(|i| i + 1).collect();
-    Ok(Individuals { centre, mean_range, sigma, limits, range_limit, beyond, range_beyond })
+    let beyond = (0..x.len())
+        .filter(|i| x[*i] < limits.0 || x[*i] > limits.1)
+        .collect();
+    let range_beyond = (0..ranges.len())
+        .filter(|i| ranges[*i] > range_limit)
+        .map(|i| i + 1)
+        .collect();
+    Ok(Individuals {
+        centre,
+        mean_range,
+        sigma,
+        limits,
+        range_limit,
+        beyond,
+        range_beyond,
+    })
 }

@@ -1,6 +1,6 @@
 //! The decision rule. Pure: a value, its uncertainty and a limit in, a verdict out.
 
-use crate::ground::{place::Place, quantity::Quantity, unit::Unit, number};
+use crate::ground::{number, place::Place, quantity::Quantity, unit::Unit};
 
 /// The coverage factor of an expanded uncertainty: k = 2, about 95 % for a normal distribution
 /// (JCGM 100:2008, G.6.6).
@@ -94,7 +94,7 @@ pub struct Judgement {
     pub guard: f64,
     /// Room to the nearer limit, in SI; negative outside.
     pub room: f64,
-    /// The same in standard uncertainties, where there is one.
+    /// The same in standard uncertainties, where they take part in the decision.
     pub margin: Option<f64>,
 }
 
@@ -106,9 +106,12 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
     let (value, u) = (quantity.value, quantity.u());
     let slack = 1e-12 * value.abs();
     let from_low = limit.low.map_or(f64::INFINITY, |low| value - low + slack);
-    let from_high = limit.high.map_or(f64::INFINITY, |high| high - value + slack);
+    let from_high = limit
+        .high
+        .map_or(f64::INFINITY, |high| high - value + slack);
     let room = from_low.min(from_high);
-    let margin = (u > 0.0).then(|| room / u);
+    // A value that decides alone has no room in standard uncertainties.
+    let margin = (u > 0.0 && limit.decision != Decision::Plain).then(|| room / u);
     let (verdict, guard) = match limit.decision {
         Decision::Plain if room >= 0.0 => (Verdict::Conforms, 0.0),
         Decision::Plain => (Verdict::DoesNotConform, 0.0),
@@ -130,7 +133,13 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
             (verdict, guard)
         }
     };
-    Judgement { verdict, limit: limit.clone(), guard, room, margin }
+    Judgement {
+        verdict,
+        limit: limit.clone(),
+        guard,
+        room,
+        margin,
+    }
 }
 
 /// A limit in words for two ends in a unit.
@@ -150,8 +159,17 @@ mod tests {
     use crate::ground::{quantity::Cause, unit::ONE};
 
     fn verdict(value: f64, u: f64, decision: Decision) -> Verdict {
-        let limit = Limit { low: None, high: Some(10.0), text: String::new(), at: None, decision };
-        let cause = Cause { name: "gauge".into(), of: String::new() };
+        let limit = Limit {
+            low: None,
+            high: Some(10.0),
+            text: String::new(),
+            at: None,
+            decision,
+        };
+        let cause = Cause {
+            name: "gauge".into(),
+            of: String::new(),
+        };
         judge(&Quantity::exact(value, ONE.dim).with(cause, u), &limit).verdict
     }
 
@@ -162,13 +180,22 @@ mod tests {
         assert_eq!(guarded(9.000_001), Verdict::Undecided);
         assert_eq!(guarded(11.0), Verdict::Undecided);
         assert_eq!(guarded(11.000_001), Verdict::DoesNotConform);
-        assert_eq!(verdict(9.0, 0.0, Decision::Guarded(1.0)), Verdict::NotEvaluated);
+        assert_eq!(
+            verdict(9.0, 0.0, Decision::Guarded(1.0)),
+            Verdict::NotEvaluated
+        );
     }
 
     #[test]
     fn simple_acceptance_knows_no_doubt() {
-        assert_eq!(verdict(10.0, 0.5, Decision::Guarded(0.0)), Verdict::Conforms);
-        assert_eq!(verdict(10.000_001, 0.5, Decision::Guarded(0.0)), Verdict::DoesNotConform);
+        assert_eq!(
+            verdict(10.0, 0.5, Decision::Guarded(0.0)),
+            Verdict::Conforms
+        );
+        assert_eq!(
+            verdict(10.000_001, 0.5, Decision::Guarded(0.0)),
+            Verdict::DoesNotConform
+        );
         assert_eq!(verdict(10.0, 0.0, Decision::Plain), Verdict::Conforms);
     }
 

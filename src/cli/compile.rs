@@ -10,11 +10,17 @@ use crate::{dossier::Dossier, ground::finding::Severity, seal, site};
 pub(super) fn run(folder: &Path, into: &Path, draft: bool, as_json: bool, voice: &Voice) -> u8 {
     // Said before the work, not after it.
     if into.symlink_metadata().is_ok() {
-        complain(&format!("{} exists already", into.display()), "Name another place, or move it away first; a compiled dossier is never written over.");
+        complain(
+            &format!("{} exists already", into.display()),
+            "Name another place, or move it away first; a compiled dossier is never written over.",
+        );
         return UNUSABLE;
     }
     if inside(into, folder) {
-        complain(&format!("{} lies inside the folder that is read", into.display()), "Name a place outside it; a dossier must not become part of its own records.");
+        complain(
+            &format!("{} lies inside the folder that is read", into.display()),
+            "Name a place outside it; a dossier must not become part of its own records.",
+        );
         return UNUSABLE;
     }
     let dossier = match Dossier::build(folder) {
@@ -23,7 +29,11 @@ pub(super) fn run(folder: &Path, into: &Path, draft: bool, as_json: bool, voice:
     };
     let blocks = dossier.count(Severity::Blocks);
     if blocks > 0 && !as_json {
-        for finding in dossier.findings().into_iter().filter(|finding| finding.severity == Severity::Blocks) {
+        for finding in dossier
+            .findings()
+            .into_iter()
+            .filter(|finding| finding.severity == Severity::Blocks)
+        {
             voice.say(&show::finding(&dossier, finding, voice.color));
             voice.say("");
         }
@@ -31,7 +41,10 @@ pub(super) fn run(folder: &Path, into: &Path, draft: bool, as_json: bool, voice:
     if blocks > 0 && !draft {
         voice.say(&review::summary(&dossier));
         complain(
-            &format!("nothing was written: {blocks} finding{} release", if blocks == 1 { " blocks" } else { "s block" }),
+            &format!(
+                "nothing was written: {blocks} finding{} release",
+                if blocks == 1 { " blocks" } else { "s block" }
+            ),
             "Do what each finding says next, or add --draft to write a dossier that is marked as a draft on every page.",
         );
         return STOPPED;
@@ -49,7 +62,14 @@ pub(super) fn run(folder: &Path, into: &Path, draft: bool, as_json: bool, voice:
     } else {
         let assemblies = dossier.plant.assemblies.len().max(1);
         voice.say(&review::summary(&dossier));
-        voice.say(&format!("{} pages, {} files, {} KB ({} files and {} KB an assembly).", site.pages, site.files.len(), bytes / 1000, site.files.len() / assemblies, bytes / 1000 / assemblies));
+        voice.say(&format!(
+            "{} pages, {} files, {} KB ({} files and {} KB an assembly).",
+            site.pages,
+            site.files.len(),
+            bytes / 1000,
+            site.files.len() / assemblies,
+            bytes / 1000 / assemblies
+        ));
         voice.say(&format!("Digest of the dossier: sha256:{}", site.digest));
         if blocks > 0 {
             voice.say("DRAFT: marked on every page; not to be released.");
@@ -60,7 +80,10 @@ pub(super) fn run(folder: &Path, into: &Path, draft: bool, as_json: bool, voice:
 }
 
 fn inside(target: &Path, folder: &Path) -> bool {
-    let parent = target.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let parent = target
+        .parent()
+        .filter(|parent| !parent.as_os_str().is_empty())
+        .unwrap_or(Path::new("."));
     match (parent.canonicalize(), folder.canonicalize()) {
         (Ok(parent), Ok(folder)) => parent.starts_with(folder),
         _ => false,

@@ -11,11 +11,17 @@ use crate::{
 };
 
 pub(super) fn run(id: &str, folder: &Path) -> u8 {
-    let (name, of) = id.split_once('@').map_or((id, None), |(name, of)| (name, Some(of)));
+    let (name, of) = id
+        .split_once('@')
+        .map_or((id, None), |(name, of)| (name, Some(of)));
     let Some(figure) = figures::ALL.iter().find(|figure| figure.id == name) else {
-        let near = nearest(name, figures::ALL.iter().map(|figure| figure.id)).map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+        let near = nearest(name, figures::ALL.iter().map(|figure| figure.id))
+            .map_or(String::new(), |near| format!(" (did you mean {near}?)"));
         let all: Vec<&str> = figures::ALL.iter().map(|figure| figure.id).collect();
-        complain(&format!("{name} is no figure{near}"), &format!("Figures are: {}.", all.join(", ")));
+        complain(
+            &format!("{name} is no figure{near}"),
+            &format!("Figures are: {}.", all.join(", ")),
+        );
         return UNUSABLE;
     };
     if of.is_none() {
@@ -26,10 +32,28 @@ pub(super) fn run(id: &str, folder: &Path) -> u8 {
         Ok(dossier) => dossier,
         Err(why) => return unusable(&why),
     };
-    let Some(computed) = dossier.graph.computed.values().find(|computed| computed.id.to_string() == id) else {
-        let ids: Vec<String> = dossier.graph.all(figure.id).map(|computed| computed.id.to_string()).collect();
-        let near = nearest(id, ids.iter().map(String::as_str)).map_or(String::new(), |near| format!(" (did you mean {near}?)"));
-        complain(&format!("{id} is not in {}{near}", folder.display()), &format!("It has {} of this figure{}.", ids.len(), ids.first().map_or(String::new(), |first| format!(", the first being {first}"))));
+    let Some(computed) = dossier
+        .graph
+        .computed
+        .values()
+        .find(|computed| computed.id.to_string() == id)
+    else {
+        let ids: Vec<String> = dossier
+            .graph
+            .all(figure.id)
+            .map(|computed| computed.id.to_string())
+            .collect();
+        let near = nearest(id, ids.iter().map(String::as_str))
+            .map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+        complain(
+            &format!("{id} is not in {}{near}", folder.display()),
+            &format!(
+                "It has {} of this figure{}.",
+                ids.len(),
+                ids.first()
+                    .map_or(String::new(), |first| format!(", the first being {first}"))
+            ),
+        );
         return UNUSABLE;
     };
     derivation(computed);
@@ -38,13 +62,24 @@ pub(super) fn run(id: &str, folder: &Path) -> u8 {
 
 fn definition(figure: &Figure) {
     let formula = (figure.formula)();
-    print(&format!("{} ({})\n\n{}\n\n  {} = {}", figure.name, figure.id, figure.about, figure.symbol, formula.text()));
+    print(&format!(
+        "{} ({})\n\n{}\n\n  {} = {}",
+        figure.name,
+        figure.id,
+        figure.about,
+        figure.symbol,
+        formula.text()
+    ));
     for (name, part) in formula.parts() {
         print(&format!("  {name} = {}", part.text()));
     }
     print("");
     for input in formula.variables() {
-        print(&format!("  {:<8}{}", input.symbol, number::with_unit(&format!("{},", input.what), &input.unit).trim_end_matches(',')));
+        print(&format!(
+            "  {:<8}{}",
+            input.symbol,
+            number::with_unit(&format!("{},", input.what), &input.unit).trim_end_matches(',')
+        ));
     }
     for procedure in formula.procedures() {
         print(&format!("\n{}: {}", procedure.name, procedure.about));
@@ -58,7 +93,12 @@ fn definition(figure: &Figure) {
 fn derivation(computed: &Computed) {
     let figure = computed.figure;
     definition(figure);
-    print(&format!("\n{}: {}  ({})", computed.id, computed.shown(), computed.verdict().words()));
+    print(&format!(
+        "\n{}: {}  ({})",
+        computed.id,
+        computed.shown(),
+        computed.verdict().words()
+    ));
     if let Err(why) = &computed.worked {
         print(&format!("Not evaluated: {why}."));
     }
@@ -72,24 +112,56 @@ fn derivation(computed: &Computed) {
             let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 7), unit);
             let value = match &term.values[..] {
                 [one] => show(*one),
-                [first, .., last] => format!("{} values, {} to {}", term.values.len(), show(*first), show(*last)),
+                [first, .., last] => format!(
+                    "{} values, {} to {}",
+                    term.values.len(),
+                    show(*first),
+                    show(*last)
+                ),
                 [] => String::new(),
             };
-            print(&format!("  {:<8}{value:<44}{}", term.input.symbol, origin(&term.origin)));
+            print(&format!(
+                "  {:<8}{value:<44}{}",
+                term.input.symbol,
+                origin(&term.origin)
+            ));
         }
         let u2 = worked.quantity.u() * worked.quantity.u();
         if u2 > 0.0 {
-            print(&format!("\nUncertainty: u = {}, U = {} (k = 2)", number::significant(worked.quantity.u() / figure.unit.factor, 3), worked.quantity.expanded(&figure.unit)));
-            for (cause, share) in worked.quantity.shares.iter().filter(|(_, share)| **share != 0.0) {
+            print(&format!(
+                "\nUncertainty: u = {}, U = {} (k = 2)",
+                number::significant(worked.quantity.u() / figure.unit.factor, 3),
+                worked.quantity.expanded(&figure.unit)
+            ));
+            for (cause, share) in worked
+                .quantity
+                .shares
+                .iter()
+                .filter(|(_, share)| **share != 0.0)
+            {
                 let name = format!("{} of {}", cause.name.replace('_', " "), cause.of);
-                print(&format!("  {name:<52}{:>10}  {:>5} %", number::significant(share.abs() / figure.unit.factor, 2), number::fixed(100.0 * share * share / u2, 1)));
+                print(&format!(
+                    "  {name:<52}{:>10}  {:>5} %",
+                    number::significant(share.abs() / figure.unit.factor, 2),
+                    number::fixed(100.0 * share * share / u2, 1)
+                ));
             }
         }
     }
     if let Some(judgement) = &computed.judgement {
-        let room = judgement.margin.map_or(String::new(), |margin| format!(", room {} u", number::fixed(margin, 1)));
-        let at = judgement.limit.at.as_ref().map_or(String::new(), |at| format!(" ({at})"));
-        print(&format!("\nDecision: {}{at}: {}{room}", judgement.limit.text, judgement.verdict.words()));
+        let room = judgement.margin.map_or(String::new(), |margin| {
+            format!(", room {} u", number::fixed(margin, 1))
+        });
+        let at = judgement
+            .limit
+            .at
+            .as_ref()
+            .map_or(String::new(), |at| format!(" ({at})"));
+        print(&format!(
+            "\nDecision: {}{at}: {}{room}",
+            judgement.limit.text,
+            judgement.verdict.words()
+        ));
     }
     if let Some(reported) = &computed.reported {
         print(&format!("Reported: {} ({})", reported.text, reported.at));
@@ -105,7 +177,11 @@ fn origin(origin: &Origin) -> String {
         },
         Origin::Contribution { text, at } => format!("{text}  ({at})"),
         Origin::Constant { source } => (*source).to_owned(),
-        Origin::Figures(ids) => ids.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "),
+        Origin::Figures(ids) => ids
+            .iter()
+            .map(ToString::to_string)
+            .collect::<Vec<_>>()
+            .join(", "),
         Origin::NoContribution => "no contribution stated; taken as nothing".into(),
     }
 }

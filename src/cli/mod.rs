@@ -26,13 +26,17 @@ pub const UNUSABLE: u8 = 2;
 
 /// Turns the test records of pleated membrane cartridge filters into a checked, offline validation dossier.
 #[derive(Parser)]
-#[command(name = "sealfolio", version, after_help = "\
+#[command(
+    name = "sealfolio",
+    version,
+    after_help = "\
 Begin:   sealfolio new my-lot          a small dossier folder that compiles at once
 Look:    sealfolio review my-lot       what is missing, inconsistent or out of limits, and what to do
 Write:   sealfolio compile my-lot --into my-lot-dossier
 Check:   sealfolio verify my-lot-dossier
 
-Exit codes: 0 fine, 1 something blocks release or a check failed, 2 the call or the input could not be used.")]
+Exit codes: 0 fine, 1 something blocks release or a check failed, 2 the call or the input could not be used."
+)]
 struct Words {
     #[command(subcommand)]
     command: Command,
@@ -59,7 +63,9 @@ enum Command {
         folder: PathBuf,
     },
     /// Read the records, compute every figure, run every rule, and say what a person must look at
-    #[command(after_help = "Example: sealfolio review example-dossier/as-found\n         sealfolio review my-lot --json | less")]
+    #[command(
+        after_help = "Example: sealfolio review example-dossier/as-found\n         sealfolio review my-lot --json | less"
+    )]
     Review {
         /// The folder that holds dossier.yaml
         folder: PathBuf,
@@ -71,7 +77,9 @@ enum Command {
         all: bool,
     },
     /// Write the offline dossier; refused while a finding blocks release, unless it is marked a draft
-    #[command(after_help = "Example: sealfolio compile example-dossier/released --into dossier-out")]
+    #[command(
+        after_help = "Example: sealfolio compile example-dossier/released --into dossier-out"
+    )]
     Compile {
         /// The folder that holds dossier.yaml
         folder: PathBuf,
@@ -95,7 +103,9 @@ enum Command {
         json: bool,
     },
     /// Show how a figure was computed: formula, numbers, sources, uncertainty, decision
-    #[command(after_help = "Example: sealfolio explain join-residual@AT-26-2105-1 --in example-dossier/as-found\n         sealfolio explain diffusive-flow     (the definition alone)")]
+    #[command(
+        after_help = "Example: sealfolio explain join-residual@AT-26-2105-1 --in example-dossier/as-found\n         sealfolio explain diffusive-flow     (the definition alone)"
+    )]
     Explain {
         /// The figure's identity, such as diffusive-flow@MT-26-3101-1, or a definition such as diffusive-flow
         figure: String,
@@ -161,11 +171,19 @@ pub fn run() -> ExitCode {
         Color::Never => false,
         Color::Auto => std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none(),
     };
-    let voice = Voice { quiet: words.quiet, color };
+    let voice = Voice {
+        quiet: words.quiet,
+        color,
+    };
     ExitCode::from(match words.command {
         Command::New { folder } => new::run(&folder, &voice),
         Command::Review { folder, json, all } => review::run(&folder, json, all, &voice),
-        Command::Compile { folder, into, draft, json } => compile::run(&folder, &into, draft, json, &voice),
+        Command::Compile {
+            folder,
+            into,
+            draft,
+            json,
+        } => compile::run(&folder, &into, draft, json, &voice),
         Command::Verify { folder, json } => verify::run(&folder, json, &voice),
         Command::Explain { figure, folder } => explain::run(&figure, &folder),
         Command::Schema { kind } => schema::run(kind.as_deref()),

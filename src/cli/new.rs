@@ -27,7 +27,10 @@ Write here, in Markdown, what a reader must know. A figure is never typed: name 
 
 pub(super) fn run(folder: &Path, voice: &Voice) -> u8 {
     if folder.symlink_metadata().is_ok() {
-        complain(&format!("{} exists already", folder.display()), "Name a folder that does not exist yet; nothing is ever written over.");
+        complain(
+            &format!("{} exists already", folder.display()),
+            "Name a folder that does not exist yet; nothing is ever written over.",
+        );
         return UNUSABLE;
     }
     let write = || {
@@ -36,7 +39,10 @@ pub(super) fn run(folder: &Path, voice: &Voice) -> u8 {
         fs::write(folder.join("narrative/01-what-this-is.md"), CHAPTER)
     };
     if let Err(error) = write() {
-        complain(&format!("cannot write {}: {}", folder.display(), error.kind()), "Look at free space and rights, or name another place.");
+        complain(
+            &format!("cannot write {}: {}", folder.display(), error.kind()),
+            "Look at free space and rights, or name another place.",
+        );
         return UNUSABLE;
     }
     voice.say(&format!("Wrote {0}/dossier.yaml and a first chapter.\nNext: fill in the names, put records beside it, then `sealfolio review {0}`.", folder.display()));

@@ -16,7 +16,11 @@ pub(super) fn run(folder: &Path, as_json: bool, all: bool, voice: &Voice) -> u8 
     if as_json {
         print(&serde_json::to_string_pretty(&report(&dossier)).unwrap_or_default());
     } else {
-        for finding in dossier.findings().into_iter().filter(|finding| all || finding.severity != Severity::Note) {
+        for finding in dossier
+            .findings()
+            .into_iter()
+            .filter(|finding| all || finding.severity != Severity::Note)
+        {
             voice.say(&show::finding(&dossier, finding, voice.color));
             voice.say("");
         }
@@ -25,7 +29,11 @@ pub(super) fn run(folder: &Path, as_json: bool, all: bool, voice: &Voice) -> u8 
                 let looked = match (&checked.outcome.blind, checked.outcome.looked) {
                     (Some(why), _) => format!("not evaluated: {why}"),
                     (None, 0) => format!("not evaluated: no {} to look at", checked.outcome.things),
-                    (None, n) => format!("looked at {n} {}, {} findings", checked.outcome.things, checked.outcome.findings.len()),
+                    (None, n) => format!(
+                        "looked at {n} {}, {} findings",
+                        checked.outcome.things,
+                        checked.outcome.findings.len()
+                    ),
                 };
                 voice.say(&format!("{}  {looked}", checked.rule.id));
             }
@@ -38,8 +46,19 @@ pub(super) fn run(folder: &Path, as_json: bool, all: bool, voice: &Voice) -> u8 
 
 /// The last lines: what was read, computed and found.
 pub(super) fn summary(dossier: &Dossier) -> String {
-    let verdicts = |verdict| dossier.graph.computed.values().filter(|computed| computed.verdict() == verdict).count();
-    let blind = dossier.checked.iter().filter(|checked| checked.outcome.blind.is_some() || checked.outcome.looked == 0).count();
+    let verdicts = |verdict| {
+        dossier
+            .graph
+            .computed
+            .values()
+            .filter(|computed| computed.verdict() == verdict)
+            .count()
+    };
+    let blind = dossier
+        .checked
+        .iter()
+        .filter(|checked| checked.outcome.blind.is_some() || checked.outcome.looked == 0)
+        .count();
     let n = |n: usize, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
     format!(
         "{} in {}; {}: {} conform, {} undecided, {} do not conform, {} not evaluated, {} without a limit.\n{} run, {blind} of them not evaluated. {} {} release, {} must be explained, {}.",
@@ -53,7 +72,11 @@ pub(super) fn summary(dossier: &Dossier) -> String {
         verdicts(Verdict::NoLimit),
         n(dossier.checked.len(), "rule", "rules"),
         n(dossier.count(Severity::Blocks), "finding", "findings"),
-        if dossier.count(Severity::Blocks) == 1 { "blocks" } else { "block" },
+        if dossier.count(Severity::Blocks) == 1 {
+            "blocks"
+        } else {
+            "block"
+        },
         dossier.count(Severity::Explain),
         n(dossier.count(Severity::Note), "note", "notes"),
     )

@@ -16,8 +16,12 @@ pub(super) fn run(name: Option<&str>) -> u8 {
             FINE
         }
         None => {
-            let near = nearest(name, kinds::KINDS.iter().map(|kind| kind.name)).map_or(String::new(), |near| format!(" (did you mean {near}?)"));
-            complain(&format!("{name} is no kind of record{near}"), "`sealfolio schema` lists them.");
+            let near = nearest(name, kinds::KINDS.iter().map(|kind| kind.name))
+                .map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+            complain(
+                &format!("{name} is no kind of record{near}"),
+                "`sealfolio schema` lists them.",
+            );
             UNUSABLE
         }
     }

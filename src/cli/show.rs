@@ -15,23 +15,50 @@ pub fn finding(dossier: &Dossier, finding: &Finding, color: bool) -> String {
         Severity::Explain => Level::WARNING.with_name("must be explained"),
         Severity::Note => Level::NOTE.with_name("note"),
     };
-    let renderer = if color { Renderer::styled() } else { Renderer::plain() };
-    let mut group = level.primary_title(finding.message.as_str()).id(finding.rule).elements(std::iter::empty::<annotate_snippets::Message>());
-    let source = finding.place.as_ref().and_then(|place| line_of(dossier, &place.file, place.spot.line).map(|line| (place, line)));
+    let renderer = if color {
+        Renderer::styled()
+    } else {
+        Renderer::plain()
+    };
+    let mut group = level
+        .primary_title(finding.message.as_str())
+        .id(finding.rule)
+        .elements(std::iter::empty::<annotate_snippets::Message>());
+    let source = finding
+        .place
+        .as_ref()
+        .and_then(|place| line_of(dossier, &place.file, place.spot.line).map(|line| (place, line)));
     match (&finding.place, &source) {
         (_, Some((place, line))) => {
-            let start = line.char_indices().nth(place.spot.column.saturating_sub(1) as usize).map_or(line.len(), |(at, _)| at);
+            let start = line
+                .char_indices()
+                .nth(place.spot.column.saturating_sub(1) as usize)
+                .map_or(line.len(), |(at, _)| at);
             let rest = &line[start..];
-            let end = start + rest.find([',', '}', ']']).unwrap_or(rest.len()).max(usize::from(!rest.is_empty()));
-            let end = (start..=end).rev().find(|end| line.is_char_boundary(*end)).unwrap_or(start);
-            let snippet = Snippet::source(line.as_str()).line_start(place.spot.line as usize).path(&*place.file).annotation(AnnotationKind::Primary.span(start..end));
+            let end = start
+                + rest
+                    .find([',', '}', ']'])
+                    .unwrap_or(rest.len())
+                    .max(usize::from(!rest.is_empty()));
+            let end = (start..=end)
+                .rev()
+                .find(|end| line.is_char_boundary(*end))
+                .unwrap_or(start);
+            let snippet = Snippet::source(line.as_str())
+                .line_start(place.spot.line as usize)
+                .path(&*place.file)
+                .annotation(AnnotationKind::Primary.span(start..end));
             group = group.element(snippet);
         }
         (Some(place), None) => group = group.element(annotate_snippets::Origin::path(&*place.file)),
         (None, _) => {}
     }
     if !finding.advice.is_empty() {
-        group = group.element(Level::HELP.with_name("next").message(finding.advice.as_str()));
+        group = group.element(
+            Level::HELP
+                .with_name("next")
+                .message(finding.advice.as_str()),
+        );
     }
     renderer.render(&[group])
 }
@@ -40,7 +67,10 @@ fn line_of(dossier: &Dossier, file: &str, line: u32) -> Option<String> {
     let file = dossier.plant.folder.files.get(file)?;
     let start = line.checked_sub(1)? as usize;
     let bytes = file.bytes.split(|byte| *byte == b'\n').nth(start)?;
-    let text = String::from_utf8_lossy(bytes).trim_end_matches('\r').trim_start_matches('\u{feff}').to_owned();
+    let text = String::from_utf8_lossy(bytes)
+        .trim_end_matches('\r')
+        .trim_start_matches('\u{feff}')
+        .to_owned();
     // A very long line says no more than its beginning.
     Some(text.chars().take(400).collect())
 }

@@ -12,24 +12,36 @@ const SHOWN: usize = 200;
 
 pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
     if !folder.is_dir() {
-        complain(&format!("{} is not a folder", folder.display()), "Name the folder that holds START-HERE.html.");
+        complain(
+            &format!("{} is not a folder", folder.display()),
+            "Name the folder that holds START-HERE.html.",
+        );
         return UNUSABLE;
     }
     let whole = match seal::whole(folder) {
         Ok(whole) => whole,
         Err(error) => {
-            complain(&format!("{} cannot be read: {error}", folder.display()), "Look at rights and at the medium.");
+            complain(
+                &format!("{} cannot be read: {error}", folder.display()),
+                "Look at rights and at the medium.",
+            );
             return UNUSABLE;
         }
     };
-    let recomputed = if whole.holds() { Some(site::recompute(folder)) } else { None };
+    let recomputed = if whole.holds() {
+        Some(site::recompute(folder))
+    } else {
+        None
+    };
     let good = whole.holds() && matches!(&recomputed, Some(Ok((_, wrong))) if wrong.is_empty());
     let digest = whole.digest.map(|digest| format!("sha256:{digest}"));
     if as_json {
         let recomputed = match &recomputed {
             None => json!({"run": false, "because": "the copy is not whole"}),
             Some(Err(why)) => json!({"run": true, "holds": false, "because": why}),
-            Some(Ok((figures, wrong))) => json!({"run": true, "holds": wrong.is_empty(), "figures": figures, "files_that_differ": wrong}),
+            Some(Ok((figures, wrong))) => {
+                json!({"run": true, "holds": wrong.is_empty(), "figures": figures, "files_that_differ": wrong})
+            }
         };
         let report = json!({
             "format": 1, "digest": digest, "holds": good,
@@ -46,10 +58,21 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
         if whole.differences.len() > SHOWN {
             voice.say(&format!("  and {} more", whole.differences.len() - SHOWN));
         }
-        let counting = whole.differences.iter().filter(|difference| difference.counts()).count();
+        let counting = whole
+            .differences
+            .iter()
+            .filter(|difference| difference.counts())
+            .count();
         match counting {
-            0 => voice.say(&format!("whole:      holds. {} files are as listed, nothing is missing, nothing was added.", whole.good)),
-            n => voice.say(&format!("whole:      does not hold. {} files are as listed, {n} difference{}.", whole.good, if n == 1 { "" } else { "s" })),
+            0 => voice.say(&format!(
+                "whole:      holds. {} files are as listed, nothing is missing, nothing was added.",
+                whole.good
+            )),
+            n => voice.say(&format!(
+                "whole:      does not hold. {} files are as listed, {n} difference{}.",
+                whole.good,
+                if n == 1 { "" } else { "s" }
+            )),
         }
         match &recomputed {
             None => voice.say("recomputed: not run, because the copy is not whole."),
@@ -61,7 +84,8 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
             }
         }
         voice.say("signed:     not run; this version does not check signatures.");
-        voice.say("succession: not run; this version does not compare with the superseded dossier.");
+        voice
+            .say("succession: not run; this version does not compare with the superseded dossier.");
         if let Some(digest) = digest {
             voice.say(&format!("Compare this digest with the one on signed paper; nothing else shows who issued the copy:\n{digest}"));
         }

@@ -1,9 +1,17 @@
 //! Bubble point of an element from a stepped pressure ramp.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
-use crate::ground::number;
 use super::diffusive_flow::{column, reported};
+use crate::ground::number;
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Bubble point of an element.
 pub static FIGURE: Figure = Figure {
@@ -14,9 +22,22 @@ pub static FIGURE: Figure = Figure {
     quantity: Some(Measured::BubblePoint),
     about: "The gauge pressure at which the gas flow through the wetted element leaves its diffusive line by the multiple that the specification states. The line is fitted below the pressure that the specification states.",
     validity: "A ramp slow enough for the flow to settle at each step; readings on both sides of the crossing.",
-    sources: &["Criterion of the product specification", "Least-squares line (textbook)"],
+    sources: &[
+        "Criterion of the product specification",
+        "Least-squares line (textbook)",
+    ],
     subjects: |plant| measured_in(plant, Measured::BubblePoint, false),
-    formula: || call(&procedure::CROSSING, [Expr::Var(RAMP), Expr::Var(FLOW_OF), Expr::Var(FACTOR), Expr::Var(BELOW)]),
+    formula: || {
+        call(
+            &procedure::CROSSING,
+            [
+                Expr::Var(RAMP),
+                Expr::Var(FLOW_OF),
+                Expr::Var(FACTOR),
+                Expr::Var(BELOW),
+            ],
+        )
+    },
     limit: |scope| limit_of_specification(scope, Measured::BubblePoint),
     check: always,
     reported: |scope| reported(scope, Measured::BubblePoint),
@@ -37,26 +58,57 @@ pub static FIGURE: Figure = Figure {
             (FACTOR, "1.5", "0"),
             (BELOW, "2.2 bar", "0 bar"),
         ],
-        gives: "EXAMPLE_BP",
+        gives: "2.6214 ± 0.0015 bar",
     },
 };
 
-const RAMP: Input = Input { symbol: "p", what: "the gauge pressure of each row of the ramp", unit: BAR, from: From::Records(|scope| column(scope, Measured::BubblePoint, "pressure")) };
+const RAMP: Input = Input {
+    symbol: "p",
+    what: "the gauge pressure of each row of the ramp",
+    unit: BAR,
+    from: From::Records(|scope| column(scope, Measured::BubblePoint, "pressure")),
+};
 
-const FLOW_OF: Input = Input { symbol: "q", what: "the gas flow of each row of the ramp", unit: ML_PER_MIN, from: From::Records(|scope| column(scope, Measured::BubblePoint, "gas_flow")) };
+const FLOW_OF: Input = Input {
+    symbol: "q",
+    what: "the gas flow of each row of the ramp",
+    unit: ML_PER_MIN,
+    from: From::Records(|scope| column(scope, Measured::BubblePoint, "gas_flow")),
+};
 
-const FACTOR: Input = Input { symbol: "k", what: "the multiple of the diffusive line", unit: ONE, from: From::Records(|scope| criterion(scope).map(|(factor, _)| vec![factor])) };
+const FACTOR: Input = Input {
+    symbol: "k",
+    what: "the multiple of the diffusive line",
+    unit: ONE,
+    from: From::Records(|scope| criterion(scope).map(|(factor, _)| vec![factor])),
+};
 
-const BELOW: Input = Input { symbol: "p_fit", what: "the pressure below which the line is fitted", unit: BAR, from: From::Records(|scope| criterion(scope).map(|(_, below)| vec![below])) };
+const BELOW: Input = Input {
+    symbol: "p_fit",
+    what: "the pressure below which the line is fitted",
+    unit: BAR,
+    from: From::Records(|scope| criterion(scope).map(|(_, below)| vec![below])),
+};
 
 /// The two numbers of the specification's words, such as "pressure at which flow exceeds 1.5 x the
 /// diffusive line fitted below 2200 mbar".
 fn criterion(scope: &Scope) -> Result<(Datum, Datum), String> {
     let (record, spec) = scope.spec()?;
-    let words = spec.bubble_point_criterion.as_ref().ok_or("bubble_point_criterion is missing in the specification")?;
+    let words = spec
+        .bubble_point_criterion
+        .as_ref()
+        .ok_or("bubble_point_criterion is missing in the specification")?;
     let list: Vec<&str> = words.split_whitespace().collect();
-    let factor = list.windows(2).find(|pair| matches!(pair[1], "x" | "×" | "times")).and_then(|pair| number::parse(pair[0]).ok());
-    let below = list.windows(3).find(|three| three[0] == "below").and_then(|three| number::parse_with_unit(&format!("{} {}", three[1], three[2].trim_matches(',') )).ok());
+    let factor = list
+        .windows(2)
+        .find(|pair| matches!(pair[1], "x" | "×" | "times"))
+        .and_then(|pair| number::parse(pair[0]).ok());
+    let below = list
+        .windows(3)
+        .find(|three| three[0] == "below")
+        .and_then(|three| {
+            number::parse_with_unit(&format!("{} {}", three[1], three[2].trim_matches(','))).ok()
+        });
     match (factor, below) {
         (Some(factor), Some((n, unit))) if unit.dim == PRESSURE => Ok((
             Datum::count(record, factor, &format!("{factor}"), words.spot),

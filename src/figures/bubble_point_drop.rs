@@ -1,7 +1,15 @@
 //! Bubble point of an assembly against its weakest module.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Bubble point under that of the weakest module.
 pub static FIGURE: Figure = Figure {
@@ -29,6 +37,18 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const MODULES: Input = Input { symbol: "P_mod", what: "the bubble point of each module", unit: BAR, from: From::Figures(&super::bubble_point::FIGURE, |scope| super::join_residual::modules(scope, Measured::BubblePoint)) };
+const MODULES: Input = Input {
+    symbol: "P_mod",
+    what: "the bubble point of each module",
+    unit: BAR,
+    from: From::Figures(&super::bubble_point::FIGURE, |scope| {
+        super::join_residual::modules(scope, Measured::BubblePoint)
+    }),
+};
 
-const WHOLE: Input = Input { symbol: "P_asm", what: "the bubble point of the assembly", unit: BAR, from: From::Figures(&super::bubble_point::FIGURE, super::join_residual::itself) };
+const WHOLE: Input = Input {
+    symbol: "P_asm",
+    what: "the bubble point of the assembly",
+    unit: BAR,
+    from: From::Figures(&super::bubble_point::FIGURE, super::join_residual::itself),
+};

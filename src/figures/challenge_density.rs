@@ -1,8 +1,16 @@
 //! Organisms per membrane area of a challenge.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
 use crate::record::kinds::retention_challenge::{RetentionChallenge, Run};
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Challenge level.
 pub static FIGURE: Figure = Figure {
@@ -28,14 +36,31 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const CHALLENGE: Input = Input { symbol: "N_0", what: "the organisms of the challenge", unit: CFU, from: From::Records(challenge) };
+const CHALLENGE: Input = Input {
+    symbol: "N_0",
+    what: "the organisms of the challenge",
+    unit: CFU,
+    from: From::Records(challenge),
+};
 
-const EXPOSED: Input = Input { symbol: "A", what: "the exposed area", unit: CM2, from: From::Records(|scope| Ok(vec![Datum::of(scope.record, &run(scope)?.1.exposed_area)])) };
+const EXPOSED: Input = Input {
+    symbol: "A",
+    what: "the exposed area",
+    unit: CM2,
+    from: From::Records(|scope| Ok(vec![Datum::of(scope.record, &run(scope)?.1.exposed_area)])),
+};
 
 /// Every run of every challenge.
 pub fn runs(plant: &Plant) -> Vec<Subject> {
     let of = |(record, body): (usize, &crate::record::Record)| match &body.body {
-        Body::RetentionChallenge(body) => body.runs.iter().map(|run| Subject { record, part: format!("run-{}", run.run.value) }).collect(),
+        Body::RetentionChallenge(body) => body
+            .runs
+            .iter()
+            .map(|run| Subject {
+                record,
+                part: format!("run-{}", run.run.value),
+            })
+            .collect(),
         _ => Vec::new(),
     };
     plant.indexed().flat_map(of).collect()
@@ -43,12 +68,21 @@ pub fn runs(plant: &Plant) -> Vec<Subject> {
 
 /// The challenge and the run of a scope.
 pub fn run<'a>(scope: &Scope<'a>) -> Result<(&'a RetentionChallenge, &'a Run), String> {
-    let Body::RetentionChallenge(body) = &scope.record.body else { return Err("this record is no retention_challenge".into()) };
-    let run = body.runs.iter().find(|run| format!("run-{}", run.run.value) == scope.part).ok_or("there is no such run")?;
+    let Body::RetentionChallenge(body) = &scope.record.body else {
+        return Err("this record is no retention_challenge".into());
+    };
+    let run = body
+        .runs
+        .iter()
+        .find(|run| format!("run-{}", run.run.value) == scope.part)
+        .ok_or("there is no such run")?;
     Ok((body, run))
 }
 
 /// The organisms of the challenge.
 pub fn challenge(scope: &Scope) -> Drawn {
-    Ok(vec![Datum::of(scope.record, &run(scope)?.1.challenge_total)])
+    Ok(vec![Datum::of(
+        scope.record,
+        &run(scope)?.1.challenge_total,
+    )])
 }

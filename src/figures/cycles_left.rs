@@ -1,8 +1,16 @@
 //! Cycles left of the claim.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
 use super::cycles_used::{self, log, treatments};
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Cycles left of the claim.
 pub static FIGURE: Figure = Figure {
@@ -16,31 +24,59 @@ pub static FIGURE: Figure = Figure {
     sources: &["Count"],
     subjects: treatments,
     formula: || CLAIMED - USED,
-    limit: limit,
+    limit,
     check: always,
     reported: nothing_reported,
     example: Example {
-        given: &[
-            (CLAIMED, "60", "0"),
-            (USED, "18", "0"),
-        ],
+        given: &[(CLAIMED, "60", "0"), (USED, "18", "0")],
         gives: "42",
     },
 };
 
-const CLAIMED: Input = Input { symbol: "n_0", what: "the cycles claimed", unit: ONE, from: From::Records(claimed) };
+const CLAIMED: Input = Input {
+    symbol: "n_0",
+    what: "the cycles claimed",
+    unit: ONE,
+    from: From::Records(claimed),
+};
 
-const USED: Input = Input { symbol: "n_u", what: "the cycles used", unit: ONE, from: From::Figures(&cycles_used::FIGURE, super::join_residual::itself) };
+const USED: Input = Input {
+    symbol: "n_u",
+    what: "the cycles used",
+    unit: ONE,
+    from: From::Figures(&cycles_used::FIGURE, super::join_residual::itself),
+};
 
 fn claimed(scope: &Scope) -> Drawn {
     let log = log(scope)?;
     let id = &*log.claim.id.text;
-    let record = scope.plant.records().find("cycle_claim", id).ok_or_else(|| format!("cycle_claim {id} is missing"))?;
-    let Body::CycleClaim(claim) = &record.body else { return Err("the claim is no cycle_claim".into()) };
-    let found = claim.claims.iter().find(|claim| &*claim.treatment.text == scope.part).ok_or_else(|| format!("claim {id} says nothing about {}", scope.part))?;
-    Ok(vec![Datum::count(record, found.cycles_claimed.value as f64, &found.cycles_claimed.value.to_string(), found.cycles_claimed.spot)])
+    let record = scope
+        .plant
+        .records()
+        .find("cycle_claim", id)
+        .ok_or_else(|| format!("cycle_claim {id} is missing"))?;
+    let Body::CycleClaim(claim) = &record.body else {
+        return Err("the claim is no cycle_claim".into());
+    };
+    let found = claim
+        .claims
+        .iter()
+        .find(|claim| &*claim.treatment.text == scope.part)
+        .ok_or_else(|| format!("claim {id} says nothing about {}", scope.part))?;
+    Ok(vec![Datum::count(
+        record,
+        found.cycles_claimed.value as f64,
+        &found.cycles_claimed.value.to_string(),
+        found.cycles_claimed.spot,
+    )])
 }
 
 fn limit(_: &Scope) -> Result<Option<Limit>, String> {
-    Ok(Some(Limit { low: Some(0.0), high: None, text: "≥ 0".into(), at: None, decision: Decision::Plain }))
+    Ok(Some(Limit {
+        low: Some(0.0),
+        high: None,
+        text: "≥ 0".into(),
+        at: None,
+        decision: Decision::Plain,
+    }))
 }

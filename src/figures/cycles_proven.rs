@@ -1,8 +1,16 @@
 //! Cycles with a whole trace.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
 use super::cycles_used::{carried, cycles, proven, treatments};
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Cycles proven by a whole trace.
 pub static FIGURE: Figure = Figure {
@@ -30,6 +38,16 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const CARRIED: Input = Input { symbol: "n_c", what: "the cycles carried forward with traces", unit: ONE, from: From::Records(|scope| carried(scope, true)) };
+const CARRIED: Input = Input {
+    symbol: "n_c",
+    what: "the cycles carried forward with traces",
+    unit: ONE,
+    from: From::Records(|scope| carried(scope, true)),
+};
 
-const EVENTS: Input = Input { symbol: "n_i", what: "each cycle with a whole trace", unit: ONE, from: From::Records(|scope| cycles(scope, |event| proven(scope.plant, event))) };
+const EVENTS: Input = Input {
+    symbol: "n_i",
+    what: "each cycle with a whole trace",
+    unit: ONE,
+    from: From::Records(|scope| cycles(scope, |event| proven(scope.plant, event))),
+};

@@ -1,8 +1,19 @@
 //! Cycles counted against the life of an element.
 
+use crate::record::{
+    Record,
+    kinds::cycle_log::{CycleLog, Event, Evidence},
+};
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
-use crate::record::{Record, kinds::cycle_log::{CycleLog, Event, Evidence}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Cycles used.
 pub static FIGURE: Figure = Figure {
@@ -30,17 +41,44 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const CARRIED: Input = Input { symbol: "n_c", what: "the cycles carried forward", unit: ONE, from: From::Records(|scope| carried(scope, false)) };
+const CARRIED: Input = Input {
+    symbol: "n_c",
+    what: "the cycles carried forward",
+    unit: ONE,
+    from: From::Records(|scope| carried(scope, false)),
+};
 
-const EVENTS: Input = Input { symbol: "n_i", what: "each cycle of the log", unit: ONE, from: From::Records(|scope| cycles(scope, |_| true)) };
+const EVENTS: Input = Input {
+    symbol: "n_i",
+    what: "each cycle of the log",
+    unit: ONE,
+    from: From::Records(|scope| cycles(scope, |_| true)),
+};
 
 /// Every treatment of every cycle log that has a claim.
 pub fn treatments(plant: &Plant) -> Vec<Subject> {
     let of = |(record, body): (usize, &Record)| -> Vec<Subject> {
-        let Body::CycleLog(log) = &body.body else { return Vec::new() };
-        let names: std::collections::BTreeSet<&str> =
-            log.events.iter().map(|event| &*event.treatment.text).chain(log.count_carried_forward.0.iter().map(|carried| &*carried.treatment.text)).collect();
-        names.into_iter().map(|name| Subject { record, part: name.to_owned() }).collect()
+        let Body::CycleLog(log) = &body.body else {
+            return Vec::new();
+        };
+        let names: std::collections::BTreeSet<&str> = log
+            .events
+            .iter()
+            .map(|event| &*event.treatment.text)
+            .chain(
+                log.count_carried_forward
+                    .0
+                    .iter()
+                    .map(|carried| &*carried.treatment.text),
+            )
+            .collect();
+        names
+            .into_iter()
+            .map(|name| Subject {
+                record,
+                part: name.to_owned(),
+            })
+            .collect()
     };
     plant.indexed().flat_map(of).collect()
 }
@@ -55,19 +93,38 @@ pub fn log<'a>(scope: &Scope<'a>) -> Result<&'a CycleLog, String> {
 
 /// Cycles carried forward; zero, at the log itself, where none are.
 pub fn carried(scope: &Scope, proven_only: bool) -> Drawn {
-    let found = log(scope)?.count_carried_forward.0.iter().find(|carried| &*carried.treatment.text == scope.part);
+    let found = log(scope)?
+        .count_carried_forward
+        .0
+        .iter()
+        .find(|carried| &*carried.treatment.text == scope.part);
     Ok(vec![match found {
-        Some(carried) if !proven_only || carried.evidence.contains("with a trace") => {
-            Datum::count(scope.record, carried.cycles.value as f64, &carried.cycles.value.to_string(), carried.cycles.spot)
-        }
+        Some(carried) if !proven_only || carried.evidence.contains("with a trace") => Datum::count(
+            scope.record,
+            carried.cycles.value as f64,
+            &carried.cycles.value.to_string(),
+            carried.cycles.spot,
+        ),
         _ => Datum::count(scope.record, 0.0, "0", scope.record.spot),
     }])
 }
 
 /// One for each cycle that a predicate lets pass; a single zero where there is none.
 pub fn cycles(scope: &Scope, counts: impl Fn(&Event) -> bool) -> Drawn {
-    let events = log(scope)?.events.iter().filter(|event| &*event.treatment.text == scope.part && counts(event));
-    let mut data: Vec<Datum> = events.map(|event| Datum::count(scope.record, 1.0, &format!("cycle {}", event.sequence.value), event.spot)).collect();
+    let events = log(scope)?
+        .events
+        .iter()
+        .filter(|event| &*event.treatment.text == scope.part && counts(event));
+    let mut data: Vec<Datum> = events
+        .map(|event| {
+            Datum::count(
+                scope.record,
+                1.0,
+                &format!("cycle {}", event.sequence.value),
+                event.spot,
+            )
+        })
+        .collect();
     if data.is_empty() {
         data.push(Datum::count(scope.record, 0.0, "0", scope.record.spot));
     }
@@ -76,5 +133,10 @@ pub fn cycles(scope: &Scope, counts: impl Fn(&Event) -> bool) -> Drawn {
 
 /// Whether a cycle has a whole trace.
 pub fn proven(plant: &Plant, event: &Event) -> bool {
-    event.evidence == Evidence::Trace && event.trace.as_ref().and_then(|file| plant.folder.trace(file)).is_some_and(|trace| trace.gaps().is_empty())
+    event.evidence == Evidence::Trace
+        && event
+            .trace
+            .as_ref()
+            .and_then(|file| plant.folder.trace(file))
+            .is_some_and(|trace| trace.gaps().is_empty())
 }

@@ -1,10 +1,25 @@
 //! Diffusive flow of a wetted element from the pressure decay of a closed gas volume.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 use std::sync::Arc;
 
-use crate::{ground::place::{Place, Spot}, record::{Record, common::{ElementMeasurement, ReferenceConditions}, read::Q}};
+use crate::{
+    ground::place::{Place, Spot},
+    record::{
+        Record,
+        common::{ElementMeasurement, ReferenceConditions},
+        read::Q,
+    },
+};
 
 /// Diffusive flow.
 pub static FIGURE: Figure = Figure {
@@ -15,23 +30,33 @@ pub static FIGURE: Figure = Figure {
     quantity: Some(Measured::DiffusiveFlow),
     about: "Gas that dissolves in the wetting liquid of an intact membrane and passes it, found from the loss of pressure of a closed gas volume upstream. The slope of p/T over the whole trace is used, so that gas temperature is accounted for; the value is counted at the reference conditions of the test. δ_p and δ_T are the unknown errors of the pressure change and of the gas temperature drift: their best estimate is zero, their uncertainties are those of the specification.",
     validity: "Ideal gas (0.13 % off for nitrogen at 2.7 bar absolute); a closed volume; complete wetting; at least three rows. The volume is the one that stood wetted and drained as in the test. Where no temperature was recorded with the trace, the gas temperature of the record is taken as constant.",
-    sources: &["Ideal gas law in a closed volume (textbook)", "Its use as a test of wetted filters: common practice, no source"],
+    sources: &[
+        "Ideal gas law in a closed volume (textbook)",
+        "Its use as a test of wetted filters: common practice, no source",
+    ],
     subjects: |plant| measured_in(plant, Measured::DiffusiveFlow, false),
-    formula: || VOLUME * T_REF / P_REF * ((ERROR_P - pressure() * ERROR_T / temperature()) / (temperature() * MEASURED) - call(&procedure::SLOPE, [Expr::Var(TIME_OF), (PRESSURE_OF + AMBIENT) / TEMPERATURE_OF])),
+    formula: || {
+        VOLUME * T_REF / P_REF
+            * ((ERROR_P - pressure() * ERROR_T / temperature()) / (temperature() * MEASURED)
+                - call(
+                    &procedure::SLOPE,
+                    [Expr::Var(TIME_OF), (PRESSURE_OF + AMBIENT) / TEMPERATURE_OF],
+                ))
+    },
     limit: |scope| limit_of_specification(scope, Measured::DiffusiveFlow),
     check: always,
     reported: |scope| reported(scope, Measured::DiffusiveFlow),
     example: Example {
         given: &[
-            (VOLUME, "2.350 L", "0.020 L"),
+            (VOLUME, "2.350 L", "0.0002 L"),
             (T_REF, "20.0 degC", "0 K"),
             (P_REF, "1013.25 mbar", "0 mbar"),
-            (ERROR_P, "0.30 mbar", "0.20 mbar"),
-            (ERROR_T, "0.020 K", "0.017 K"),
+            (ERROR_P, "0.30 mbar", "0.002 mbar"),
+            (ERROR_T, "0.050 K", "0.00017 K"),
             (PRESSURE_OF, "1700.0 mbar", "0 mbar"),
             (PRESSURE_OF, "1691.9 mbar", "0 mbar"),
             (PRESSURE_OF, "1682.6 mbar", "0 mbar"),
-            (AMBIENT, "1008.4 mbar", "1.0 mbar"),
+            (AMBIENT, "1008.4 mbar", "0.01 mbar"),
             (TEMPERATURE_OF, "20.05 degC", "0 K"),
             (TEMPERATURE_OF, "20.11 degC", "0 K"),
             (TEMPERATURE_OF, "20.08 degC", "0 K"),
@@ -40,29 +65,85 @@ pub static FIGURE: Figure = Figure {
             (TIME_OF, "140 s", "0 s"),
             (TIME_OF, "300 s", "0 s"),
         ],
-        gives: "EXAMPLE_DF",
+        gives: "8.1214 ± 0.0013 mL/min",
     },
 };
 
-const VOLUME: Input = Input { symbol: "V", what: "the closed gas volume upstream", unit: L, from: From::Records(|scope| quantity(scope, "upstream_volume", |m| m.upstream_volume.as_ref())) };
+const VOLUME: Input = Input {
+    symbol: "V",
+    what: "the closed gas volume upstream",
+    unit: L,
+    from: From::Records(|scope| quantity(scope, "upstream_volume", |m| m.upstream_volume.as_ref())),
+};
 
-const T_REF: Input = Input { symbol: "T_ref", what: "the reference temperature", unit: KELVIN, from: From::Records(|scope| reference(scope).map(|(record, at)| vec![Datum::of(record, &at.temperature)])) };
+const T_REF: Input = Input {
+    symbol: "T_ref",
+    what: "the reference temperature",
+    unit: KELVIN,
+    from: From::Records(|scope| {
+        reference(scope).map(|(record, at)| vec![Datum::of(record, &at.temperature)])
+    }),
+};
 
-const P_REF: Input = Input { symbol: "p_ref", what: "the reference pressure", unit: MBAR, from: From::Records(|scope| reference(scope).map(|(record, at)| vec![Datum::of(record, &at.pressure)])) };
+const P_REF: Input = Input {
+    symbol: "p_ref",
+    what: "the reference pressure",
+    unit: MBAR,
+    from: From::Records(|scope| {
+        reference(scope).map(|(record, at)| vec![Datum::of(record, &at.pressure)])
+    }),
+};
 
-const ERROR_P: Input = Input { symbol: "δ_p", what: "the unknown error of the pressure change over the measurement", unit: MBAR, from: From::Doubt("pressure_change") };
+const ERROR_P: Input = Input {
+    symbol: "δ_p",
+    what: "the unknown error of the pressure change over the measurement",
+    unit: MBAR,
+    from: From::Doubt("pressure_change"),
+};
 
-const ERROR_T: Input = Input { symbol: "δ_T", what: "the unknown error of the gas temperature drift over the measurement", unit: KELVIN, from: From::Doubt("gas_temperature_drift") };
+const ERROR_T: Input = Input {
+    symbol: "δ_T",
+    what: "the unknown error of the gas temperature drift over the measurement",
+    unit: KELVIN,
+    from: From::Doubt("gas_temperature_drift"),
+};
 
-const PRESSURE_OF: Input = Input { symbol: "p", what: "the gauge pressure of each row of the trace", unit: MBAR, from: From::Records(|scope| column(scope, Measured::DiffusiveFlow, "pressure")) };
+const PRESSURE_OF: Input = Input {
+    symbol: "p",
+    what: "the gauge pressure of each row of the trace",
+    unit: MBAR,
+    from: From::Records(|scope| column(scope, Measured::DiffusiveFlow, "pressure")),
+};
 
-const AMBIENT: Input = Input { symbol: "p_amb", what: "the absolute pressure of the room", unit: MBAR, from: From::Records(ambient) };
+const AMBIENT: Input = Input {
+    symbol: "p_amb",
+    what: "the absolute pressure of the room",
+    unit: MBAR,
+    from: From::Records(ambient),
+};
 
-const TEMPERATURE_OF: Input = Input { symbol: "T", what: "the gas temperature of each row of the trace", unit: KELVIN, from: From::Records(gas_temperature) };
+const TEMPERATURE_OF: Input = Input {
+    symbol: "T",
+    what: "the gas temperature of each row of the trace",
+    unit: KELVIN,
+    from: From::Records(gas_temperature),
+};
 
-const MEASURED: Input = Input { symbol: "t_m", what: "the measurement time", unit: SECOND, from: From::Records(|scope| quantity(scope, "measurement_time", |m| m.measurement_time.as_ref())) };
+const MEASURED: Input = Input {
+    symbol: "t_m",
+    what: "the measurement time",
+    unit: SECOND,
+    from: From::Records(|scope| {
+        quantity(scope, "measurement_time", |m| m.measurement_time.as_ref())
+    }),
+};
 
-const TIME_OF: Input = Input { symbol: "t", what: "the time of each row of the trace", unit: SECOND, from: From::Records(|scope| column(scope, Measured::DiffusiveFlow, "time")) };
+const TIME_OF: Input = Input {
+    symbol: "t",
+    what: "the time of each row of the trace",
+    unit: SECOND,
+    from: From::Records(|scope| column(scope, Measured::DiffusiveFlow, "time")),
+};
 
 fn pressure() -> Formula {
     named("p_m", mean(PRESSURE_OF) + AMBIENT)
@@ -72,12 +153,23 @@ fn temperature() -> Formula {
     named("T_m", mean(TEMPERATURE_OF))
 }
 
-fn measurement<'a>(scope: &Scope<'a>, quantity: Measured) -> Result<&'a ElementMeasurement, String> {
-    scope.test()?.measurement(quantity).ok_or_else(|| format!("{} was not measured", quantity.word()))
+fn measurement<'a>(
+    scope: &Scope<'a>,
+    quantity: Measured,
+) -> Result<&'a ElementMeasurement, String> {
+    scope
+        .test()?
+        .measurement(quantity)
+        .ok_or_else(|| format!("{} was not measured", quantity.word()))
 }
 
-fn quantity<'a, M: 'static>(scope: &Scope<'a>, name: &str, pick: fn(&'a ElementMeasurement) -> Option<&'a Q<M>>) -> Drawn {
-    let value = pick(measurement(scope, Measured::DiffusiveFlow)?).ok_or_else(|| format!("{name} is missing"))?;
+fn quantity<'a, M: 'static>(
+    scope: &Scope<'a>,
+    name: &str,
+    pick: fn(&'a ElementMeasurement) -> Option<&'a Q<M>>,
+) -> Drawn {
+    let value = pick(measurement(scope, Measured::DiffusiveFlow)?)
+        .ok_or_else(|| format!("{name} is missing"))?;
     Ok(vec![Datum::of(scope.record, value)])
 }
 
@@ -94,38 +186,82 @@ pub fn reference<'a>(scope: &Scope<'a>) -> Result<(&'a Record, &'a ReferenceCond
 fn ambient(scope: &Scope) -> Drawn {
     let measured = measurement(scope, Measured::DiffusiveFlow)?;
     let file = measured.trace.as_ref().ok_or("the trace is missing")?;
-    if scope.plant.folder.trace(file).and_then(|trace| trace.column("pressure")).is_some_and(|column| column.absolute) {
-        return Ok(vec![Datum::count(scope.record, 0.0, "0 mbar: the trace is absolute", file.spot)]);
+    if scope
+        .plant
+        .folder
+        .trace(file)
+        .and_then(|trace| trace.column("pressure"))
+        .is_some_and(|column| column.absolute)
+    {
+        return Ok(vec![Datum::count(
+            scope.record,
+            0.0,
+            "0 mbar: the trace is absolute",
+            file.spot,
+        )]);
     }
-    quantity(scope, "atmospheric_pressure", |m| m.atmospheric_pressure.as_ref())
+    quantity(scope, "atmospheric_pressure", |m| {
+        m.atmospheric_pressure.as_ref()
+    })
 }
 
 /// One column of the trace of a measurement: `time`, or the column whose name begins so.
 pub fn column(scope: &Scope, quantity: Measured, begins: &str) -> Drawn {
     let measured = measurement(scope, quantity)?;
     let file = measured.trace.as_ref().ok_or("the trace is missing")?;
-    let trace = scope.plant.folder.trace(file).ok_or_else(|| format!("the trace {} is missing or cannot be read", &*file.file))?;
+    let trace = scope
+        .plant
+        .folder
+        .trace(file)
+        .ok_or_else(|| format!("the trace {} is missing or cannot be read", &*file.file))?;
     let values = match begins {
         "time" => &trace.time,
-        _ => &trace.column(begins).ok_or_else(|| format!("the trace {} has no column {begins}_…", &*file.file))?.values,
+        _ => {
+            &trace
+                .column(begins)
+                .ok_or_else(|| format!("the trace {} has no column {begins}_…", &*file.file))?
+                .values
+        }
     };
     let name: Arc<str> = Arc::from(&*file.file.text);
     Ok(values
         .iter()
         .zip(&trace.lines)
-        .map(|(si, line)| Datum { si: *si, u: None, text: String::new(), at: Place::new(&name, Spot { line: *line, column: 1 }) })
+        .map(|(si, line)| Datum {
+            si: *si,
+            u: None,
+            text: String::new(),
+            at: Place::new(
+                &name,
+                Spot {
+                    line: *line,
+                    column: 1,
+                },
+            ),
+        })
         .collect())
 }
 
 fn gas_temperature(scope: &Scope) -> Drawn {
     match column(scope, Measured::DiffusiveFlow, "gas_temperature") {
         Ok(values) => Ok(values),
-        Err(_) => Ok(vec![Datum::of(scope.record, &scope.test()?.test.gas_temperature)]),
+        Err(_) => Ok(vec![Datum::of(
+            scope.record,
+            &scope.test()?.test.gas_temperature,
+        )]),
     }
 }
 
 /// What the rig printed.
 pub fn reported(scope: &Scope, quantity: Measured) -> Option<ReportedValue> {
-    let said = measurement(scope, quantity).ok()?.instrument_reported.as_ref()?;
-    Some(ReportedValue { si: said.value.si, text: said.value.text.to_string(), verdict: said.verdict, at: scope.record.at(said.value.spot) })
+    let said = measurement(scope, quantity)
+        .ok()?
+        .instrument_reported
+        .as_ref()?;
+    Some(ReportedValue {
+        si: said.value.si,
+        text: said.value.text.to_string(),
+        verdict: said.verdict,
+        at: scope.record.at(said.value.spot),
+    })
 }

@@ -1,8 +1,16 @@
 //! F0 with gaps counted.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
 use super::hold_time_proven::{Which, steps, traced_cycles};
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// F0 with gaps counted.
 pub static FIGURE: Figure = Figure {
@@ -13,9 +21,23 @@ pub static FIGURE: Figure = Figure {
     quantity: None,
     about: "Equivalent time at 121.1 °C with z = 10 K when every gap is counted at the highest temperature of the trace. It answers how much life the cycle used.",
     validity: "Straight lines between rows. 0.5 K of sensor error changes it by 11.5 %: the sensor dominates everything else. It is no measure of wear.",
-    sources: &["F0: ISO 17665 and pharmacopoeial definition (from memory)", "Logarithmic mean within a step: exact for a straight line"],
+    sources: &[
+        "F0: ISO 17665 and pharmacopoeial definition (from memory)",
+        "Logarithmic mean within a step: exact for a straight line",
+    ],
     subjects: traced_cycles,
-    formula: || call(&procedure::LETHALITY, [Expr::Var(STEP), Expr::Var(BEGIN), Expr::Var(END), Expr::Var(REFERENCE), Expr::Var(Z)]),
+    formula: || {
+        call(
+            &procedure::LETHALITY,
+            [
+                Expr::Var(STEP),
+                Expr::Var(BEGIN),
+                Expr::Var(END),
+                Expr::Var(REFERENCE),
+                Expr::Var(Z),
+            ],
+        )
+    },
     limit: no_limit,
     check: always,
     reported: nothing_reported,
@@ -33,16 +55,49 @@ pub static FIGURE: Figure = Figure {
             (REFERENCE, "121.1 degC", "0 K"),
             (Z, "10 K", "0 K"),
         ],
-        gives: "EXAMPLE_F0",
+        gives: "2.527 ± 0.052 min",
     },
 };
 
-const STEP: Input = Input { symbol: "Δt", what: "the length of each step of the trace", unit: SECOND, from: From::Records(|scope| steps(scope, true, Which::Length)) };
+const STEP: Input = Input {
+    symbol: "Δt",
+    what: "the length of each step of the trace",
+    unit: SECOND,
+    from: From::Records(|scope| steps(scope, true, Which::Length)),
+};
 
-const BEGIN: Input = Input { symbol: "T_a", what: "the temperature at its begin", unit: DEGC, from: From::Records(|scope| steps(scope, true, Which::Begin)) };
+const BEGIN: Input = Input {
+    symbol: "T_a",
+    what: "the temperature at its begin",
+    unit: DEGC,
+    from: From::Records(|scope| steps(scope, true, Which::Begin)),
+};
 
-const END: Input = Input { symbol: "T_b", what: "the temperature at its end", unit: DEGC, from: From::Records(|scope| steps(scope, true, Which::End)) };
+const END: Input = Input {
+    symbol: "T_b",
+    what: "the temperature at its end",
+    unit: DEGC,
+    from: From::Records(|scope| steps(scope, true, Which::End)),
+};
 
-const REFERENCE: Input = Input { symbol: "T_ref", what: "the reference temperature", unit: DEGC, from: From::Constant { value: 121.1, u: 0.0, source: "definition of F0" } };
+const REFERENCE: Input = Input {
+    symbol: "T_ref",
+    what: "the reference temperature",
+    unit: DEGC,
+    from: From::Constant {
+        value: 121.1,
+        u: 0.0,
+        source: "definition of F0",
+    },
+};
 
-const Z: Input = Input { symbol: "z", what: "the temperature difference that changes the rate tenfold", unit: KELVIN, from: From::Constant { value: 10.0, u: 0.0, source: "definition of F0" } };
+const Z: Input = Input {
+    symbol: "z",
+    what: "the temperature difference that changes the rate tenfold",
+    unit: KELVIN,
+    from: From::Constant {
+        value: 10.0,
+        u: 0.0,
+        source: "definition of F0",
+    },
+};

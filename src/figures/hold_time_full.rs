@@ -1,8 +1,16 @@
 //! Hold time with gaps counted.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
 use super::hold_time_proven::{Which, hold_temperature, steps, traced_cycles};
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Hold time with gaps counted.
 pub static FIGURE: Figure = Figure {
@@ -15,7 +23,17 @@ pub static FIGURE: Figure = Figure {
     validity: "Straight lines between rows; a gap is more than 1.5 sampling steps. The figure belongs to the sensor that was read, which should be the coldest.",
     sources: &["Definition"],
     subjects: traced_cycles,
-    formula: || call(&procedure::TIME_ABOVE, [Expr::Var(STEP), Expr::Var(BEGIN), Expr::Var(END), Expr::Var(HOLD)]),
+    formula: || {
+        call(
+            &procedure::TIME_ABOVE,
+            [
+                Expr::Var(STEP),
+                Expr::Var(BEGIN),
+                Expr::Var(END),
+                Expr::Var(HOLD),
+            ],
+        )
+    },
     limit: no_limit,
     check: always,
     reported: nothing_reported,
@@ -32,14 +50,34 @@ pub static FIGURE: Figure = Figure {
             (END, "120.6 degC", "0.2 K"),
             (HOLD, "121.0 degC", "0 K"),
         ],
-        gives: "EXAMPLE_HOLD",
+        gives: "1.58 ± 0.10 min",
     },
 };
 
-const STEP: Input = Input { symbol: "Δt", what: "the length of each step of the trace", unit: SECOND, from: From::Records(|scope| steps(scope, true, Which::Length)) };
+const STEP: Input = Input {
+    symbol: "Δt",
+    what: "the length of each step of the trace",
+    unit: SECOND,
+    from: From::Records(|scope| steps(scope, true, Which::Length)),
+};
 
-const BEGIN: Input = Input { symbol: "T_a", what: "the temperature at its begin", unit: DEGC, from: From::Records(|scope| steps(scope, true, Which::Begin)) };
+const BEGIN: Input = Input {
+    symbol: "T_a",
+    what: "the temperature at its begin",
+    unit: DEGC,
+    from: From::Records(|scope| steps(scope, true, Which::Begin)),
+};
 
-const END: Input = Input { symbol: "T_b", what: "the temperature at its end", unit: DEGC, from: From::Records(|scope| steps(scope, true, Which::End)) };
+const END: Input = Input {
+    symbol: "T_b",
+    what: "the temperature at its end",
+    unit: DEGC,
+    from: From::Records(|scope| steps(scope, true, Which::End)),
+};
 
-const HOLD: Input = Input { symbol: "T_hold", what: "the hold temperature", unit: DEGC, from: From::Records(hold_temperature) };
+const HOLD: Input = Input {
+    symbol: "T_hold",
+    what: "the hold temperature",
+    unit: DEGC,
+    from: From::Records(hold_temperature),
+};

@@ -1,10 +1,21 @@
 //! Hold time proven.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 use std::sync::Arc;
 
-use crate::{ground::place::{Place, Spot}, record::{Record, kinds::cycle_log::Event}};
+use crate::{
+    ground::place::{Place, Spot},
+    record::{Record, kinds::cycle_log::Event},
+};
 
 /// Hold time proven.
 pub static FIGURE: Figure = Figure {
@@ -17,10 +28,20 @@ pub static FIGURE: Figure = Figure {
     validity: "Straight lines between rows; a gap is more than 1.5 sampling steps. The figure belongs to the sensor that was read, which should be the coldest.",
     sources: &["Definition"],
     subjects: traced_cycles,
-    formula: || call(&procedure::TIME_ABOVE, [Expr::Var(STEP), Expr::Var(BEGIN), Expr::Var(END), Expr::Var(HOLD)]),
+    formula: || {
+        call(
+            &procedure::TIME_ABOVE,
+            [
+                Expr::Var(STEP),
+                Expr::Var(BEGIN),
+                Expr::Var(END),
+                Expr::Var(HOLD),
+            ],
+        )
+    },
     limit: no_limit,
     check: always,
-    reported: reported,
+    reported,
     example: Example {
         given: &[
             (STEP, "60 s", "0.5 s"),
@@ -34,24 +55,54 @@ pub static FIGURE: Figure = Figure {
             (END, "120.6 degC", "0.2 K"),
             (HOLD, "121.0 degC", "0 K"),
         ],
-        gives: "EXAMPLE_HOLD",
+        gives: "1.58 ± 0.10 min",
     },
 };
 
-const STEP: Input = Input { symbol: "Δt", what: "the length of each step of the trace", unit: SECOND, from: From::Records(|scope| steps(scope, false, Which::Length)) };
+const STEP: Input = Input {
+    symbol: "Δt",
+    what: "the length of each step of the trace",
+    unit: SECOND,
+    from: From::Records(|scope| steps(scope, false, Which::Length)),
+};
 
-const BEGIN: Input = Input { symbol: "T_a", what: "the temperature at its begin", unit: DEGC, from: From::Records(|scope| steps(scope, false, Which::Begin)) };
+const BEGIN: Input = Input {
+    symbol: "T_a",
+    what: "the temperature at its begin",
+    unit: DEGC,
+    from: From::Records(|scope| steps(scope, false, Which::Begin)),
+};
 
-const END: Input = Input { symbol: "T_b", what: "the temperature at its end", unit: DEGC, from: From::Records(|scope| steps(scope, false, Which::End)) };
+const END: Input = Input {
+    symbol: "T_b",
+    what: "the temperature at its end",
+    unit: DEGC,
+    from: From::Records(|scope| steps(scope, false, Which::End)),
+};
 
-const HOLD: Input = Input { symbol: "T_hold", what: "the hold temperature", unit: DEGC, from: From::Records(hold_temperature) };
+const HOLD: Input = Input {
+    symbol: "T_hold",
+    what: "the hold temperature",
+    unit: DEGC,
+    from: From::Records(hold_temperature),
+};
 
 /// Every cycle of every log that has a readable temperature trace.
 pub fn traced_cycles(plant: &Plant) -> Vec<Subject> {
     let of = |(record, body): (usize, &Record)| -> Vec<Subject> {
-        let Body::CycleLog(log) = &body.body else { return Vec::new() };
-        let steam = log.events.iter().filter(|event| &*event.treatment.text == "steam_in_place" && event.trace.is_some());
-        steam.map(|event| Subject { record, part: part(event) }).collect()
+        let Body::CycleLog(log) = &body.body else {
+            return Vec::new();
+        };
+        let steam = log
+            .events
+            .iter()
+            .filter(|event| &*event.treatment.text == "steam_in_place" && event.trace.is_some());
+        steam
+            .map(|event| Subject {
+                record,
+                part: part(event),
+            })
+            .collect()
     };
     plant.indexed().flat_map(of).collect()
 }
@@ -62,8 +113,13 @@ fn part(event: &Event) -> String {
 
 /// The cycle of a scope.
 pub fn event<'a>(scope: &Scope<'a>) -> Result<&'a Event, String> {
-    let Body::CycleLog(log) = &scope.record.body else { return Err("this record is no cycle_log".into()) };
-    log.events.iter().find(|event| part(event) == scope.part).ok_or_else(|| "there is no such cycle".into())
+    let Body::CycleLog(log) = &scope.record.body else {
+        return Err("this record is no cycle_log".into());
+    };
+    log.events
+        .iter()
+        .find(|event| part(event) == scope.part)
+        .ok_or_else(|| "there is no such cycle".into())
 }
 
 /// One value a step of a cycle's trace: length, temperature at its begin or at its end.
@@ -72,11 +128,21 @@ pub fn event<'a>(scope: &Scope<'a>) -> Result<&'a Event, String> {
 /// it they are left out (the question of proof).
 pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
     let file = event(scope)?.trace.as_ref().ok_or("the trace is missing")?;
-    let trace = scope.plant.folder.trace(file).ok_or_else(|| format!("the trace {} is missing or cannot be read", &*file.file))?;
-    let temperature = trace.column("temperature").ok_or("the trace has no column temperature_c")?;
+    let trace = scope
+        .plant
+        .folder
+        .trace(file)
+        .ok_or_else(|| format!("the trace {} is missing or cannot be read", &*file.file))?;
+    let temperature = trace
+        .column("temperature")
+        .ok_or("the trace has no column temperature_c")?;
     let name: Arc<str> = Arc::from(&*file.file.text);
     let gaps: Vec<usize> = trace.gaps().into_iter().map(|(at, _)| at).collect();
-    let hottest = temperature.values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let hottest = temperature
+        .values
+        .iter()
+        .copied()
+        .fold(f64::NEG_INFINITY, f64::max);
     let mut out = Vec::new();
     for i in 0..trace.time.len() - 1 {
         let gap = gaps.contains(&i);
@@ -89,7 +155,18 @@ pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
             Which::Begin => temperature.values[i],
             Which::End => temperature.values[i + 1],
         };
-        out.push(Datum { si, u: None, text: String::new(), at: Place::new(&name, Spot { line: trace.lines[i], column: 1 }) });
+        out.push(Datum {
+            si,
+            u: None,
+            text: String::new(),
+            at: Place::new(
+                &name,
+                Spot {
+                    line: trace.lines[i],
+                    column: 1,
+                },
+            ),
+        });
     }
     Ok(out)
 }
@@ -108,14 +185,30 @@ pub enum Which {
 /// The hold temperature: that of the specification, or else 121.0 °C.
 pub fn hold_temperature(scope: &Scope) -> Drawn {
     match scope.spec() {
-        Ok((record, spec)) if spec.lethality.is_some() => Ok(spec.lethality.iter().map(|l| Datum::of(record, &l.hold_temperature)).collect()),
-        _ => Ok(vec![Datum::count(scope.record, DEGC.to_si(121.0), "121.0 degC (common practice, no source; the specification is silent)", event(scope)?.spot)]),
+        Ok((record, spec)) if spec.lethality.is_some() => Ok(spec
+            .lethality
+            .iter()
+            .map(|l| Datum::of(record, &l.hold_temperature))
+            .collect()),
+        _ => Ok(vec![Datum::count(
+            scope.record,
+            DEGC.to_si(121.0),
+            "121.0 degC (common practice, no source; the specification is silent)",
+            event(scope)?.spot,
+        )]),
     }
 }
 
 /// The hold time that the plant reports.
 pub fn reported(scope: &Scope) -> Option<ReportedValue> {
     let said = event(scope).ok()?.reported.as_ref()?.get("hold_time")?;
-    let (n, unit) = crate::ground::number::parse_with_unit(said).ok().filter(|(_, unit)| unit.dim == TIME)?;
-    Some(ReportedValue { si: unit.to_si(n), text: said.to_string(), verdict: None, at: scope.record.at(said.spot) })
+    let (n, unit) = crate::ground::number::parse_with_unit(said)
+        .ok()
+        .filter(|(_, unit)| unit.dim == TIME)?;
+    Some(ReportedValue {
+        si: unit.to_si(n),
+        text: said.to_string(),
+        verdict: None,
+        at: scope.record.at(said.spot),
+    })
 }

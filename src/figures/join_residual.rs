@@ -1,9 +1,17 @@
 //! Flow of an assembly over the sum of its modules.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
 use super::diffusive_flow;
 use crate::record::Record;
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Join residual.
 pub static FIGURE: Figure = Figure {
@@ -14,10 +22,13 @@ pub static FIGURE: Figure = Figure {
     quantity: Some(Measured::JoinResidual),
     about: "The diffusive flow of the assembly minus the sum of the flows of its modules, all at the same conditions. What is left over goes through something that was not there when the modules were tested: a join, an adapter, an end piece or a seal of the housing. An assembly limit of n module limits would hide it. Errors that all tests on one rig share, such as its volume, are added linearly over the modules; errors of different rigs do not cancel.",
     validity: "Same gas, test pressure and reference conditions for the assembly and every module; the last accepted test of each module. A residual far below zero is as wrong as one far above: wetting, temperature or swapped modules.",
-    sources: &["Balance of flows over modules side by side (textbook)", "Levels in standard uncertainties: product specification"],
+    sources: &[
+        "Balance of flows over modules side by side (textbook)",
+        "Levels in standard uncertainties: product specification",
+    ],
     subjects: |plant| measured_in(plant, Measured::DiffusiveFlow, true),
     formula: || WHOLE - sum(MODULES),
-    limit: limit,
+    limit,
     check: always,
     reported: nothing_reported,
     example: Example {
@@ -31,35 +42,74 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const WHOLE: Input = Input { symbol: "Q_asm", what: "the diffusive flow of the assembly", unit: ML_PER_MIN, from: From::Figures(&diffusive_flow::FIGURE, itself) };
+const WHOLE: Input = Input {
+    symbol: "Q_asm",
+    what: "the diffusive flow of the assembly",
+    unit: ML_PER_MIN,
+    from: From::Figures(&diffusive_flow::FIGURE, itself),
+};
 
-const MODULES: Input = Input { symbol: "Q_mod", what: "the diffusive flow of each module", unit: ML_PER_MIN, from: From::Figures(&diffusive_flow::FIGURE, |scope| modules(scope, Measured::DiffusiveFlow)) };
+const MODULES: Input = Input {
+    symbol: "Q_mod",
+    what: "the diffusive flow of each module",
+    unit: ML_PER_MIN,
+    from: From::Figures(&diffusive_flow::FIGURE, |scope| {
+        modules(scope, Measured::DiffusiveFlow)
+    }),
+};
 
 /// The same record.
 pub fn itself(scope: &Scope) -> Result<Vec<Subject>, String> {
-    index(scope.plant, scope.record).map(|record| vec![Subject { record, part: scope.part.to_owned() }])
+    index(scope.plant, scope.record).map(|record| {
+        vec![Subject {
+            record,
+            part: scope.part.to_owned(),
+        }]
+    })
 }
 
 fn index(plant: &Plant, record: &Record) -> Result<usize, String> {
-    plant.records().all.iter().position(|other| std::ptr::eq(other, record)).ok_or_else(|| "the record is not of this plant".into())
+    plant
+        .records()
+        .all
+        .iter()
+        .position(|other| std::ptr::eq(other, record))
+        .ok_or_else(|| "the record is not of this plant".into())
 }
 
 /// The deciding test of each module of the tested assembly, at the same conditions.
 pub fn modules(scope: &Scope, quantity: Measured) -> Result<Vec<Subject>, String> {
     let whole = scope.test()?;
-    let (_, build) = scope.plant.build(whole.element).ok_or("no assembly_build lists its modules")?;
-    let conditions = whole.measurement(quantity).ok_or("the assembly was not measured")?;
+    let (_, build) = scope
+        .plant
+        .build(whole.element)
+        .ok_or("no assembly_build lists its modules")?;
+    let conditions = whole
+        .measurement(quantity)
+        .ok_or("the assembly was not measured")?;
     let mut out: Vec<Subject> = Vec::new();
     for position in &build.modules {
         let id = &*position.module_id.text;
-        let test = scope.plant.last_test(id).ok_or_else(|| format!("module {id} has no test"))?;
-        let own = test.measurement(quantity).ok_or_else(|| format!("the last test of module {id} has no {}", quantity.word()))?;
-        if own.test_gas.as_ref().map(|gas| &gas.text) != conditions.test_gas.as_ref().map(|gas| &gas.text) {
+        let test = scope
+            .plant
+            .last_test(id)
+            .ok_or_else(|| format!("module {id} has no test"))?;
+        let own = test
+            .measurement(quantity)
+            .ok_or_else(|| format!("the last test of module {id} has no {}", quantity.word()))?;
+        if own.test_gas.as_ref().map(|gas| &gas.text)
+            != conditions.test_gas.as_ref().map(|gas| &gas.text)
+        {
             return Err(format!("module {id} was tested with another gas"));
         }
         if quantity == Measured::DiffusiveFlow {
-            let pressures = (own.test_pressure.as_ref().map(|p| p.si), conditions.test_pressure.as_ref().map(|p| p.si));
-            if let (Some(a), Some(b)) = pressures && (a - b).abs() > 0.005 * b.abs() {
+            let pressures = (
+                own.test_pressure.as_ref().map(|p| p.si),
+                conditions.test_pressure.as_ref().map(|p| p.si),
+            );
+            if let (Some(a), Some(b)) = pressures
+                && (a - b).abs() > 0.005 * b.abs()
+            {
                 return Err(format!("module {id} was tested at another pressure"));
             }
         }
@@ -67,14 +117,28 @@ pub fn modules(scope: &Scope, quantity: Measured) -> Result<Vec<Subject>, String
         if out.iter().any(|other| other.record == record) {
             return Err(format!("module {id} is listed twice"));
         }
-        out.push(Subject { record, part: String::new() });
+        out.push(Subject {
+            record,
+            part: String::new(),
+        });
     }
     Ok(out)
 }
 
 fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
     let (record, spec) = scope.spec()?;
-    let (explain, block) = spec.additivity().ok_or("additivity_check is missing in the specification or not of the form \"3 u\"")?;
-    let at = spec.additivity_check.as_ref().map(|check| record.at(check.spot));
-    Ok(Some(Limit { low: None, high: Some(0.0), text: format!("explain above {explain} u, block above {block} u"), at, decision: Decision::Levels(explain, block) }))
+    let (explain, block) = spec
+        .additivity()
+        .ok_or("additivity_check is missing in the specification or not of the form \"3 u\"")?;
+    let at = spec
+        .additivity_check
+        .as_ref()
+        .map(|check| record.at(check.spot));
+    Ok(Some(Limit {
+        low: None,
+        high: Some(0.0),
+        text: format!("explain above {explain} u, block above {block} u"),
+        at,
+        decision: Decision::Levels(explain, block),
+    }))
 }

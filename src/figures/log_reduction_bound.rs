@@ -1,8 +1,16 @@
 //! Lower bound of the log reduction that a challenge shows.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
 use crate::ground::quantity::Quantity;
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 use super::challenge_density::{challenge, run, runs};
 
@@ -15,11 +23,23 @@ pub static FIGURE: Figure = Figure {
     quantity: Some(Measured::LogReduction),
     about: "The log reduction that the run shows with 95 % confidence: organisms of the challenge, times the share of the filtrate that was counted, over the upper bound of the organisms that passed. No colony shows no more than the challenge could have shown, so it gives a bound, never an infinite reduction. The customary \"greater than log₁₀ of the challenge\" is 0.48 more optimistic. The uncertainty of the challenge count itself is not in the bound.",
     validity: "A true count; a stated share of the filtrate; valid controls.",
-    sources: &["Exact Poisson bound, Garwood 1936", "Log reduction as in ASTM F838"],
+    sources: &[
+        "Exact Poisson bound, Garwood 1936",
+        "Log reduction as in ASTM F838",
+    ],
     subjects: runs,
-    formula: || log10(CHALLENGE * SHARE / (ORGANISM * call(&procedure::POISSON_UPPER, [Expr::Var(COLONIES_OF), Expr::Var(CONFIDENCE)]))),
-    limit: limit,
-    check: check,
+    formula: || {
+        log10(
+            CHALLENGE * SHARE
+                / (ORGANISM
+                    * call(
+                        &procedure::POISSON_UPPER,
+                        [Expr::Var(COLONIES_OF), Expr::Var(CONFIDENCE)],
+                    )),
+        )
+    },
+    limit,
+    check,
     reported: nothing_reported,
     example: Example {
         given: &[
@@ -29,29 +49,89 @@ pub static FIGURE: Figure = Figure {
             (COLONIES_OF, "3", "0"),
             (CONFIDENCE, "0.95", "0"),
         ],
-        gives: "EXAMPLE_LRV",
+        gives: "7.030 ± 0.026",
     },
 };
 
-const CHALLENGE: Input = Input { symbol: "N_0", what: "the organisms of the challenge", unit: CFU, from: From::Records(challenge) };
+const CHALLENGE: Input = Input {
+    symbol: "N_0",
+    what: "the organisms of the challenge",
+    unit: CFU,
+    from: From::Records(challenge),
+};
 
-const SHARE: Input = Input { symbol: "f", what: "the share of the filtrate that was counted", unit: ONE, from: From::Records(|scope| { let share = &run(scope)?.1.fraction_assayed; Ok(vec![Datum::count(scope.record, share.value, &share.text, share.spot)]) }) };
+const SHARE: Input = Input {
+    symbol: "f",
+    what: "the share of the filtrate that was counted",
+    unit: ONE,
+    from: From::Records(|scope| {
+        let share = &run(scope)?.1.fraction_assayed;
+        Ok(vec![Datum::count(
+            scope.record,
+            share.value,
+            &share.text,
+            share.spot,
+        )])
+    }),
+};
 
-const ORGANISM: Input = Input { symbol: "N_1", what: "one organism", unit: CFU, from: From::Constant { value: 1.0, u: 0.0, source: "unit of a count" } };
+const ORGANISM: Input = Input {
+    symbol: "N_1",
+    what: "one organism",
+    unit: CFU,
+    from: From::Constant {
+        value: 1.0,
+        u: 0.0,
+        source: "unit of a count",
+    },
+};
 
-const COLONIES_OF: Input = Input { symbol: "n", what: "the colonies counted", unit: ONE, from: From::Records(|scope| { let count = run(scope)?.1.colonies; Ok(vec![Datum::count(scope.record, count.value as f64, &count.value.to_string(), count.spot)]) }) };
+const COLONIES_OF: Input = Input {
+    symbol: "n",
+    what: "the colonies counted",
+    unit: ONE,
+    from: From::Records(|scope| {
+        let count = run(scope)?.1.colonies;
+        Ok(vec![Datum::count(
+            scope.record,
+            count.value as f64,
+            &count.value.to_string(),
+            count.spot,
+        )])
+    }),
+};
 
-const CONFIDENCE: Input = Input { symbol: "1−α", what: "the one-sided confidence", unit: ONE, from: From::Constant { value: 0.95, u: 0.0, source: "convention of this figure" } };
+const CONFIDENCE: Input = Input {
+    symbol: "1−α",
+    what: "the one-sided confidence",
+    unit: ONE,
+    from: From::Constant {
+        value: 0.95,
+        u: 0.0,
+        source: "convention of this figure",
+    },
+};
 
 fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
     let (challenge, _) = run(scope)?;
-    let claimed = challenge.claimed_lrv().ok_or("claim_under_test is not of the form \"LRV >= 7.0 at 0.45 um\"")?;
+    let claimed = challenge
+        .claimed_lrv()
+        .ok_or("claim_under_test is not of the form \"LRV >= 7.0 at 0.45 um\"")?;
     let at = Some(scope.record.at(challenge.claim_under_test.spot));
-    Ok(Some(Limit { low: Some(claimed), high: None, text: format!("≥ {claimed} (claim under test)"), at, decision: Decision::Plain }))
+    Ok(Some(Limit {
+        low: Some(claimed),
+        high: None,
+        text: format!("≥ {claimed} (claim under test)"),
+        at,
+        decision: Decision::Plain,
+    }))
 }
 
 fn check(given: &[(Input, Quantity)]) -> Result<(), String> {
-    let share = given.iter().find(|(input, _)| *input == SHARE).map_or(0.0, |(_, share)| share.value);
+    let share = given
+        .iter()
+        .find(|(input, _)| *input == SHARE)
+        .map_or(0.0, |(_, share)| share.value);
     match share > 0.0 && share <= 1.0 {
         true => Ok(()),
         false => Err("fraction_assayed lies outside 0 to 1".into()),

@@ -1,7 +1,15 @@
 //! Bubble point of flat membrane.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Bubble point of flat membrane.
 pub static FIGURE: Figure = Figure {
@@ -28,17 +36,28 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const READING: Input = Input { symbol: "P", what: "the bubble point of each disc", unit: BAR, from: From::Records(|scope| readings(scope, Measured::BubblePoint, PRESSURE)) };
+const READING: Input = Input {
+    symbol: "P",
+    what: "the bubble point of each disc",
+    unit: BAR,
+    from: From::Records(|scope| readings(scope, Measured::BubblePoint, PRESSURE)),
+};
 
 /// The membrane tests that measured a quantity.
 pub fn subjects_measuring(plant: &Plant, quantity: Measured) -> Vec<Subject> {
     plant
         .indexed()
         .filter(|(_, record)| match &record.body {
-            Body::MembraneTest(body) => body.measurements.iter().any(|m| m.quantity == quantity && m.not_measured_reason.is_none()),
+            Body::MembraneTest(body) => body
+                .measurements
+                .iter()
+                .any(|m| m.quantity == quantity && m.not_measured_reason.is_none()),
             _ => false,
         })
-        .map(|(record, _)| Subject { record, part: String::new() })
+        .map(|(record, _)| Subject {
+            record,
+            part: String::new(),
+        })
         .collect()
 }
 
@@ -49,21 +68,42 @@ pub fn readings(scope: &Scope, quantity: Measured, dim: Dim) -> Drawn {
         .readings
         .iter()
         .map(|reading| match reading.unit.dim == dim {
-            true => Ok(Datum { si: reading.si, u: None, text: reading.text.to_string(), at: scope.record.at(reading.spot) }),
+            true => Ok(Datum {
+                si: reading.si,
+                u: None,
+                text: reading.text.to_string(),
+                at: scope.record.at(reading.spot),
+            }),
             false => Err(format!("reading {} is not of the right kind", reading.text)),
         })
         .collect()
 }
 
 /// The measurement of a quantity in a membrane test.
-pub fn measurement<'a>(scope: &Scope<'a>, quantity: Measured) -> Result<&'a crate::record::kinds::membrane_test::Measurement, String> {
-    let Body::MembraneTest(body) = &scope.record.body else { return Err("this record is no membrane_test".into()) };
-    body.measurements.iter().find(|m| m.quantity == quantity).ok_or_else(|| format!("there is no {} in this test", quantity.word()))
+pub fn measurement<'a>(
+    scope: &Scope<'a>,
+    quantity: Measured,
+) -> Result<&'a crate::record::kinds::membrane_test::Measurement, String> {
+    let Body::MembraneTest(body) = &scope.record.body else {
+        return Err("this record is no membrane_test".into());
+    };
+    body.measurements
+        .iter()
+        .find(|m| m.quantity == quantity)
+        .ok_or_else(|| format!("there is no {} in this test", quantity.word()))
 }
 
 /// The mean or value that the test reports for a quantity.
 pub fn reported(scope: &Scope, quantity: Measured) -> Option<ReportedValue> {
     let measurement = measurement(scope, quantity).ok()?;
-    let value = measurement.reported_mean.as_ref().or(measurement.reported_value.as_ref())?;
-    Some(ReportedValue { si: value.si, text: value.text.to_string(), verdict: measurement.verdict, at: scope.record.at(value.spot) })
+    let value = measurement
+        .reported_mean
+        .as_ref()
+        .or(measurement.reported_value.as_ref())?;
+    Some(ReportedValue {
+        si: value.si,
+        text: value.text.to_string(),
+        verdict: measurement.verdict,
+        at: scope.record.at(value.spot),
+    })
 }

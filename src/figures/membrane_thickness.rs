@@ -1,7 +1,15 @@
 //! Thickness of flat membrane.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 use super::membrane_bubble_point::{readings, reported, subjects_measuring};
 
@@ -30,4 +38,9 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const READING: Input = Input { symbol: "t", what: "each thickness reading", unit: UM, from: From::Records(|scope| readings(scope, Measured::Thickness, LENGTH)) };
+const READING: Input = Input {
+    symbol: "t",
+    what: "each thickness reading",
+    unit: UM,
+    from: From::Records(|scope| readings(scope, Measured::Thickness, LENGTH)),
+};

@@ -1,7 +1,15 @@
 //! Water flux of flat membrane.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 use super::membrane_bubble_point::{measurement, reported, subjects_measuring};
 
@@ -30,20 +38,44 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const COLLECTED: Input = Input { symbol: "V", what: "the collected volume", unit: ML, from: From::Records(|scope| {
+const COLLECTED: Input = Input {
+    symbol: "V",
+    what: "the collected volume",
+    unit: ML,
+    from: From::Records(|scope| {
         let measured = measurement(scope, Measured::WaterFlux)?;
-        let value = measured.collected_volume.as_ref().ok_or("collected_volume is missing")?;
+        let value = measured
+            .collected_volume
+            .as_ref()
+            .ok_or("collected_volume is missing")?;
         Ok(vec![Datum::of(scope.record, value)])
-    }) };
+    }),
+};
 
-const TIME_TAKEN: Input = Input { symbol: "t", what: "the time in which it was collected", unit: SECOND, from: From::Records(|scope| {
+const TIME_TAKEN: Input = Input {
+    symbol: "t",
+    what: "the time in which it was collected",
+    unit: SECOND,
+    from: From::Records(|scope| {
         let measured = measurement(scope, Measured::WaterFlux)?;
-        let value = measured.collection_time.as_ref().ok_or("collection_time is missing")?;
+        let value = measured
+            .collection_time
+            .as_ref()
+            .ok_or("collection_time is missing")?;
         Ok(vec![Datum::of(scope.record, value)])
-    }) };
+    }),
+};
 
-const EXPOSED: Input = Input { symbol: "A", what: "the exposed area", unit: CM2, from: From::Records(|scope| {
+const EXPOSED: Input = Input {
+    symbol: "A",
+    what: "the exposed area",
+    unit: CM2,
+    from: From::Records(|scope| {
         let measured = measurement(scope, Measured::WaterFlux)?;
-        let value = measured.exposed_area.as_ref().ok_or("exposed_area is missing")?;
+        let value = measured
+            .exposed_area
+            .as_ref()
+            .ok_or("exposed_area is missing")?;
         Ok(vec![Datum::of(scope.record, value)])
-    }) };
+    }),
+};

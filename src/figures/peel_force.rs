@@ -1,8 +1,16 @@
 //! Mean peel force of the coupons of a seal run.
 
-#[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
 use crate::record::kinds::{product_specification::Stage, seal_inspection::Coupon};
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Mean peel force on 15 mm.
 pub static FIGURE: Figure = Figure {
@@ -28,35 +36,68 @@ pub static FIGURE: Figure = Figure {
             (STRIP, "14.8 mm", "0 mm"),
             (STRIP, "15.1 mm", "0 mm"),
         ],
-        gives: "45.92 ± 0.29 N per 15 mm",
+        gives: "45.93 ± 0.29 N per 15 mm",
     },
 };
 
-const FORCE_OF: Input = Input { symbol: "F_i", what: "the force of each coupon", unit: NEWTON, from: From::Records(peel_forces) };
+const FORCE_OF: Input = Input {
+    symbol: "F_i",
+    what: "the force of each coupon",
+    unit: NEWTON,
+    from: From::Records(peel_forces),
+};
 
-const STRIP: Input = Input { symbol: "b_i", what: "the width of its strip", unit: MM, from: From::Records(strip_widths) };
+const STRIP: Input = Input {
+    symbol: "b_i",
+    what: "the width of its strip",
+    unit: MM,
+    from: From::Records(strip_widths),
+};
 
 /// The inspections that pulled or peeled coupons of a kind.
 pub fn inspections(plant: &Plant, pull: bool) -> Vec<Subject> {
     let has = |body: &Body| match body {
         Body::SealInspection(body) => body.destructive.as_ref().is_some_and(|test| {
-            test.results.iter().any(|coupon| if pull { coupon.joint_pull_force.is_some() } else { coupon.peel_force.is_some() })
+            test.results.iter().any(|coupon| {
+                if pull {
+                    coupon.joint_pull_force.is_some()
+                } else {
+                    coupon.peel_force.is_some()
+                }
+            })
         }),
         _ => false,
     };
-    plant.indexed().filter(|(_, record)| has(&record.body)).map(|(record, _)| Subject { record, part: String::new() }).collect()
+    plant
+        .indexed()
+        .filter(|(_, record)| has(&record.body))
+        .map(|(record, _)| Subject {
+            record,
+            part: String::new(),
+        })
+        .collect()
 }
 
 /// The coupons that count, in order.
 pub fn coupons<'a>(scope: &Scope<'a>) -> Result<Vec<&'a Coupon>, String> {
-    let Body::SealInspection(body) = &scope.record.body else { return Err("this record is no seal_inspection".into()) };
+    let Body::SealInspection(body) = &scope.record.body else {
+        return Err("this record is no seal_inspection".into());
+    };
     let test = body.destructive.as_ref().ok_or("no coupons were tested")?;
-    Ok(test.results.iter().filter(|coupon| coupon.valid.is_none_or(|valid| valid.value)).collect())
+    Ok(test
+        .results
+        .iter()
+        .filter(|coupon| coupon.valid.is_none_or(|valid| valid.value))
+        .collect())
 }
 
 /// The peel forces of the coupons that count.
 pub fn peel_forces(scope: &Scope) -> Drawn {
-    Ok(coupons(scope)?.into_iter().filter_map(|coupon| coupon.peel_force.as_ref()).map(|force| Datum::of(scope.record, force)).collect())
+    Ok(coupons(scope)?
+        .into_iter()
+        .filter_map(|coupon| coupon.peel_force.as_ref())
+        .map(|force| Datum::of(scope.record, force))
+        .collect())
 }
 
 /// Their strip widths.
@@ -64,32 +105,70 @@ pub fn strip_widths(scope: &Scope) -> Drawn {
     coupons(scope)?
         .into_iter()
         .filter(|coupon| coupon.peel_force.is_some())
-        .map(|coupon| coupon.strip_width.as_ref().map(|width| Datum::of(scope.record, width)).ok_or_else(|| format!("coupon {} has no strip_width", &*coupon.coupon)))
+        .map(|coupon| {
+            coupon
+                .strip_width
+                .as_ref()
+                .map(|width| Datum::of(scope.record, width))
+                .ok_or_else(|| format!("coupon {} has no strip_width", &*coupon.coupon))
+        })
         .collect()
 }
 
 /// The least force that the specification asks for.
 pub fn least(scope: &Scope, quantity: Measured) -> Drawn {
     let (record, spec) = scope.spec()?;
-    let accepted = spec.limit(Stage::Seal, quantity).ok_or_else(|| format!("the specification has no limit of {}", quantity.word()))?;
+    let accepted = spec
+        .limit(Stage::Seal, quantity)
+        .ok_or_else(|| format!("the specification has no limit of {}", quantity.word()))?;
     let low = accepted.limit.low.ok_or("the limit is not a least value")?;
-    Ok(vec![Datum::count(record, low, &accepted.limit.text, accepted.limit.spot)])
+    Ok(vec![Datum::count(
+        record,
+        low,
+        &accepted.limit.text,
+        accepted.limit.spot,
+    )])
 }
 
 /// The acceptability constant of the inspection's plan, as a limit.
 pub fn plan_limit(scope: &Scope) -> Result<Option<Limit>, String> {
-    let Body::SealInspection(body) = &scope.record.body else { return Ok(None) };
+    let Body::SealInspection(body) = &scope.record.body else {
+        return Ok(None);
+    };
     let (record, spec) = scope.spec()?;
-    let id = body.sampling_plan.as_ref().ok_or("the inspection names no sampling_plan")?;
-    let plan = spec.sampling_plans.iter().find(|plan| plan.id.text == id.text).ok_or_else(|| format!("the specification has no plan {}", &**id))?;
-    let k = plan.acceptability_constant.as_ref().ok_or_else(|| format!("plan {} has no acceptability_constant", &**id))?;
-    Ok(Some(Limit { low: Some(k.value), high: None, text: format!("≥ {} ({})", k.text, &**id), at: Some(record.at(k.spot)), decision: Decision::Plain }))
+    let id = body
+        .sampling_plan
+        .as_ref()
+        .ok_or("the inspection names no sampling_plan")?;
+    let plan = spec
+        .sampling_plans
+        .iter()
+        .find(|plan| plan.id.text == id.text)
+        .ok_or_else(|| format!("the specification has no plan {}", &**id))?;
+    let k = plan
+        .acceptability_constant
+        .as_ref()
+        .ok_or_else(|| format!("plan {} has no acceptability_constant", &**id))?;
+    Ok(Some(Limit {
+        low: Some(k.value),
+        high: None,
+        text: format!("≥ {} ({})", k.text, &**id),
+        at: Some(record.at(k.spot)),
+        decision: Decision::Plain,
+    }))
 }
 
 /// The quality statistic that the inspector reported.
 pub fn reported_quality(scope: &Scope) -> Option<ReportedValue> {
-    let Body::SealInspection(body) = &scope.record.body else { return None };
+    let Body::SealInspection(body) = &scope.record.body else {
+        return None;
+    };
     let reported = body.destructive.as_ref()?.reported.as_ref()?;
     let value = reported.quality_statistic.as_ref()?;
-    Some(ReportedValue { si: value.value, text: value.text.to_string(), verdict: reported.verdict, at: scope.record.at(value.spot) })
+    Some(ReportedValue {
+        si: value.value,
+        text: value.text.to_string(),
+        verdict: reported.verdict,
+        at: scope.record.at(value.spot),
+    })
 }

@@ -1,7 +1,15 @@
 //! Membrane area of a pleated pack.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 use super::pleat_count::{pack, packs, pleats};
 
@@ -30,8 +38,28 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const PLEATS: Input = Input { symbol: "N", what: "the number of pleats", unit: ONE, from: From::Records(pleats) };
+const PLEATS: Input = Input {
+    symbol: "N",
+    what: "the number of pleats",
+    unit: ONE,
+    from: From::Records(pleats),
+};
 
-const HEIGHT: Input = Input { symbol: "h", what: "the height of a flank", unit: MM, from: From::Records(|scope| Ok(vec![Datum::of(scope.record, &pack(scope)?.0.pleat_height)])) };
+const HEIGHT: Input = Input {
+    symbol: "h",
+    what: "the height of a flank",
+    unit: MM,
+    from: From::Records(|scope| Ok(vec![Datum::of(scope.record, &pack(scope)?.0.pleat_height)])),
+};
 
-const LENGTH_ALONG: Input = Input { symbol: "w", what: "the pleated length along the axis", unit: MM, from: From::Records(|scope| Ok(vec![Datum::of(scope.record, &pack(scope)?.0.pleated_length)])) };
+const LENGTH_ALONG: Input = Input {
+    symbol: "w",
+    what: "the pleated length along the axis",
+    unit: MM,
+    from: From::Records(|scope| {
+        Ok(vec![Datum::of(
+            scope.record,
+            &pack(scope)?.0.pleated_length,
+        )])
+    }),
+};

@@ -1,7 +1,15 @@
 //! Mean width of a slit coil.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 /// Mean width of a slit coil.
 pub static FIGURE: Figure = Figure {
@@ -28,21 +36,41 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const WIDTH: Input = Input { symbol: "w_i", what: "each width", unit: MM, from: From::Records(widths) };
+const WIDTH: Input = Input {
+    symbol: "w_i",
+    what: "each width",
+    unit: MM,
+    from: From::Records(widths),
+};
 
 /// Every slitting record.
 pub fn subjects_slit(plant: &Plant) -> Vec<Subject> {
-    plant.indexed().filter(|(_, record)| record.kind == "slitting_record").map(|(record, _)| Subject { record, part: String::new() }).collect()
+    plant
+        .indexed()
+        .filter(|(_, record)| record.kind == "slitting_record")
+        .map(|(record, _)| Subject {
+            record,
+            part: String::new(),
+        })
+        .collect()
 }
 
 /// The widths along a coil.
 pub fn widths(scope: &Scope) -> Drawn {
-    let Body::SlittingRecord(body) = &scope.record.body else { return Err("this record is no slitting_record".into()) };
-    Ok(body.readings.iter().map(|reading| Datum::of(scope.record, &reading.width)).collect())
+    let Body::SlittingRecord(body) = &scope.record.body else {
+        return Err("this record is no slitting_record".into());
+    };
+    Ok(body
+        .readings
+        .iter()
+        .map(|reading| Datum::of(scope.record, &reading.width))
+        .collect())
 }
 
 /// The nominal width.
 pub fn nominal(scope: &Scope) -> Drawn {
-    let Body::SlittingRecord(body) = &scope.record.body else { return Err("this record is no slitting_record".into()) };
+    let Body::SlittingRecord(body) = &scope.record.body else {
+        return Err("this record is no slitting_record".into());
+    };
     Ok(vec![Datum::of(scope.record, &body.nominal_width)])
 }

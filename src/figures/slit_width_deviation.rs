@@ -1,7 +1,15 @@
 //! Largest deviation of a slit coil from its nominal width.
 
 #[allow(unused_imports)]
-use crate::{figure::*, formula::*, ground::unit::*, plant::Plant, procedure, record::{common::Measured, kinds::Body}, verdict::{Decision, Limit}};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
 
 use super::slit_width::{nominal, subjects_slit, widths};
 
@@ -18,9 +26,17 @@ pub static FIGURE: Figure = Figure {
     subjects: subjects_slit,
     formula: || call(&procedure::LARGEST_DEVIATION, [WIDTH - NOMINAL]),
     limit: |scope| {
-        let Body::SlittingRecord(body) = &scope.record.body else { return Ok(None) };
+        let Body::SlittingRecord(body) = &scope.record.body else {
+            return Ok(None);
+        };
         let tolerance = &body.tolerance;
-        Ok(Some(Limit { low: None, high: Some(tolerance.si), text: format!("≤ {}", tolerance.text), at: Some(scope.record.at(tolerance.spot)), decision: Decision::Plain }))
+        Ok(Some(Limit {
+            low: None,
+            high: Some(tolerance.si),
+            text: format!("≤ {}", tolerance.text),
+            at: Some(scope.record.at(tolerance.spot)),
+            decision: Decision::Plain,
+        }))
     },
     check: always,
     reported: nothing_reported,
@@ -35,6 +51,16 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const WIDTH: Input = Input { symbol: "w_i", what: "each width", unit: MM, from: From::Records(widths) };
+const WIDTH: Input = Input {
+    symbol: "w_i",
+    what: "each width",
+    unit: MM,
+    from: From::Records(widths),
+};
 
-const NOMINAL: Input = Input { symbol: "w_0", what: "the nominal width", unit: MM, from: From::Records(nominal) };
+const NOMINAL: Input = Input {
+    symbol: "w_0",
+    what: "the nominal width",
+    unit: MM,
+    from: From::Records(nominal),
+};

@@ -39,44 +39,36 @@ pub fn nearest<'a>(word: &str, list: impl IntoIterator<Item = &'a str>) -> Optio
     (distance <= 1 + word.chars().count() / 4).then_some(best)
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn two_ids_never_share_a_name() {
-        let ids = ["A-1", "a-1", "A 1", "A/1", "A_1", "Ä-1", "aux", "AUX", "com1", "", "A-1 "];
-        let mut names: Vec<String> = ids.iter().map(|id| safe(id)).collect();
-        names.sort();
-        names.dedup();
-        assert_eq!(names.len(), ids.len());
-        assert_eq!(safe("A-26-0771"), "a-26-0771");
-    }
-
-    #[test]
-    fn a_misspelt_word_finds_its_neighbour() {
-        assert_eq!(nearest("upstream_volum", ["upstream_volume", "trace"]), Some("upstream_volume"));
-        assert_eq!(nearest("colour", ["upstream_volume", "trace"]), None);
-    }
-}
-
 /// A path below `data/`, made of names that every file system takes: a part that is safe already
 /// stays as it is; any other gets a tail from its digest.
 pub fn safe_path(path: &str) -> String {
     let part = |part: &str| {
         let plain = !part.is_empty()
             && part.len() <= 80
-            && part.bytes().all(|b| matches!(b, b'a'..=b'z' | b'0'..=b'9' | b'.' | b'_' | b'-'))
+            && part
+                .bytes()
+                .all(|b| matches!(b, b'a'..=b'z' | b'0'..=b'9' | b'.' | b'_' | b'-'))
             && !part.starts_with('.')
             && !part.ends_with('.');
         let (stem, ending) = part.rsplit_once('.').unwrap_or((part, ""));
-        let device = RESERVED.contains(&part.split('.').next().unwrap_or("")) || safe(&stem.to_ascii_uppercase()).len() != stem.len() && stem.len() == 4;
+        let device = RESERVED.contains(&part.split('.').next().unwrap_or(""))
+            || safe(&stem.to_ascii_uppercase()).len() != stem.len() && stem.len() == 4;
         if plain && !device {
             return part.to_owned();
         }
         let tail = &Digest::of(part.as_bytes()).to_string()[..8];
         let clean = |text: &str| -> String {
-            text.chars().map(|c| c.to_ascii_lowercase()).map(|c| if c.is_ascii_alphanumeric() || c == '-' || c == '_' { c } else { '-' }).take(48).collect()
+            text.chars()
+                .map(|c| c.to_ascii_lowercase())
+                .map(|c| {
+                    if c.is_ascii_alphanumeric() || c == '-' || c == '_' {
+                        c
+                    } else {
+                        '-'
+                    }
+                })
+                .take(48)
+                .collect()
         };
         match ending {
             "" => format!("{}-{tail}", clean(stem)),
@@ -89,4 +81,30 @@ pub fn safe_path(path: &str) -> String {
 /// Where the copy of a source file lies below `data/`.
 pub fn copy_path(name: &str) -> String {
     format!("records/{}", safe_path(name))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_ids_never_share_a_name() {
+        let ids = [
+            "A-1", "a-1", "A 1", "A/1", "A_1", "Ä-1", "aux", "AUX", "com1", "", "A-1 ",
+        ];
+        let mut names: Vec<String> = ids.iter().map(|id| safe(id)).collect();
+        names.sort();
+        names.dedup();
+        assert_eq!(names.len(), ids.len());
+        assert_eq!(safe("A-26-0771"), "a-26-0771");
+    }
+
+    #[test]
+    fn a_misspelt_word_finds_its_neighbour() {
+        assert_eq!(
+            nearest("upstream_volum", ["upstream_volume", "trace"]),
+            Some("upstream_volume")
+        );
+        assert_eq!(nearest("colour", ["upstream_volume", "trace"]), None);
+    }
 }

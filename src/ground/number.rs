@@ -1,21 +1,26 @@
 //! Reading numbers as people write them, and printing them so that no digit is invented.
 
-use super::unit::{Unit, UNITS};
 use super::name::nearest;
+use super::unit::{UNITS, Unit};
 
 /// Reads a decimal number: digits, one point, an optional sign and exponent; nothing else.
 ///
 /// A comma, a space inside, `nan`, `inf` and what overflows are refused in words.
 pub fn parse(word: &str) -> Result<f64, String> {
     if word.contains(',') {
-        return Err(format!("`{word}` has a comma: it may mean a decimal sign or thousands; write a point, {}", word.replace(',', ".")));
+        return Err(format!(
+            "`{word}` has a comma: it may mean a decimal sign or thousands; write a point, {}",
+            word.replace(',', ".")
+        ));
     }
     let digits = word.strip_prefix(['+', '-']).unwrap_or(word);
     let mantissa = digits.split(['e', 'E']).next().unwrap_or_default();
     let decimal = !mantissa.is_empty()
         && mantissa.chars().all(|c| c.is_ascii_digit() || c == '.')
         && mantissa.starts_with(|c: char| c.is_ascii_digit());
-    let value: f64 = word.parse().map_err(|_| format!("`{word}` is not a decimal number"))?;
+    let value: f64 = word
+        .parse()
+        .map_err(|_| format!("`{word}` is not a decimal number"))?;
     if !decimal {
         return Err(format!("`{word}` is not a decimal number"));
     }
@@ -29,19 +34,29 @@ pub fn parse(word: &str) -> Result<f64, String> {
 pub fn parse_with_unit(text: &str) -> Result<(f64, &'static Unit), String> {
     let text = text.trim();
     let Some((number, symbol)) = text.split_once(' ') else {
-        return Err(match text.find(|c: char| c.is_ascii_alphabetic() || c == '%' || c == 'µ') {
-            Some(i) if i > 0 && parse(&text[..i]).is_ok() => {
-                format!("`{text}` has no blank between number and unit; write `{} {}`", &text[..i], &text[i..])
-            }
-            _ => format!("`{text}` has no unit"),
-        });
+        return Err(
+            match text.find(|c: char| c.is_ascii_alphabetic() || c == '%' || c == 'µ') {
+                Some(i) if i > 0 && parse(&text[..i]).is_ok() => {
+                    format!(
+                        "`{text}` has no blank between number and unit; write `{} {}`",
+                        &text[..i],
+                        &text[i..]
+                    )
+                }
+                _ => format!("`{text}` has no unit"),
+            },
+        );
     };
     let value = parse(number)?;
     match Unit::named(symbol.trim()) {
         Some(unit) => Ok((value, unit)),
         None => {
             let symbol = symbol.trim();
-            let spelt = symbol.replace(['µ', 'μ'], "u").replace('²', "2").replace('³', "3").replace('°', "deg");
+            let spelt = symbol
+                .replace(['µ', 'μ'], "u")
+                .replace('²', "2")
+                .replace('³', "3")
+                .replace('°', "deg");
             let known = || UNITS.iter().map(|unit| unit.symbol);
             let near = known()
                 .find(|known| known.eq_ignore_ascii_case(&spelt))
@@ -54,11 +69,12 @@ pub fn parse_with_unit(text: &str) -> Result<(f64, &'static Unit), String> {
     }
 }
 
-/// Decimal places that show `digits` significant digits of a positive number.
+/// Decimal places that show `digits` significant digits of a positive number; below zero where tens
+/// or hundreds are the last that mean anything.
 ///
 /// A number that rounds up to the next power of ten keeps its digits: 0.0996 with two digits has
 /// two places (0.10).
-pub fn places(value: f64, digits: i32) -> usize {
+pub fn places(value: f64, digits: i32) -> i32 {
     if value == 0.0 || !value.is_finite() {
         return 0;
     }
@@ -67,12 +83,18 @@ pub fn places(value: f64, digits: i32) -> usize {
     if libm::round(value.abs() * scale) >= libm::pow(10.0, f64::from(digits)) {
         exponent += 1;
     }
-    (digits - 1 - exponent).clamp(0, 15) as usize
+    (digits - 1 - exponent).clamp(-15, 15)
 }
 
-/// With a fixed count of decimal places; never `-0.00`.
-pub fn fixed(value: f64, places: usize) -> String {
-    let text = format!("{value:.places$}");
+/// With a fixed count of decimal places (below zero: rounded to tens, hundreds …); never `-0.00`.
+pub fn fixed(value: f64, places: i32) -> String {
+    let text = match usize::try_from(places) {
+        Ok(places) => format!("{value:.places$}"),
+        Err(_) => {
+            let step = libm::pow(10.0, f64::from(-places));
+            format!("{:.0}", libm::round(value / step) * step)
+        }
+    };
     match text.strip_prefix('-') {
         Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
         Some(rest) => format!("−{rest}"),
@@ -91,7 +113,7 @@ pub fn significant(value: f64, digits: i32) -> String {
         let mantissa = value / libm::pow(10.0, f64::from(exponent));
         return format!("{}·10^{exponent}", significant(mantissa, digits));
     }
-    let text = fixed(value, places(value, digits));
+    let text = fixed(value, places(value, digits).max(0));
     match text.contains('.') {
         true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
         false => text,
@@ -112,10 +134,17 @@ mod tests {
 
     #[test]
     fn what_is_ambiguous_is_refused() {
-        for text in ["1,700", "1698,8", "nan", "inf", "1e400", "0x10", "", "1_000", ".5", "1.2.3", "12:30"] {
+        for text in [
+            "1,700", "1698,8", "nan", "inf", "1e400", "0x10", "", "1_000", ".5", "1.2.3", "12:30",
+        ] {
             assert!(parse(text).is_err(), "{text}");
         }
-        for (text, value) in [("8.40", 8.4), ("+0.8", 0.8), ("-0.04", -0.04), ("1.66e8", 1.66e8)] {
+        for (text, value) in [
+            ("8.40", 8.4),
+            ("+0.8", 0.8),
+            ("-0.04", -0.04),
+            ("1.66e8", 1.66e8),
+        ] {
             assert_eq!(parse(text), Ok(value));
         }
     }
@@ -124,7 +153,10 @@ mod tests {
     fn a_wrong_unit_is_met_with_the_right_spelling() {
         for (text, message) in [
             ("5900", "`5900` has no unit"),
-            ("2.35L", "`2.35L` has no blank between number and unit; write `2.35 L`"),
+            (
+                "2.35L",
+                "`2.35L` has no blank between number and unit; write `2.35 L`",
+            ),
             ("2.35 l", "unit `l` is not known (did you mean `L`?)"),
             ("0.45 µm", "unit `µm` is not known (did you mean `um`?)"),
             ("20 °C", "unit `°C` is not known (did you mean `degC`?)"),
@@ -139,6 +171,8 @@ mod tests {
         assert_eq!(places(0.183, 2), 2);
         assert_eq!(places(0.0996, 2), 2);
         assert_eq!(places(24.5, 2), 0);
+        assert_eq!(places(1_451_894.0, 2), -5);
+        assert_eq!(fixed(12_028_986.0, -5), "12000000");
         assert_eq!(fixed(-0.001, 2), "0.00");
         assert_eq!(fixed(-1.5, 1), "−1.5");
         assert_eq!(significant(101_325.0, 6), "101325");

@@ -23,12 +23,18 @@ pub struct Place {
 impl Place {
     /// A spot in a file.
     pub fn new(file: &Arc<str>, spot: Spot) -> Place {
-        Place { file: file.clone(), spot }
+        Place {
+            file: file.clone(),
+            spot,
+        }
     }
 
     /// A file as a whole.
     pub fn whole(file: &str) -> Place {
-        Place { file: file.into(), spot: Spot::default() }
+        Place {
+            file: file.into(),
+            spot: Spot::default(),
+        }
     }
 }
 

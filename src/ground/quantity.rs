@@ -2,7 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use super::{number, unit::{Dim, Unit}};
+use super::{
+    number,
+    unit::{Dim, Unit},
+};
 
 /// One independent cause of uncertainty, named so that a reader can find it.
 ///
@@ -32,7 +35,11 @@ pub struct Quantity {
 impl Quantity {
     /// A number without doubt.
     pub fn exact(value: f64, dim: Dim) -> Quantity {
-        Quantity { value, dim, shares: BTreeMap::new() }
+        Quantity {
+            value,
+            dim,
+            shares: BTreeMap::new(),
+        }
     }
 
     /// Adds an independent cause with its standard uncertainty, in SI.
@@ -43,7 +50,11 @@ impl Quantity {
 
     /// The standard uncertainty: the root of the sum of squared shares.
     pub fn u(&self) -> f64 {
-        self.shares.values().map(|share| share * share).sum::<f64>().sqrt()
+        self.shares
+            .values()
+            .map(|share| share * share)
+            .sum::<f64>()
+            .sqrt()
     }
 
     /// First-order propagation (JCGM 100:2008, 5.2): each input's shares, scaled by its slope,
@@ -103,11 +114,20 @@ mod tests {
 
     #[test]
     fn a_shared_cause_cancels_in_a_difference_and_adds_up_in_a_sum() {
-        let gauge = || Cause { name: "calibration".into(), of: "PG-07".into() };
+        let gauge = || Cause {
+            name: "calibration".into(),
+            of: "PG-07".into(),
+        };
         let reading = |value| Quantity::exact(value, BAR.dim).with(gauge(), 0.002e5);
         let (a, b) = (reading(2.5e5), reading(2.4e5));
-        assert_eq!(Quantity::propagate(0.1e5, BAR.dim, [(1.0, &a), (-1.0, &b)]).u(), 0.0);
-        assert_eq!(Quantity::propagate(4.9e5, BAR.dim, [(1.0, &a), (1.0, &b)]).u(), 400.0);
+        assert_eq!(
+            Quantity::propagate(0.1e5, BAR.dim, [(1.0, &a), (-1.0, &b)]).u(),
+            0.0
+        );
+        assert_eq!(
+            Quantity::propagate(4.9e5, BAR.dim, [(1.0, &a), (1.0, &b)]).u(),
+            400.0
+        );
         assert_eq!(a.show(&BAR), "2.5000 ± 0.0020 bar");
     }
 }

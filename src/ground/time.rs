@@ -25,7 +25,8 @@ impl Time {
         if !shape {
             return Err("is not a time of the form 2026-03-20T09:56:00+01:00".into());
         }
-        let zone = text[16..].trim_start_matches(|c: char| c == ':' || c == '.' || c.is_ascii_digit());
+        let zone =
+            text[16..].trim_start_matches(|c: char| c == ':' || c == '.' || c.is_ascii_digit());
         if zone.is_empty() {
             return Err("has no offset".into());
         }
@@ -39,7 +40,9 @@ impl Time {
         if text.get(17..19) == Some("60") {
             return Err("has a second 60, which cannot be ordered".into());
         }
-        let moment: Timestamp = text.parse().map_err(|_| "is not a moment of the calendar")?;
+        let moment: Timestamp = text
+            .parse()
+            .map_err(|_| "is not a moment of the calendar")?;
         Ok(Time { moment, offset })
     }
 
@@ -72,10 +75,21 @@ impl Time {
 impl fmt::Display for Time {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let local = self.offset.to_datetime(self.moment);
-        write!(f, "{} {:02}:{:02}", local.date(), local.hour(), local.minute())?;
+        write!(
+            f,
+            "{} {:02}:{:02}",
+            local.date(),
+            local.hour(),
+            local.minute()
+        )?;
         let minutes = self.offset.seconds() / 60;
         let sign = if minutes < 0 { '−' } else { '+' };
-        write!(f, " {sign}{:02}:{:02}", minutes.abs() / 60, minutes.abs() % 60)
+        write!(
+            f,
+            " {sign}{:02}:{:02}",
+            minutes.abs() / 60,
+            minutes.abs() % 60
+        )
     }
 }
 
@@ -85,7 +99,8 @@ pub fn parse_date(text: &str) -> Result<Date, String> {
     if !shape {
         return Err("is not a date of the form 2026-03-20".into());
     }
-    text.parse().map_err(|_| "is not a day of the calendar".into())
+    text.parse()
+        .map_err(|_| "is not a day of the calendar".into())
 }
 
 #[cfg(test)]
@@ -105,9 +120,18 @@ mod tests {
             ("2026-03-20T10:24:00", "has no offset"),
             ("2026-03-20 10:24", "has no offset"),
             ("2026-03-20 10:24:00+01:00", "has a blank where a T is due"),
-            ("20.03.2026", "is not a time of the form 2026-03-20T09:56:00+01:00"),
-            ("2026-02-30T10:24:00+01:00", "is not a moment of the calendar"),
-            ("2026-03-20T23:59:60+01:00", "has a second 60, which cannot be ordered"),
+            (
+                "20.03.2026",
+                "is not a time of the form 2026-03-20T09:56:00+01:00",
+            ),
+            (
+                "2026-02-30T10:24:00+01:00",
+                "is not a moment of the calendar",
+            ),
+            (
+                "2026-03-20T23:59:60+01:00",
+                "has a second 60, which cannot be ordered",
+            ),
         ] {
             assert_eq!(Time::parse(text).unwrap_err(), why, "{text}");
         }

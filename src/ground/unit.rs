@@ -54,7 +54,11 @@ impl fmt::Display for Dim {
                 n => format!("{name}^{n}"),
             })
             .collect();
-        f.write_str(if parts.is_empty() { "a pure number" } else { "" })?;
+        f.write_str(if parts.is_empty() {
+            "a pure number"
+        } else {
+            ""
+        })?;
         f.write_str(&parts.join("·"))
     }
 }
@@ -116,11 +120,25 @@ pub const CONDUCTIVITY: Dim = Dim([-3, -1, 3, 0, 0, 2, 0]);
 pub const COLONIES: Dim = Dim([0, 0, 0, 0, 0, 0, 1]);
 
 const fn unit(symbol: &'static str, print: &'static str, dim: Dim, factor: f64) -> Unit {
-    Unit { symbol, print, dim, factor, zero: 0.0, pressure: Pressure::Plain }
+    Unit {
+        symbol,
+        print,
+        dim,
+        factor,
+        zero: 0.0,
+        pressure: Pressure::Plain,
+    }
 }
 
 const fn absolute(symbol: &'static str, print: &'static str, factor: f64) -> Unit {
-    Unit { symbol, print, dim: PRESSURE, factor, zero: 0.0, pressure: Pressure::Absolute }
+    Unit {
+        symbol,
+        print,
+        dim: PRESSURE,
+        factor,
+        zero: 0.0,
+        pressure: Pressure::Absolute,
+    }
 }
 
 macro_rules! units {
@@ -209,7 +227,11 @@ mod tests {
     #[test]
     fn no_symbol_stands_twice() {
         for (i, unit) in UNITS.iter().enumerate() {
-            assert!(UNITS[..i].iter().all(|other| other.symbol != unit.symbol), "{}", unit.symbol);
+            assert!(
+                UNITS[..i].iter().all(|other| other.symbol != unit.symbol),
+                "{}",
+                unit.symbol
+            );
         }
     }
 

@@ -61,36 +61,93 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
     let quantity = worked.map(|worked| &worked.quantity);
     let has_doubt = quantity.is_some_and(|quantity| quantity.u() > 0.0);
     let judgement = computed.judgement.as_ref();
-    let strip = quantity.zip(judgement).filter(|(quantity, judgement)| quantity.u() > 0.0 && judgement.limit.low.or(judgement.limit.high).is_some()).map(|(quantity, judgement)| {
-        let words = format!("{}; {}: {}", computed.shown(), judgement.limit.text, judgement.verdict.words());
-        let levels = matches!(judgement.limit.decision, crate::verdict::Decision::Levels(..));
-        let high = if levels { Some(judgement.guard) } else { judgement.limit.high };
-        chart::strip(quantity.value, 2.0 * quantity.u(), judgement.limit.low, high, if levels { 0.0 } else { judgement.guard }, &words)
-    });
+    let strip = quantity
+        .zip(judgement)
+        .filter(|(quantity, judgement)| {
+            quantity.u() > 0.0 && judgement.limit.low.or(judgement.limit.high).is_some()
+        })
+        .map(|(quantity, judgement)| {
+            let words = format!(
+                "{}; {}: {}",
+                computed.shown(),
+                judgement.limit.text,
+                judgement.verdict.words()
+            );
+            let levels = matches!(
+                judgement.limit.decision,
+                crate::verdict::Decision::Levels(..)
+            );
+            let high = if levels {
+                Some(judgement.guard)
+            } else {
+                judgement.limit.high
+            };
+            chart::strip(
+                quantity.value,
+                2.0 * quantity.u(),
+                judgement.limit.low,
+                high,
+                if levels { 0.0 } else { judgement.guard },
+                &words,
+            )
+        });
     FigureView {
         anchor: computed.id.anchor(),
         id: computed.id.to_string(),
         name: figure.name.into(),
         subject: book.thing(from, subject),
         value: computed.shown(),
-        expanded: quantity.filter(|_| has_doubt).map_or(String::new(), |quantity| quantity.expanded(&figure.unit)),
+        expanded: quantity
+            .filter(|_| has_doubt)
+            .map_or(String::new(), |quantity| quantity.expanded(&figure.unit)),
         limit: judgement.map_or(String::new(), |judgement| judgement.limit.text.clone()),
-        limit_source: judgement.and_then(|judgement| judgement.limit.at.as_ref()).map(|at| book.place(from, at)),
+        limit_source: judgement
+            .and_then(|judgement| judgement.limit.at.as_ref())
+            .map(|at| book.place(from, at)),
         verdict: Cell::verdict(computed.verdict()),
-        margin: judgement.and_then(|judgement| judgement.margin).map_or(String::new(), |margin| number::fixed(margin, 1)),
-        reported: computed.reported.as_ref().map(|reported| Cell::link(reported.text.clone(), book.place_href(from, &reported.at))),
+        margin: judgement
+            .and_then(|judgement| judgement.margin)
+            .map_or(String::new(), |margin| number::fixed(margin, 1)),
+        reported: computed
+            .reported
+            .as_ref()
+            .map(|reported| Cell::link(reported.text.clone(), book.place_href(from, &reported.at))),
         lack: match (&computed.worked, &computed.undecidable) {
             (Err(why), _) => why.clone(),
             (_, Some(why)) => why.clone(),
-            _ if computed.verdict() == Verdict::NotEvaluated => "no uncertainty contribution is stated, so no verdict is given".into(),
+            _ if computed.verdict() == Verdict::NotEvaluated => {
+                "no uncertainty contribution is stated, so no verdict is given".into()
+            }
             _ => String::new(),
         },
-        formula: format!("<math display=\"block\"><mrow>{}<mo>=</mo>{}</mrow></math>", symbol_mathml(figure.symbol), formula.mathml()),
-        parts: formula.parts().into_iter().map(|(name, part)| (symbol_mathml(name), part.mathml())).collect(),
-        numbers: computed.with_numbers().map_or(String::new(), |numbers| format!("{} = {numbers}", figure.symbol)),
-        inputs: worked.map_or(Vec::new(), |worked| worked.terms.iter().map(|term| input(book, from, term)).collect()),
+        formula: format!(
+            "<math display=\"block\"><mrow>{}<mo>=</mo>{}</mrow></math>",
+            symbol_mathml(figure.symbol),
+            formula.mathml()
+        ),
+        parts: formula
+            .parts()
+            .into_iter()
+            .map(|(name, part)| (symbol_mathml(name), part.mathml()))
+            .collect(),
+        numbers: computed.with_numbers().map_or(String::new(), |numbers| {
+            format!("{} = {numbers}", figure.symbol)
+        }),
+        inputs: worked.map_or(Vec::new(), |worked| {
+            worked
+                .terms
+                .iter()
+                .map(|term| input(book, from, term))
+                .collect()
+        }),
         budget: quantity.map_or(Vec::new(), |quantity| budget(quantity, computed)),
-        direct: worked.map_or(Vec::new(), |worked| worked.direct.iter().map(|(text, at)| Cell::link(text.clone(), book.place_href(from, at))).collect()),
+        direct: worked.map_or(Vec::new(), |worked| {
+            worked
+                .direct
+                .iter()
+                .map(|(text, at)| Cell::link(text.clone(), book.place_href(from, at)))
+                .collect()
+        }),
         strip: strip.unwrap_or_default(),
         method: href(from, &format!("methods/{}.html", figure.id)),
     }
@@ -101,7 +158,12 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
     let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 7), unit);
     let value = match &term.values[..] {
         [one] => show(*one),
-        [first, .., last] => format!("{} values, {} to {}", term.values.len(), show(*first), show(*last)),
+        [first, .., last] => format!(
+            "{} values, {} to {}",
+            term.values.len(),
+            show(*first),
+            show(*last)
+        ),
         [] => "–".into(),
     };
     let slope = match &term.slopes[..] {
@@ -111,21 +173,54 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
     let source = match &term.origin {
         Origin::Readings(readings) => match &readings[..] {
             [(text, at)] => vec![book.place(from, at), Cell::text(text.clone())],
-            [(_, first), .., (_, last)] if first.file.ends_with(".csv") => vec![book.place(from, first), Cell::link(format!("to line {}", last.spot.line), book.place_href(from, last))],
-            several => several.iter().map(|(text, at)| Cell::link(if text.is_empty() { at.to_string() } else { text.clone() }, book.place_href(from, at))).collect(),
+            [(_, first), .., (_, last)] if first.file.ends_with(".csv") => vec![
+                book.place(from, first),
+                Cell::link(
+                    format!("to line {}", last.spot.line),
+                    book.place_href(from, last),
+                ),
+            ],
+            several => several
+                .iter()
+                .map(|(text, at)| {
+                    Cell::link(
+                        if text.is_empty() {
+                            at.to_string()
+                        } else {
+                            text.clone()
+                        },
+                        book.place_href(from, at),
+                    )
+                })
+                .collect(),
         },
-        Origin::Contribution { text, at } => vec![Cell::link(text.clone(), book.place_href(from, at))],
+        Origin::Contribution { text, at } => {
+            vec![Cell::link(text.clone(), book.place_href(from, at))]
+        }
         Origin::Constant { source } => vec![Cell::text(*source)],
-        Origin::Figures(ids) => ids.iter().map(|id| Cell::link(id.to_string(), book.figure_href(from, id))).collect(),
+        Origin::Figures(ids) => ids
+            .iter()
+            .map(|id| Cell::link(id.to_string(), book.figure_href(from, id)))
+            .collect(),
         Origin::NoContribution => vec![Cell::text("no contribution stated; taken as nothing")],
     };
-    InputView { symbol: symbol_mathml(term.input.symbol), what: term.input.what.into(), value, slope, source }
+    InputView {
+        symbol: symbol_mathml(term.input.symbol),
+        what: term.input.what.into(),
+        value,
+        slope,
+        source,
+    }
 }
 
 fn budget(quantity: &Quantity, computed: &Computed) -> Vec<Share> {
     let u2 = quantity.u() * quantity.u();
     let unit = &computed.figure.unit;
-    let mut shares: Vec<_> = quantity.shares.iter().filter(|(_, share)| **share != 0.0).collect();
+    let mut shares: Vec<_> = quantity
+        .shares
+        .iter()
+        .filter(|(_, share)| **share != 0.0)
+        .collect();
     shares.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
     shares
         .into_iter()

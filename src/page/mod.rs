@@ -1,7 +1,11 @@
 //! What pages say: one value a page, and one template to show each sort.
 
+pub mod evidence;
 pub mod figure;
 pub mod lists;
+pub mod lots;
+pub mod methods;
+pub mod rolls;
 pub mod sheets;
 pub mod source;
 pub mod trends;
@@ -62,12 +66,17 @@ pub struct Section {
 impl Section {
     /// A section with a heading.
     pub fn new(id: &str, heading: &str) -> Section {
-        Section { id: id.into(), heading: heading.into(), ..Section::default() }
+        Section {
+            id: id.into(),
+            heading: heading.into(),
+            ..Section::default()
+        }
     }
 
     /// Adds a paragraph of plain text.
     pub fn say(mut self, text: &str) -> Section {
-        self.html.push(format!("<p>{}</p>", crate::chart::escape(text)));
+        self.html
+            .push(format!("<p>{}</p>", crate::chart::escape(text)));
         self
     }
 
@@ -92,7 +101,11 @@ pub struct Table {
 impl Table {
     /// A table with these column heads.
     pub fn new(caption: &str, head: &[&str]) -> Table {
-        Table { caption: caption.into(), head: head.iter().map(|head| (*head).to_owned()).collect(), rows: Vec::new() }
+        Table {
+            caption: caption.into(),
+            head: head.iter().map(|head| (*head).to_owned()).collect(),
+            rows: Vec::new(),
+        }
     }
 }
 
@@ -112,17 +125,29 @@ pub struct Cell {
 impl Cell {
     /// Plain text.
     pub fn text(text: impl Into<String>) -> Cell {
-        Cell { text: text.into(), ..Cell::default() }
+        Cell {
+            text: text.into(),
+            ..Cell::default()
+        }
     }
 
     /// A link.
     pub fn link(text: impl Into<String>, href: String) -> Cell {
-        Cell { text: text.into(), href, ..Cell::default() }
+        Cell {
+            text: text.into(),
+            href,
+            ..Cell::default()
+        }
     }
 
     /// A verdict in words and glyph.
     pub fn verdict(verdict: Verdict) -> Cell {
-        Cell { text: verdict.words().into(), verdict: verdict.key().into(), glyph: verdict.glyph().into(), ..Cell::default() }
+        Cell {
+            text: verdict.words().into(),
+            verdict: verdict.key().into(),
+            glyph: verdict.glyph().into(),
+            ..Cell::default()
+        }
     }
 }
 
@@ -152,8 +177,18 @@ pub struct Book<'a> {
 impl<'a> Book<'a> {
     /// Decides where each thing is shown.
     pub fn new(dossier: &'a Dossier) -> Book<'a> {
-        let mut book = Book { dossier, view: dossier.view(), homes: BTreeMap::new(), sources: source::pages(dossier) };
-        let homes: BTreeMap<&FigureId, String> = dossier.graph.computed.values().map(|computed| (&computed.id, book.home_of(computed))).collect();
+        let mut book = Book {
+            dossier,
+            view: dossier.view(),
+            homes: BTreeMap::new(),
+            sources: source::pages(dossier),
+        };
+        let homes: BTreeMap<&FigureId, String> = dossier
+            .graph
+            .computed
+            .values()
+            .map(|computed| (&computed.id, book.home_of(computed)))
+            .collect();
         book.homes = homes;
         book
     }
@@ -167,7 +202,10 @@ impl<'a> Book<'a> {
             Body::SealInspection(_) => "joins.html".into(),
             Body::RetentionChallenge(_) => "retention.html".into(),
             Body::CycleLog(_) => "cycles.html".into(),
-            _ => Test::of(record).map_or_else(|| "records.html".into(), |test| self.element_page(test.element)),
+            _ => Test::of(record).map_or_else(
+                || "records.html".into(),
+                |test| self.element_page(test.element),
+            ),
         }
     }
 
@@ -179,7 +217,9 @@ impl<'a> Book<'a> {
         }
         match plant.assemblies_of(id).first() {
             Some(assembly) => assembly_page(assembly),
-            None => plant.lot_of(id).map_or_else(|| "records.html".into(), lot_page),
+            None => plant
+                .lot_of(id)
+                .map_or_else(|| "records.html".into(), lot_page),
         }
     }
 
@@ -192,7 +232,9 @@ impl<'a> Book<'a> {
     /// The address of a record's line, seen from a page.
     pub fn place_href(&self, from: &str, place: &Place) -> String {
         match self.sources.get(&*place.file) {
-            Some((page, prefix)) if place.spot.line > 0 => format!("{}#{prefix}L{}", href(from, page), place.spot.line),
+            Some((page, prefix)) if place.spot.line > 0 => {
+                format!("{}#{prefix}L{}", href(from, page), place.spot.line)
+            }
             Some((page, prefix)) => format!("{}#{prefix}top", href(from, page)),
             None => href(from, "records.html"),
         }
@@ -210,7 +252,10 @@ impl<'a> Book<'a> {
             self.element_page(id)
         } else if plant.lots.contains_key(id) {
             lot_page(id)
-        } else if plant.material(id).is_some_and(|(_, lot)| &*lot.material_type == "membrane_roll") {
+        } else if plant
+            .material(id)
+            .is_some_and(|(_, lot)| &*lot.material_type == "membrane_roll")
+        {
             roll_page(id)
         } else if let Some(record) = plant.records().any(id) {
             return Cell::link(id, self.place_href(from, &record.place()));
@@ -224,7 +269,11 @@ impl<'a> Book<'a> {
     pub fn finding(&self, from: &str, finding: &Finding) -> FindingView {
         FindingView {
             rule: finding.rule.into(),
-            rule_href: format!("{}#{}", href(from, "rules.html"), finding.rule.to_lowercase()),
+            rule_href: format!(
+                "{}#{}",
+                href(from, "rules.html"),
+                finding.rule.to_lowercase()
+            ),
             severity: finding.severity.words(),
             key: finding.severity.key(),
             message: finding.message.clone(),
@@ -236,7 +285,12 @@ impl<'a> Book<'a> {
     /// Findings about something.
     pub fn findings_about(&self, from: &str, ids: &BTreeSet<&str>) -> Vec<FindingView> {
         let about = |finding: &&&Finding| finding.about.iter().any(|id| ids.contains(&**id));
-        self.dossier.findings().iter().filter(about).map(|finding| self.finding(from, finding)).collect()
+        self.dossier
+            .findings()
+            .iter()
+            .filter(about)
+            .map(|finding| self.finding(from, finding))
+            .collect()
     }
 
     /// The page of a source file.
@@ -247,18 +301,34 @@ impl<'a> Book<'a> {
     /// Every page, in the order in which people need them.
     pub fn pages(&self) -> Vec<Page> {
         let mut pages = vec![lists::release(self), lists::open_points(self)];
-        pages.extend(sheets::lots(self));
+        pages.extend(lots::lots(self));
         pages.extend(sheets::assemblies(self));
-        pages.extend(sheets::rolls(self));
-        pages.extend([lists::joins(self), lists::cycles(self), lists::retention(self)]);
+        pages.extend(rolls::rolls(self));
+        pages.extend([
+            evidence::joins(self),
+            evidence::cycles(self),
+            evidence::retention(self),
+        ]);
         pages.extend(trends::pages(self));
-        pages.extend([lists::instruments(self), lists::deviations(self), lists::rules(self)]);
-        pages.extend(lists::methods(self));
-        pages.extend([lists::records(self), lists::cautions(), lists::check()]);
+        pages.extend([
+            evidence::instruments(self),
+            evidence::deviations(self),
+            lists::rules(self),
+        ]);
+        pages.extend(methods::methods(self));
+        pages.extend([lists::records(self), methods::cautions(), methods::check()]);
         pages.extend(source::chapters(self));
         pages.extend(source::line_pages(self));
         pages
     }
+}
+
+/// With a capital letter at its head.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }
 
 /// The page of an assembly.
@@ -278,11 +348,18 @@ pub fn roll_page(id: &str) -> String {
 
 /// A relative address from one page to another, both below `data/`.
 pub fn href(from: &str, to: &str) -> String {
-    let (from_folder, to_folder) = (from.rsplit_once('/').map_or("", |x| x.0), to.rsplit_once('/').map_or("", |x| x.0));
+    let (from_folder, to_folder) = (
+        from.rsplit_once('/').map_or("", |x| x.0),
+        to.rsplit_once('/').map_or("", |x| x.0),
+    );
     if from_folder == to_folder {
         return to.rsplit_once('/').map_or(to, |x| x.1).to_owned();
     }
-    let up = if from_folder.is_empty() { 0 } else { from_folder.matches('/').count() + 1 };
+    let up = if from_folder.is_empty() {
+        0
+    } else {
+        from_folder.matches('/').count() + 1
+    };
     format!("{}{to}", "../".repeat(up))
 }
 

@@ -2,128 +2,177 @@
 
 use std::collections::BTreeSet;
 
-use super::{Book, Cell, Page, Section, Table, assembly_page, figure::view, href, lot_page, roll_page};
+use super::{
+    Book, Cell, Page, Section, Table, assembly_page, capital, figure::view, href, lot_page,
+    roll_page,
+};
 use crate::{
     chart::{self, Chart, Point},
     figure::Computed,
     ground::number,
     plant::Test,
-    record::{Record, kinds::Body},
+    record::Record,
     verdict::Verdict,
 };
 
 /// The judged figure of an assembly with the least room, in standard uncertainties.
 pub fn weakest<'a>(book: &Book<'a>, assembly: &str) -> Option<(&'a Computed, f64)> {
-    let judged = book.view.figures_of_assembly(assembly).into_iter().filter(|computed| computed.id.figure != "join-residual");
-    let margins = judged.filter_map(|computed| computed.judgement.as_ref().and_then(|judgement| judgement.margin).map(|margin| (computed, margin)));
+    let judged = book
+        .view
+        .figures_of_assembly(assembly)
+        .into_iter()
+        .filter(|computed| computed.id.figure != "join-residual");
+    let margins = judged.filter_map(|computed| {
+        computed
+            .judgement
+            .as_ref()
+            .and_then(|judgement| judgement.margin)
+            .map(|margin| (computed, margin))
+    });
     margins.min_by(|a, b| a.1.total_cmp(&b.1))
 }
 
 /// The verdict on an assembly: the worst of all its figures.
 pub fn verdict(book: &Book, assembly: &str) -> Verdict {
-    let judged = book.view.figures_of_assembly(assembly).into_iter().filter(|computed| computed.judgement.is_some() || computed.undecidable.is_some());
-    judged.map(|computed| computed.verdict()).min().unwrap_or(Verdict::NotEvaluated)
+    let judged = book
+        .view
+        .figures_of_assembly(assembly)
+        .into_iter()
+        .filter(|computed| computed.judgement.is_some() || computed.undecidable.is_some());
+    judged
+        .map(|computed| computed.verdict())
+        .min()
+        .unwrap_or(Verdict::NotEvaluated)
 }
 
-fn shown(book: &Book, from: &str, figure: &'static str, record: &Record) -> Cell {
+pub(super) fn shown(book: &Book, from: &str, figure: &'static str, record: &Record) -> Cell {
     match book.dossier.graph.get(figure, &record.id, "") {
         Some(computed) => Cell::link(computed.shown(), book.figure_href(from, &computed.id)),
         None => Cell::text("–"),
     }
 }
 
-fn status(book: &Book, assembly: &str) -> String {
-    match (book.view.release.contains(assembly), book.view.decided(assembly)) {
+pub(super) fn status(book: &Book, assembly: &str) -> String {
+    match (
+        book.view.release.contains(assembly),
+        book.view.decided(assembly),
+    ) {
         (true, _) => "in the release".into(),
         (false, Some(deviation)) => format!("not released ({})", &*deviation.id),
         (false, None) => "not in the release".into(),
     }
 }
 
-/// One page a lot: its assemblies, the weakest first, and modules that stand in none.
-pub fn lots(book: &Book) -> Vec<Page> {
-    let plant = &book.dossier.plant;
-    let one = |(id, lot): (&Box<str>, &crate::plant::Lot)| {
-        let path = lot_page(id);
-        let mut rows: Vec<(f64, Vec<Cell>)> = Vec::new();
-        for assembly in &lot.assemblies {
-            let Some((_, build)) = plant.build(assembly) else { continue };
-            let weakest = weakest(book, assembly);
-            let test = plant.last_test(assembly);
-            let figure = |name: &'static str| test.map_or(Cell::text("–"), |test| shown(book, &path, name, test.record));
-            rows.push((weakest.as_ref().map_or(f64::INFINITY, |(_, margin)| *margin), vec![
-                Cell::link(&**assembly, href(&path, &assembly_page(assembly))),
-                Cell::text(&*build.nominal_length.text),
-                figure("diffusive-flow"),
-                figure("join-residual"),
-                figure("bubble-point"),
-                weakest.map_or(Cell::text("–"), |(computed, margin)| Cell::link(format!("{} u: {}", number::fixed(margin, 1), computed.figure.name.to_lowercase()), book.figure_href(&path, &computed.id))),
-                Cell::verdict(verdict(book, assembly)),
-                Cell::text(status(book, assembly)),
-            ]));
-        }
-        rows.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut table = Table::new("Assemblies of the lot, the one with the least room first", &["assembly", "length", "diffusive flow", "join residual", "bubble point", "least room", "verdict", "state"]);
-        table.rows = rows.into_iter().map(|(_, row)| row).collect();
-        let loose: Vec<&str> = lot.modules.iter().map(|id| &**id).filter(|id| plant.assemblies_of(id).is_empty()).collect();
-        let mut rest = Section::new("other-modules", "Modules in no assembly").say(if loose.is_empty() { "None: every module of the lot stands in an assembly." } else { "Tested, and not built in." });
-        for module in &loose {
-            rest.figures.extend(module_figures(book, &path, module));
-        }
-        let rolls: BTreeSet<&str> = lot.modules.iter().filter_map(|id| plant.pack(id)).map(|(_, _, pack)| &*pack.material_lot.text).collect();
-        let mut from = Table::new("Rolls of the lot", &["roll", "modules of this lot"]);
-        for roll in rolls {
-            let count = lot.modules.iter().filter(|id| plant.pack(id).is_some_and(|(_, _, pack)| &*pack.material_lot.text == roll)).count();
-            from.rows.push(vec![book.thing(&path, roll), Cell::text(count.to_string())]);
-        }
-        Page {
-            path: path.clone(),
-            template: "sheet.html",
-            title: format!("Lot {id}"),
-            lead: format!("{} modules, {} assemblies.", lot.modules.len(), lot.assemblies.len()),
-            trail: Vec::new(),
-            sections: vec![Section::new("assemblies", "Assemblies").table(table), Section::new("rolls", "Membrane").table(from), rest],
-        }
-    };
-    plant.lots.iter().map(one).collect()
-}
-
 /// The figures of one module: its packs and every test, passed or not.
-fn module_figures(book: &Book, path: &str, module: &str) -> Vec<super::figure::FigureView> {
+pub(super) fn module_figures(
+    book: &Book,
+    path: &str,
+    module: &str,
+) -> Vec<super::figure::FigureView> {
     let plant = &book.dossier.plant;
     let mut out = Vec::new();
     if let Some((record, _, _)) = plant.pack(module) {
-        out.extend(book.view.figures_of(record).iter().filter(|computed| &*computed.id.part == module).map(|computed| view(book, path, computed, module)));
+        out.extend(
+            book.view
+                .figures_of(record)
+                .iter()
+                .filter(|computed| &*computed.id.part == module)
+                .map(|computed| view(book, path, computed, module)),
+        );
     }
-    for index in plant.modules.get(module).iter().flat_map(|module| &module.tests) {
-        out.extend(book.view.figures_at(*index).iter().map(|computed| view(book, path, computed, module)));
+    for index in plant
+        .modules
+        .get(module)
+        .iter()
+        .flat_map(|module| &module.tests)
+    {
+        out.extend(
+            book.view
+                .figures_at(*index)
+                .iter()
+                .map(|computed| view(book, path, computed, module)),
+        );
     }
     out
 }
 
 /// The decay or ramp of a test as a drawing.
-fn trace_drawing(book: &Book, path: &str, test: &Test, quantity: crate::record::common::Measured) -> Option<String> {
+fn trace_drawing(
+    book: &Book,
+    path: &str,
+    test: &Test,
+    quantity: crate::record::common::Measured,
+) -> Option<String> {
     let measured = test.measurement(quantity)?;
     let file = measured.trace.as_ref()?;
     let trace = book.dossier.plant.folder.trace(file)?;
     let flow = quantity == crate::record::common::Measured::BubblePoint;
     let pressure = trace.column("pressure")?;
-    let y = if flow { trace.column("gas_flow")? } else { pressure };
-    let link = |i: usize| book.place_href(path, &crate::ground::place::Place::new(&std::sync::Arc::from(&*file.file.text), crate::ground::place::Spot { line: trace.lines[i], column: 1 }));
+    let y = if flow {
+        trace.column("gas_flow")?
+    } else {
+        pressure
+    };
+    let link = |i: usize| {
+        book.place_href(
+            path,
+            &crate::ground::place::Place::new(
+                &std::sync::Arc::from(&*file.file.text),
+                crate::ground::place::Spot {
+                    line: trace.lines[i],
+                    column: 1,
+                },
+            ),
+        )
+    };
     let points = (0..trace.time.len())
         .map(|i| {
-            let x = if flow { pressure.unit.of_si(pressure.values[i]) } else { trace.time[i] };
+            let x = if flow {
+                pressure.unit.of_si(pressure.values[i])
+            } else {
+                trace.time[i]
+            };
             let value = y.unit.of_si(y.values[i]);
-            Point { x, y: value, href: link(i), title: format!("line {}: {}", trace.lines[i], number::with_unit(&number::significant(value, 6), y.unit)), marked: false }
+            Point {
+                x,
+                y: value,
+                href: link(i),
+                title: format!(
+                    "line {}: {}",
+                    trace.lines[i],
+                    number::with_unit(&number::significant(value, 6), y.unit)
+                ),
+                marked: false,
+            }
         })
         .collect();
-    let title = format!("{} of {}", if flow { "Pressure ramp" } else { "Pressure decay" }, &*test.record.id);
+    let title = format!(
+        "{} of {}",
+        if flow {
+            "Pressure ramp"
+        } else {
+            "Pressure decay"
+        },
+        &*test.record.id
+    );
     chart::svg(&Chart {
         id: format!("trace-{}", file.sha256.chars().take(10).collect::<String>()),
-        description: format!("{} readings of {}; each point leads to its line.", trace.time.len(), &*file.file),
+        description: format!(
+            "{} readings of {}; each point leads to its line.",
+            trace.time.len(),
+            &*file.file
+        ),
         title,
-        x_label: if flow { format!("gauge pressure, {}", pressure.unit.print) } else { "time, s".into() },
-        y_label: if flow { format!("gas flow, {}", y.unit.print) } else { format!("gauge pressure, {}", y.unit.print) },
+        x_label: if flow {
+            format!("gauge pressure, {}", pressure.unit.print)
+        } else {
+            "time, s".into()
+        },
+        y_label: if flow {
+            format!("gas flow, {}", y.unit.print)
+        } else {
+            format!("gauge pressure, {}", y.unit.print)
+        },
         points,
         levels: Vec::new(),
         joined: true,
@@ -134,7 +183,13 @@ fn trace_drawing(book: &Book, path: &str, test: &Test, quantity: crate::record::
 /// One sheet an assembly.
 pub fn assemblies(book: &Book) -> Vec<Page> {
     use rayon::prelude::*;
-    let ids: Vec<&str> = book.dossier.plant.assemblies.keys().map(|id| &**id).collect();
+    let ids: Vec<&str> = book
+        .dossier
+        .plant
+        .assemblies
+        .keys()
+        .map(|id| &**id)
+        .collect();
     ids.into_par_iter().map(|id| assembly(book, id)).collect()
 }
 
@@ -143,30 +198,90 @@ fn assembly(book: &Book, id: &str) -> Page {
     let path = assembly_page(id);
     let mut trail = Vec::new();
     if let Some(lot) = plant.lot_of(id) {
-        trail.push(Cell::link(format!("lot {lot}"), href(&path, &lot_page(lot))));
+        trail.push(Cell::link(
+            format!("lot {lot}"),
+            href(&path, &lot_page(lot)),
+        ));
     }
     let mut sections = Vec::new();
     let (mut ids, mut lead) = (BTreeSet::from([id]), String::new());
     if let Some((record, build)) = plant.build(id) {
-        let rolls: BTreeSet<&str> = build.modules.iter().filter_map(|position| plant.pack(&position.module_id)).map(|(_, _, pack)| &*pack.material_lot.text).collect();
+        let rolls: BTreeSet<&str> = build
+            .modules
+            .iter()
+            .filter_map(|position| plant.pack(&position.module_id))
+            .map(|(_, _, pack)| &*pack.material_lot.text)
+            .collect();
         for roll in rolls {
-            trail.push(Cell::link(format!("roll {roll}"), href(&path, &roll_page(roll))));
+            trail.push(Cell::link(
+                format!("roll {roll}"),
+                href(&path, &roll_page(roll)),
+            ));
         }
-        lead = format!("{}, {} modules, built {}. {}.", build.nominal_length.text, build.modules.len(), record.day().map_or(String::new(), |day| day.to_string()), capital(&status(book, id)));
-        ids.extend(build.modules.iter().map(|position| &*position.module_id.text));
-        let mut table = Table::new("Both test stages side by side: each module alone, and the whole", &["position", "element", "roll", "metres", "tests", "diffusive flow", "bubble point", "verdict"]);
+        lead = format!(
+            "{}, {} modules, built {}. {}.",
+            build.nominal_length.text,
+            build.modules.len(),
+            record.day().map_or(String::new(), |day| day.to_string()),
+            capital(&status(book, id))
+        );
+        ids.extend(
+            build
+                .modules
+                .iter()
+                .map(|position| &*position.module_id.text),
+        );
+        let mut table = Table::new(
+            "Both test stages side by side: each module alone, and the whole",
+            &[
+                "position",
+                "element",
+                "roll",
+                "metres",
+                "tests",
+                "diffusive flow",
+                "bubble point",
+                "verdict",
+            ],
+        );
         for position in &build.modules {
             let module = &*position.module_id.text;
             let pack = plant.pack(module);
             let last = plant.last_test(module);
-            let figure = |name: &'static str| last.map_or(Cell::text("–"), |test| shown(book, &path, name, test.record));
-            let worst = book.view.deciding(module).iter().map(|computed| computed.verdict()).filter(|verdict| *verdict != Verdict::NoLimit).min();
+            let figure = |name: &'static str| {
+                last.map_or(Cell::text("–"), |test| {
+                    shown(book, &path, name, test.record)
+                })
+            };
+            let worst = book
+                .view
+                .deciding(module)
+                .iter()
+                .map(|computed| computed.verdict())
+                .filter(|verdict| *verdict != Verdict::NoLimit)
+                .min();
             table.rows.push(vec![
                 Cell::text(position.position.value.to_string()),
-                Cell::link(module, book.place_href(&path, &record.at(position.module_id.spot))),
-                pack.map_or(Cell::text("–"), |(_, _, pack)| book.thing(&path, &pack.material_lot)),
-                pack.map_or(Cell::text("–"), |(record, _, pack)| Cell::link(format!("{} to {}", &*pack.from.text, &*pack.to.text), book.place_href(&path, &record.at(pack.spot)))),
-                Cell::text(plant.modules.get(module).map_or(0, |module| module.tests.len()).to_string()),
+                Cell::link(
+                    module,
+                    book.place_href(&path, &record.at(position.module_id.spot)),
+                ),
+                pack.map_or(Cell::text("–"), |(_, _, pack)| {
+                    book.thing(&path, &pack.material_lot)
+                }),
+                pack.map_or(Cell::text("–"), |(record, _, pack)| {
+                    Cell::link(
+                        format!("{} to {}", &*pack.from.text, &*pack.to.text),
+                        book.place_href(&path, &record.at(pack.spot)),
+                    )
+                }),
+                Cell::text(
+                    plant
+                        .modules
+                        .get(module)
+                        .map_or(0, |module| module.tests.len())
+                        .to_string(),
+                ),
                 figure("diffusive-flow"),
                 figure("bubble-point"),
                 worst.map_or(Cell::text("–"), Cell::verdict),
@@ -174,49 +289,127 @@ fn assembly(book: &Book, id: &str) -> Page {
         }
         if let Some(last) = plant.last_test(id) {
             table.rows.push(vec![
-                Cell::text("whole"), Cell::text(id), Cell::text(""), Cell::text(""),
+                Cell::text("whole"),
+                Cell::text(id),
+                Cell::text(""),
+                Cell::text(""),
                 Cell::text(plant.assemblies[id].tests.len().to_string()),
                 shown(book, &path, "diffusive-flow", last.record),
                 shown(book, &path, "bubble-point", last.record),
                 Cell::verdict(verdict(book, id)),
             ]);
-            table.rows.push(vec![Cell::text("over the sum"), Cell::text(""), Cell::text(""), Cell::text(""), Cell::text(""), shown(book, &path, "join-residual", last.record), Cell::text(""), book.dossier.graph.get("join-residual", &last.record.id, "").map_or(Cell::text("–"), |computed| Cell::verdict(computed.verdict()))]);
+            table.rows.push(vec![
+                Cell::text("over the sum"),
+                Cell::text(""),
+                Cell::text(""),
+                Cell::text(""),
+                Cell::text(""),
+                shown(book, &path, "join-residual", last.record),
+                Cell::text(""),
+                book.dossier
+                    .graph
+                    .get("join-residual", &last.record.id, "")
+                    .map_or(Cell::text("–"), |computed| {
+                        Cell::verdict(computed.verdict())
+                    }),
+            ]);
         }
         let mut genealogy = Section::new("genealogy", "Genealogy and tests").table(table);
-        if build.modules.iter().any(|position| plant.modules.get(&*position.module_id.text).is_some_and(|module| module.tests.len() > 1)) {
+        if build.modules.iter().any(|position| {
+            plant
+                .modules
+                .get(&*position.module_id.text)
+                .is_some_and(|module| module.tests.len() > 1)
+        }) {
             genealogy = genealogy.say("This assembly contains a retested module; every test of it is shown below, passed or not.");
         }
         sections.push(genealogy);
         sections.push(fittings(book, &path, record, build));
     }
     let mut tests = Section::new("tests", "Tests of the assembly");
-    for index in plant.assemblies.get(id).iter().flat_map(|assembly| &assembly.tests) {
+    for index in plant
+        .assemblies
+        .get(id)
+        .iter()
+        .flat_map(|assembly| &assembly.tests)
+    {
         let record = plant.record(*index);
-        tests.figures.extend(book.view.figures_at(*index).iter().map(|computed| view(book, &path, computed, id)));
+        tests.figures.extend(
+            book.view
+                .figures_at(*index)
+                .iter()
+                .map(|computed| view(book, &path, computed, id)),
+        );
         if let Some(test) = Test::of(record) {
             use crate::record::common::Measured;
-            tests.drawings.extend([Measured::DiffusiveFlow, Measured::BubblePoint].into_iter().filter_map(|quantity| trace_drawing(book, &path, &test, quantity)));
+            tests.drawings.extend(
+                [Measured::DiffusiveFlow, Measured::BubblePoint]
+                    .into_iter()
+                    .filter_map(|quantity| trace_drawing(book, &path, &test, quantity)),
+            );
         }
     }
     sections.push(tests);
     if let Some((_, build)) = plant.build(id) {
         let mut modules = Section::new("modules", "Modules, each tested alone");
         // A module that two builds list is shown once, on the first of its sheets.
-        for position in build.modules.iter().filter(|position| plant.assemblies_of(&position.module_id).first() == Some(&id)) {
-            modules.figures.extend(module_figures(book, &path, &position.module_id));
+        for position in build
+            .modules
+            .iter()
+            .filter(|position| plant.assemblies_of(&position.module_id).first() == Some(&id))
+        {
+            modules
+                .figures
+                .extend(module_figures(book, &path, &position.module_id));
         }
         sections.push(modules);
     }
     let mut service = Section::new("service", "In service");
     for (record, log) in plant.logs(id) {
-        let mut table = Table::new("Cycles by treatment, reported by the customer", &["treatment", "used", "proven by a whole trace", "left of the claim"]);
-        for computed in book.view.figures_of(record).iter().filter(|computed| computed.id.figure == "cycles-used") {
+        let mut table = Table::new(
+            "Cycles by treatment, reported by the customer",
+            &[
+                "treatment",
+                "used",
+                "proven by a whole trace",
+                "left of the claim",
+            ],
+        );
+        for computed in book
+            .view
+            .figures_of(record)
+            .iter()
+            .filter(|computed| computed.id.figure == "cycles-used")
+        {
             let part = &computed.id.part;
-            let cell = |name: &'static str| book.dossier.graph.get(name, &record.id, part).map_or(Cell::text("–"), |computed| Cell::link(computed.shown(), book.figure_href(&path, &computed.id)));
-            table.rows.push(vec![Cell::text(part.replace('_', " ")), cell("cycles-used"), cell("cycles-proven"), cell("cycles-left")]);
+            let cell = |name: &'static str| {
+                book.dossier
+                    .graph
+                    .get(name, &record.id, part)
+                    .map_or(Cell::text("–"), |computed| {
+                        Cell::link(computed.shown(), book.figure_href(&path, &computed.id))
+                    })
+            };
+            table.rows.push(vec![
+                Cell::text(part.replace('_', " ")),
+                cell("cycles-used"),
+                cell("cycles-proven"),
+                cell("cycles-left"),
+            ]);
         }
-        let site: Vec<String> = log.site.leaves.iter().map(|(key, text)| format!("{} {}", key.replace('_', " "), &**text)).collect();
-        service = service.say(&format!("Fitted {} at {}. The maker has verified none of these counts.", log.installed_at.time, site.join(", "))).table(table);
+        let site: Vec<String> = log
+            .site
+            .leaves
+            .iter()
+            .map(|(key, text)| format!("{} {}", key.replace('_', " "), &**text))
+            .collect();
+        service = service
+            .say(&format!(
+                "Fitted {} at {}. The maker has verified none of these counts.",
+                log.installed_at.time,
+                site.join(", ")
+            ))
+            .table(table);
     }
     if service.table.is_some() {
         sections.push(service);
@@ -227,89 +420,111 @@ fn assembly(book: &Book, id: &str) -> Page {
         findings = findings.say("None.");
     }
     sections.push(findings);
-    Page { path, template: "sheet.html", title: format!("Assembly {id}"), lead, trail, sections }
+    Page {
+        path,
+        template: "sheet.html",
+        title: format!("Assembly {id}"),
+        lead,
+        trail,
+        sections,
+    }
 }
 
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
-}
-
-fn fittings(book: &Book, path: &str, record: &Record, build: &crate::record::kinds::assembly_build::AssemblyBuild) -> Section {
-    let mut table = Table::new("Joins and fittings", &["what", "record", "material lot", "seen"]);
-    let yes = |flag: Option<crate::record::read::Flag>, good: &str, bad: &str| flag.map_or("not stated".to_owned(), |flag| if flag.value { good.to_owned() } else { bad.to_owned() });
+fn fittings(
+    book: &Book,
+    path: &str,
+    record: &Record,
+    build: &crate::record::kinds::assembly_build::AssemblyBuild,
+) -> Section {
+    let mut table = Table::new(
+        "Joins and fittings",
+        &["what", "record", "material lot", "seen"],
+    );
+    let yes = |flag: Option<crate::record::read::Flag>, good: &str, bad: &str| {
+        flag.map_or("not stated".to_owned(), |flag| {
+            if flag.value {
+                good.to_owned()
+            } else {
+                bad.to_owned()
+            }
+        })
+    };
     for joint in build.joints.iter() {
-        table.rows.push(vec![Cell::text(format!("join {}", joint.joint.value)), book.thing(path, &joint.seal_run), Cell::text(""), Cell::text("")]);
+        table.rows.push(vec![
+            Cell::text(format!("join {}", joint.joint.value)),
+            book.thing(path, &joint.seal_run),
+            Cell::text(""),
+            Cell::text(""),
+        ]);
     }
     if let Some(adapter) = &build.adapter {
-        table.rows.push(vec![Cell::text(format!("adapter, {}", &*adapter.r#type)), adapter.seal_run.as_ref().map_or(Cell::text("–"), |run| book.thing(path, run)), book.thing(path, &adapter.material_lot), Cell::text(yes(adapter.ring_turns_freely, "ring turns freely", "ring does not turn"))]);
+        table.rows.push(vec![
+            Cell::text(format!("adapter, {}", &*adapter.r#type)),
+            adapter
+                .seal_run
+                .as_ref()
+                .map_or(Cell::text("–"), |run| book.thing(path, run)),
+            book.thing(path, &adapter.material_lot),
+            Cell::text(yes(
+                adapter.ring_turns_freely,
+                "ring turns freely",
+                "ring does not turn",
+            )),
+        ]);
         if let Some(ring) = &adapter.stainless_ring_lot {
-            table.rows.push(vec![Cell::text("stainless ring, kept apart from the plastic"), Cell::text(""), book.thing(path, ring), Cell::text(adapter.ring_radial_clearance.as_ref().map_or(String::new(), |play| format!("radial clearance {}", play.text)))]);
+            table.rows.push(vec![
+                Cell::text("stainless ring, kept apart from the plastic"),
+                Cell::text(""),
+                book.thing(path, ring),
+                Cell::text(
+                    adapter
+                        .ring_radial_clearance
+                        .as_ref()
+                        .map_or(String::new(), |play| {
+                            format!("radial clearance {}", play.text)
+                        }),
+                ),
+            ]);
         }
     }
     if let Some(piece) = &build.end_piece {
-        table.rows.push(vec![Cell::text(format!("end piece, {}", piece.r#type.replace('_', " "))), piece.seal_run.as_ref().map_or(Cell::text("–"), |run| book.thing(path, run)), book.thing(path, &piece.material_lot), Cell::text(yes(piece.drain_path_clear, "drains", "does not drain"))]);
-    }
-    if let Some(rings) = &build.o_rings {
-        table.rows.push(vec![Cell::text(format!("{} o-rings, {}", rings.quantity.value, &*rings.material)), Cell::text(""), book.thing(path, &rings.material_lot), Cell::text("")]);
-    }
-    let length = build.overall_length.as_ref().map_or(String::new(), |length| format!("Overall length {}", length.text));
-    let straight = build.straightness.as_ref().map_or(String::new(), |off| format!(", out of straight by {}", off.text));
-    let mut section = Section::new("fittings", "Joins and fittings").table(table).say(&format!("{length}{straight}."));
-    section.html.push(format!("<p><a href=\"{}\">build record {}</a></p>", book.place_href(path, &record.place()), chart::escape(&record.id)));
-    section
-}
-
-/// One page a roll of membrane: its tests, and where every part of it went.
-pub fn rolls(book: &Book) -> Vec<Page> {
-    let plant = &book.dossier.plant;
-    let mut ids: BTreeSet<&str> = plant.records().material_lots().filter(|(_, lot)| &*lot.material_type == "membrane_roll").map(|(record, _)| &*record.id.text).collect();
-    for (_, record) in plant.indexed() {
-        match &record.body {
-            Body::MembraneTest(body) => ids.insert(&body.material_lot),
-            Body::SlittingRecord(body) => ids.insert(&body.material_lot),
-            _ => false,
-        };
-    }
-    ids.into_iter().map(|id| roll(book, id)).collect()
-}
-
-fn roll(book: &Book, id: &str) -> Page {
-    let plant = &book.dossier.plant;
-    let path = roll_page(id);
-    let mut sections = Vec::new();
-    let mut lead = "No material_lot record describes it.".to_owned();
-    if let Some((record, lot)) = plant.material(id) {
-        lead = format!("{}; supplier lot {} of {}, received {}.", &*lot.material_description, &*lot.supplier_lot, &*lot.supplier_name, lot.received_at.time.date());
-        let mut papers = Table::new("Declarations for food contact", &["regulation", "document", "issued", "covers"]);
-        for paper in lot.food_contact_documents.iter() {
-            papers.rows.push(vec![Cell::text(&*paper.regulation.text), Cell::link(&*paper.document.text, book.place_href(&path, &record.at(paper.spot))), Cell::text(paper.issued.date.to_string()), Cell::text(paper.covers.as_deref().unwrap_or(""))]);
-        }
-        sections.push(Section::new("papers", "Declarations").table(papers));
-    }
-    let mut tests = Section::new("tests", "Flat membrane and slit width");
-    for (index, record) in plant.indexed() {
-        let own = match &record.body {
-            Body::MembraneTest(body) => &*body.material_lot.text == id,
-            Body::SlittingRecord(body) => &*body.material_lot.text == id,
-            _ => false,
-        };
-        if own {
-            tests.figures.extend(book.view.figures_at(index).iter().map(|computed| view(book, &path, computed, id)));
-        }
-    }
-    sections.insert(0, tests);
-    let mut table = Table::new("Where every part of the roll went", &["module", "metres", "assembly", "state"]);
-    for (module, pack) in plant.modules_of_roll(id) {
-        let assemblies = plant.assemblies_of(module);
-        let assembly = assemblies.first();
         table.rows.push(vec![
-            book.thing(&path, module),
-            Cell::text(format!("{} to {}", pack.from.text, pack.to.text)),
-            assembly.map_or(Cell::text("none"), |id| book.thing(&path, id)),
-            Cell::text(assembly.map_or("in no assembly".to_owned(), |id| status(book, id))),
+            Cell::text(format!("end piece, {}", piece.r#type.replace('_', " "))),
+            piece
+                .seal_run
+                .as_ref()
+                .map_or(Cell::text("–"), |run| book.thing(path, run)),
+            book.thing(path, &piece.material_lot),
+            Cell::text(yes(piece.drain_path_clear, "drains", "does not drain")),
         ]);
     }
-    sections.push(Section::new("forward", "Where it went").say(&format!("{} modules.", table.rows.len())).table(table));
-    Page { path, template: "sheet.html", title: format!("Roll {id}"), lead, trail: Vec::new(), sections }
+    if let Some(rings) = &build.o_rings {
+        table.rows.push(vec![
+            Cell::text(format!(
+                "{} o-rings, {}",
+                rings.quantity.value, &*rings.material
+            )),
+            Cell::text(""),
+            book.thing(path, &rings.material_lot),
+            Cell::text(""),
+        ]);
+    }
+    let length = build
+        .overall_length
+        .as_ref()
+        .map_or(String::new(), |length| {
+            format!("Overall length {}", length.text)
+        });
+    let straight = build.straightness.as_ref().map_or(String::new(), |off| {
+        format!(", out of straight by {}", off.text)
+    });
+    let mut section = Section::new("fittings", "Joins and fittings")
+        .table(table)
+        .say(&format!("{length}{straight}."));
+    section.html.push(format!(
+        "<p><a href=\"{}\">build record {}</a></p>",
+        book.place_href(path, &record.place()),
+        chart::escape(&record.id)
+    ));
+    section
 }

@@ -27,13 +27,26 @@ pub struct Line {
 
 /// Source file → its page and the prefix of its anchors.
 pub fn pages(dossier: &Dossier) -> BTreeMap<&str, (String, String)> {
-    let names: Vec<&str> = dossier.plant.folder.files.keys().map(|name| &**name).filter(|name| has_lines(name)).collect();
+    let names: Vec<&str> = dossier
+        .plant
+        .folder
+        .files
+        .keys()
+        .map(|name| &**name)
+        .filter(|name| has_lines(name))
+        .collect();
     let mut out = BTreeMap::new();
     let mut traces = 0;
     for name in names {
         let stem = safe(&name.to_ascii_uppercase());
         if name.ends_with(".csv") {
-            out.insert(name, (format!("lines/traces-{:03}.html", traces / TRACES_A_PAGE + 1), format!("{stem}-")));
+            out.insert(
+                name,
+                (
+                    format!("lines/traces-{:03}.html", traces / TRACES_A_PAGE + 1),
+                    format!("{stem}-"),
+                ),
+            );
             traces += 1;
         } else {
             out.insert(name, (format!("lines/{stem}.html"), String::new()));
@@ -55,14 +68,31 @@ fn uses(dossier: &Dossier) -> BTreeMap<(&str, u32), BTreeSet<&FigureId>> {
             for term in &worked.terms {
                 match &term.origin {
                     // A trace is used as a whole: its figures stand at its head.
-                    Origin::Readings(readings) => readings.iter().for_each(|(_, at)| note(&at.file, if at.file.ends_with(".csv") { 1 } else { at.spot.line })),
+                    Origin::Readings(readings) => readings.iter().for_each(|(_, at)| {
+                        note(
+                            &at.file,
+                            if at.file.ends_with(".csv") {
+                                1
+                            } else {
+                                at.spot.line
+                            },
+                        )
+                    }),
                     Origin::Contribution { at, .. } => note(&at.file, at.spot.line),
                     _ => {}
                 }
             }
-            worked.direct.iter().for_each(|(_, at)| note(&at.file, at.spot.line));
+            worked
+                .direct
+                .iter()
+                .for_each(|(_, at)| note(&at.file, at.spot.line));
         }
-        for at in computed.judgement.iter().filter_map(|judgement| judgement.limit.at.as_ref()).chain(computed.reported.iter().map(|reported| &reported.at)) {
+        for at in computed
+            .judgement
+            .iter()
+            .filter_map(|judgement| judgement.limit.at.as_ref())
+            .chain(computed.reported.iter().map(|reported| &reported.at))
+        {
             note(&at.file, at.spot.line);
         }
     }
@@ -77,16 +107,28 @@ pub fn line_pages(book: &Book) -> Vec<Page> {
     let uses = uses(book.dossier);
     let mut pages: BTreeMap<String, Page> = BTreeMap::new();
     for (name, file) in &book.dossier.plant.folder.files {
-        let Some((path, prefix)) = book.source_page(name) else { continue };
+        let Some((path, prefix)) = book.source_page(name) else {
+            continue;
+        };
         let text = String::from_utf8_lossy(&file.bytes);
         let lines = (1..).zip(text.lines()).map(|(number, line)| {
             let ids = uses.get(&(&**name, number as u32));
-            let mut used: Vec<Cell> = ids.into_iter().flatten().take(NAMED).map(|id| Cell::link(id.to_string(), book.figure_href(path, id))).collect();
+            let mut used: Vec<Cell> = ids
+                .into_iter()
+                .flatten()
+                .take(NAMED)
+                .map(|id| Cell::link(id.to_string(), book.figure_href(path, id)))
+                .collect();
             let rest = ids.map_or(0, BTreeSet::len).saturating_sub(NAMED);
             if rest > 0 {
                 used.push(Cell::text(format!("and {rest} more")));
             }
-            Line { anchor: format!("{prefix}L{number}"), number, text: line.to_owned(), used }
+            Line {
+                anchor: format!("{prefix}L{number}"),
+                number,
+                text: line.to_owned(),
+                used,
+            }
         });
         let section = Section {
             id: format!("{prefix}top"),
@@ -112,24 +154,57 @@ pub fn line_pages(book: &Book) -> Vec<Page> {
 /// The chapters, in the order of the dossier.
 pub fn chapters(book: &Book) -> Vec<Page> {
     let plant = &book.dossier.plant;
-    let Some((_, head)) = plant.records().head() else { return Vec::new() };
+    let Some((_, head)) = plant.records().head() else {
+        return Vec::new();
+    };
     let mut pages = Vec::new();
     for chapter in head.chapters.iter() {
-        let Some(file) = plant.folder.files.get(&*chapter.text) else { continue };
+        let Some(file) = plant.folder.files.get(&*chapter.text) else {
+            continue;
+        };
         let text = String::from_utf8_lossy(&file.bytes);
         let path = chapter_page(chapter);
         let show = |id: &str| {
-            let found = book.dossier.graph.computed.values().find(|computed| computed.id.to_string() == id);
+            let found = book
+                .dossier
+                .graph
+                .computed
+                .values()
+                .find(|computed| computed.id.to_string() == id);
             found.map_or_else(
                 || format!("<mark>{}</mark>", escape(id)),
-                |computed| format!("<a class=\"live\" href=\"{}\">{}</a>", book.figure_href(&path, &computed.id), escape(&computed.shown())),
+                |computed| {
+                    format!(
+                        "<a class=\"live\" href=\"{}\">{}</a>",
+                        book.figure_href(&path, &computed.id),
+                        escape(&computed.shown())
+                    )
+                },
             )
         };
-        let title = text.lines().find_map(|line| line.strip_prefix("# ")).unwrap_or(chapter).to_owned();
+        let title = text
+            .lines()
+            .find_map(|line| line.strip_prefix("# "))
+            .unwrap_or(chapter)
+            .to_owned();
         let body: String = text.replacen(&format!("# {title}"), "", 1);
-        let section = Section { html: vec![prose::html(&body, &show)], ..Section::default() };
-        let source = Cell::link("source", book.source_page(chapter).map_or(String::new(), |(page, _)| href(&path, page)));
-        pages.push(Page { path: path.clone(), template: "sheet.html", title, lead: String::new(), trail: vec![source], sections: vec![section] });
+        let section = Section {
+            html: vec![prose::html(&body, &show)],
+            ..Section::default()
+        };
+        let source = Cell::link(
+            "source",
+            book.source_page(chapter)
+                .map_or(String::new(), |(page, _)| href(&path, page)),
+        );
+        pages.push(Page {
+            path: path.clone(),
+            template: "sheet.html",
+            title,
+            lead: String::new(),
+            trail: vec![source],
+            sections: vec![section],
+        });
     }
     pages
 }

@@ -1,12 +1,21 @@
 //! A dossier folder → records, traces and what is wrong with them.
 
-use std::{collections::BTreeMap, fs, path::{Path, PathBuf}, sync::Arc};
+use std::{
+    collections::BTreeMap,
+    fs,
+    path::{Path, PathBuf},
+    sync::Arc,
+};
 
 use rayon::prelude::*;
 use walkdir::WalkDir;
 
 use super::{Record, Records, common::TraceFile, kinds::Body, read::Reader, trace::Trace, yaml};
-use crate::ground::{digest::Digest, finding::{Finding, Severity}, place::{Place, Spot}};
+use crate::ground::{
+    digest::Digest,
+    finding::{Finding, Severity},
+    place::{Place, Spot},
+};
 
 /// One file of the folder, as read.
 pub struct File {
@@ -49,9 +58,15 @@ impl Folder {
     /// # Errors
     /// When there is no such folder, or it has no `dossier.yaml`; all else becomes findings.
     pub fn read(root: &Path) -> Result<Folder, Unusable> {
-        let unusable = |message: String, advice: &str| Unusable { message, advice: advice.into() };
+        let unusable = |message: String, advice: &str| Unusable {
+            message,
+            advice: advice.into(),
+        };
         if !root.is_dir() {
-            return Err(unusable(format!("{} is not a folder", root.display()), "Name the folder that holds dossier.yaml."));
+            return Err(unusable(
+                format!("{} is not a folder", root.display()),
+                "Name the folder that holds dossier.yaml.",
+            ));
         }
         let mut problems = Vec::new();
         let paths = walk(root, &mut problems);
@@ -61,7 +76,10 @@ impl Folder {
                 "Name the folder that holds it, or begin one with `sealfolio new FOLDER`.",
             ));
         }
-        let read: Vec<(Arc<str>, Result<Vec<u8>, std::io::Error>)> = paths.into_par_iter().map(|(name, path)| (name, fs::read(path))).collect();
+        let read: Vec<(Arc<str>, std::io::Result<Vec<u8>>)> = paths
+            .into_par_iter()
+            .map(|(name, path)| (name, fs::read(path)))
+            .collect();
         let mut files = BTreeMap::new();
         for (name, file) in read {
             match file {
@@ -80,8 +98,20 @@ impl Folder {
 
     /// The same from bytes that were read already.
     pub fn of(files: BTreeMap<Arc<str>, Vec<u8>>, mut problems: Vec<Finding>) -> Folder {
-        let files: BTreeMap<Arc<str>, File> =
-            files.into_par_iter().map(|(name, bytes)| (name, File { digest: Digest::of(&bytes), bytes })).collect::<Vec<_>>().into_iter().collect();
+        let files: BTreeMap<Arc<str>, File> = files
+            .into_par_iter()
+            .map(|(name, bytes)| {
+                (
+                    name,
+                    File {
+                        digest: Digest::of(&bytes),
+                        bytes,
+                    },
+                )
+            })
+            .collect::<Vec<_>>()
+            .into_iter()
+            .collect();
         let read: Vec<(Vec<Record>, Vec<Finding>)> = files
             .par_iter()
             .filter(|(name, _)| holds_records(name))
@@ -95,7 +125,12 @@ impl Folder {
         let records = Records::new(all);
         let (traces, found) = traces(&records, &files);
         problems.extend(found);
-        Folder { files, records, traces, problems }
+        Folder {
+            files,
+            records,
+            traces,
+            problems,
+        }
     }
 
     /// The trace that a record names, if it is there and could be read.
@@ -107,28 +142,52 @@ impl Folder {
 /// Every plain file, sorted; links and odd names become findings.
 fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
     let mut out = Vec::new();
-    let visible = |entry: &walkdir::DirEntry| entry.depth() == 0 || !entry.file_name().to_string_lossy().starts_with('.');
-    for entry in WalkDir::new(root).sort_by_file_name().into_iter().filter_entry(visible) {
-        let block = |message: String, name: &str| Finding::new("R01", Severity::Blocks, message).at(Place::whole(name));
+    let visible = |entry: &walkdir::DirEntry| {
+        entry.depth() == 0 || !entry.file_name().to_string_lossy().starts_with('.')
+    };
+    for entry in WalkDir::new(root)
+        .sort_by_file_name()
+        .into_iter()
+        .filter_entry(visible)
+    {
+        let block = |message: String, name: &str| {
+            Finding::new("R01", Severity::Blocks, message).at(Place::whole(name))
+        };
         let entry = match entry {
             Ok(entry) => entry,
             Err(error) => {
-                let name = error.path().and_then(|path| path.strip_prefix(root).ok()).map_or(String::new(), |path| path.to_string_lossy().into_owned());
-                problems.push(block("cannot be read".into(), &name).advise("Give yourself the right to read it."));
+                let name = error
+                    .path()
+                    .and_then(|path| path.strip_prefix(root).ok())
+                    .map_or(String::new(), |path| path.to_string_lossy().into_owned());
+                problems.push(
+                    block("cannot be read".into(), &name)
+                        .advise("Give yourself the right to read it."),
+                );
                 continue;
             }
         };
         let relative = entry.path().strip_prefix(root).unwrap_or(entry.path());
         let Some(name) = relative.to_str().map(|name| name.replace('\\', "/")) else {
-            problems.push(block("has a name that is not UTF-8".into(), &relative.to_string_lossy()).advise("Rename it."));
+            problems.push(
+                block(
+                    "has a name that is not UTF-8".into(),
+                    &relative.to_string_lossy(),
+                )
+                .advise("Rename it."),
+            );
             continue;
         };
         if entry.file_type().is_symlink() {
-            problems.push(block("is a link, which is not followed".into(), &name).advise("Put the file itself there."));
+            problems.push(
+                block("is a link, which is not followed".into(), &name)
+                    .advise("Put the file itself there."),
+            );
         } else if entry.file_type().is_file() {
             out.push((Arc::from(name), entry.into_path()));
         } else if !entry.file_type().is_dir() {
-            problems.push(block("is neither a file nor a folder".into(), &name).advise("Remove it."));
+            problems
+                .push(block("is neither a file nor a folder".into(), &name).advise("Remove it."));
         }
     }
     out.sort();
@@ -142,21 +201,48 @@ fn records_of(name: &Arc<str>, bytes: &[u8]) -> (Vec<Record>, Vec<Finding>) {
     };
     let mut reader = Reader::default();
     if nodes.is_empty() {
-        reader.refuse::<()>(Spot::default(), "holds no record", "Write one, or remove the file.");
+        reader.refuse::<()>(
+            Spot::default(),
+            "holds no record",
+            "Write one, or remove the file.",
+        );
     }
-    let records = nodes.iter().filter_map(|node| Record::read(node, name, &mut reader)).collect();
+    let records = nodes
+        .iter()
+        .filter_map(|node| Record::read(node, name, &mut reader))
+        .collect();
     let mut problems = reader.problems;
     problems.sort_by_key(|problem| problem.spot);
-    (records, problems.into_iter().map(|problem| problem.finding(name)).collect())
+    (
+        records,
+        problems
+            .into_iter()
+            .map(|problem| problem.finding(name))
+            .collect(),
+    )
 }
 
 /// Every trace that a record names, with the record.
 pub fn trace_files(record: &Record) -> Vec<&TraceFile> {
     match &record.body {
-        Body::ModuleTest(body) => body.test.measurements.iter().filter_map(|m| m.trace.as_ref()).collect(),
-        Body::AssemblyTest(body) => body.test.measurements.iter().filter_map(|m| m.trace.as_ref()).collect(),
+        Body::ModuleTest(body) => body
+            .test
+            .measurements
+            .iter()
+            .filter_map(|m| m.trace.as_ref())
+            .collect(),
+        Body::AssemblyTest(body) => body
+            .test
+            .measurements
+            .iter()
+            .filter_map(|m| m.trace.as_ref())
+            .collect(),
         Body::SealRun(body) => body.trace.iter().collect(),
-        Body::CycleLog(body) => body.events.iter().filter_map(|event| event.trace.as_ref()).collect(),
+        Body::CycleLog(body) => body
+            .events
+            .iter()
+            .filter_map(|event| event.trace.as_ref())
+            .collect(),
         _ => Vec::new(),
     }
 }
@@ -165,18 +251,29 @@ pub fn trace_files(record: &Record) -> Vec<&TraceFile> {
 pub fn attachments(record: &Record) -> Vec<(&str, Option<&str>, Spot)> {
     use super::common::Attachment;
     fn of(attachment: &Option<Attachment>) -> Vec<(&str, Option<&str>, Spot)> {
-        let Some(attachment) = attachment else { return Vec::new() };
+        let Some(attachment) = attachment else {
+            return Vec::new();
+        };
         let file = attachment.file.as_ref();
-        file.map(|file| (&**file, attachment.sha256.as_deref(), file.spot)).into_iter().collect()
+        file.map(|file| (&**file, attachment.sha256.as_deref(), file.spot))
+            .into_iter()
+            .collect()
     }
     match &record.body {
         Body::CalibrationRecord(body) => of(&body.certificate),
         Body::MaterialLot(body) => of(&body.inspection_document),
         Body::CycleClaim(body) => of(&body.evidence),
-        Body::MarkingInspection(body) => {
-            body.reads.iter().filter_map(|mark| mark.photo.as_ref()).map(|photo| (&**photo, None, photo.spot)).collect()
-        }
-        Body::Dossier(body) => body.chapters.iter().map(|chapter| (&**chapter, None, chapter.spot)).collect(),
+        Body::MarkingInspection(body) => body
+            .reads
+            .iter()
+            .filter_map(|mark| mark.photo.as_ref())
+            .map(|photo| (&**photo, None, photo.spot))
+            .collect(),
+        Body::Dossier(body) => body
+            .chapters
+            .iter()
+            .map(|chapter| (&**chapter, None, chapter.spot))
+            .collect(),
         _ => Vec::new(),
     }
 }
@@ -186,13 +283,19 @@ type Traces = BTreeMap<Box<str>, Option<Trace>>;
 fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<Finding>) {
     let mut wanted: BTreeMap<Box<str>, (char, u8)> = BTreeMap::new();
     for file in records.current().flat_map(trace_files) {
-        let decimal = file.decimal_separator.as_ref().and_then(|text| text.chars().next()).unwrap_or('.');
+        let decimal = file
+            .decimal_separator
+            .as_ref()
+            .and_then(|text| text.chars().next())
+            .unwrap_or('.');
         let separator = match file.field_separator.as_deref() {
             None => b',',
             Some("tab" | "\\t") => b'\t',
             Some(text) => text.bytes().next().unwrap_or(b','),
         };
-        wanted.entry(file.file.text.clone()).or_insert((decimal, separator));
+        wanted
+            .entry(file.file.text.clone())
+            .or_insert((decimal, separator));
     }
     let read: Vec<(Box<str>, Option<Trace>, Vec<Finding>)> = wanted
         .into_par_iter()
@@ -201,7 +304,14 @@ fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<F
             let (name, file) = files.get_key_value(&*path)?;
             Some(match Trace::read(&file.bytes, decimal, separator) {
                 Ok(trace) => (path, Some(trace), Vec::new()),
-                Err(problems) => (path, None, problems.into_iter().map(|problem| problem.finding(name)).collect()),
+                Err(problems) => (
+                    path,
+                    None,
+                    problems
+                        .into_iter()
+                        .map(|problem| problem.finding(name))
+                        .collect(),
+                ),
             })
         })
         .collect();

@@ -3,13 +3,17 @@
 pub mod common;
 pub mod folder;
 pub mod kinds;
+pub mod quantity;
 pub mod read;
 pub mod trace;
 pub mod yaml;
 
 use std::{collections::BTreeMap, sync::Arc};
 
-use crate::ground::{place::{Place, Spot}, time::Date};
+use crate::ground::{
+    place::{Place, Spot},
+    time::Date,
+};
 use common::{Common, Reference, Source};
 use kinds::{Body, KINDS, Kind};
 use read::{Id, Reader, Shape as _, Text, When};
@@ -17,7 +21,15 @@ use yaml::{Data, Node};
 
 /// The names of the fields that every record may have.
 pub const COMMON_NAMES: [&str; 9] = [
-    "kind", "record_id", "revision", "supersedes", "change_reason", "recorded_at", "recorded_by", "source", "remarks",
+    "kind",
+    "record_id",
+    "revision",
+    "supersedes",
+    "change_reason",
+    "recorded_at",
+    "recorded_by",
+    "source",
+    "remarks",
 ];
 
 /// One record.
@@ -70,21 +82,40 @@ impl Record {
     /// Reads one document; what is wrong goes to the reader.
     pub fn read(node: &Node, file: &Arc<str>, reader: &mut Reader) -> Option<Record> {
         let Data::Map(_) = node.data else {
-            return reader.refuse(node.spot, format!("a record is {}, and a map is due", node.words()), "Begin it with `kind: …`.");
+            return reader.refuse(
+                node.spot,
+                format!("a record is {}, and a map is due", node.words()),
+                "Begin it with `kind: …`.",
+            );
         };
         let Some(kind_node) = node.get("kind") else {
-            return reader.refuse(node.spot, "the first key `kind` is missing", "Say which kind of record this is; `sealfolio schema` lists them.");
+            return reader.refuse(
+                node.spot,
+                "the first key `kind` is missing",
+                "Say which kind of record this is; `sealfolio schema` lists them.",
+            );
         };
         let Some(kind) = kind_node.text().and_then(kinds::kind) else {
             let words: Vec<&str> = KINDS.iter().map(|kind| kind.name).collect();
             return read::not_a_word("kind", kind_node, &words, reader);
         };
-        let common = if kind.name == "dossier" { None } else { Some(read_common(node, kind, reader)) };
+        let common = if kind.name == "dossier" {
+            None
+        } else {
+            Some(read_common(node, kind, reader))
+        };
         let body = (kind.read)(node, reader);
         let record = match (common, body?) {
             (None, Body::Dossier(head)) => {
                 let id = head.id.clone().or_else(|| head.record_id.clone());
-                let id = id.or_else(|| reader.refuse_by("R03", node.spot, "required field id is missing", "Add `id:`, the id of this dossier."))?;
+                let id = id.or_else(|| {
+                    reader.refuse_by(
+                        "R03",
+                        node.spot,
+                        "required field id is missing",
+                        "Add `id:`, the id of this dossier.",
+                    )
+                })?;
                 Record {
                     kind: kind.name,
                     id,
@@ -104,7 +135,11 @@ impl Record {
             (common, body) => {
                 let common = common??;
                 if common.revision.value == 0 {
-                    return reader.refuse(common.revision.spot, "revision is 0", "Revisions count from 1.");
+                    return reader.refuse(
+                        common.revision.spot,
+                        "revision is 0",
+                        "Revisions count from 1.",
+                    );
                 }
                 Record {
                     kind: kind.name,
@@ -123,7 +158,10 @@ impl Record {
                 }
             }
         };
-        Some(Record { last_line: last_line(node), ..record })
+        Some(Record {
+            last_line: last_line(node),
+            ..record
+        })
     }
 }
 
@@ -136,7 +174,9 @@ fn last_line(node: &Node) -> u32 {
     match &node.data {
         Data::Scalar(..) => node.spot.line,
         Data::List(items) => items.last().map_or(node.spot.line, last_line),
-        Data::Map(entries) => entries.last().map_or(node.spot.line, |(_, value)| last_line(value)),
+        Data::Map(entries) => entries
+            .last()
+            .map_or(node.spot.line, |(_, value)| last_line(value)),
     }
 }
 
@@ -153,7 +193,11 @@ impl Records {
     pub fn new(all: Vec<Record>) -> Records {
         let mut current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>> = BTreeMap::new();
         for (index, record) in all.iter().enumerate() {
-            let slot = current.entry(record.kind).or_default().entry(record.id.text.clone()).or_insert(index);
+            let slot = current
+                .entry(record.kind)
+                .or_default()
+                .entry(record.id.text.clone())
+                .or_insert(index);
             if all[*slot].revision < record.revision {
                 *slot = index;
             }
@@ -163,27 +207,41 @@ impl Records {
 
     /// The current records of a kind, in the order of their ids.
     pub fn of_kind(&self, kind: &str) -> impl Iterator<Item = &Record> {
-        self.current.get(kind).into_iter().flat_map(|ids| ids.values()).map(|index| &self.all[*index])
+        self.current
+            .get(kind)
+            .into_iter()
+            .flat_map(|ids| ids.values())
+            .map(|index| &self.all[*index])
     }
 
     /// The current record of a kind and id.
     pub fn find(&self, kind: &str, id: &str) -> Option<&Record> {
-        self.current.get(kind)?.get(id).map(|index| &self.all[*index])
+        self.current
+            .get(kind)?
+            .get(id)
+            .map(|index| &self.all[*index])
     }
 
     /// Every current record, by kind and id.
     pub fn current(&self) -> impl Iterator<Item = &Record> {
-        self.current.values().flat_map(|ids| ids.values()).map(|index| &self.all[*index])
+        self.current
+            .values()
+            .flat_map(|ids| ids.values())
+            .map(|index| &self.all[*index])
     }
 
     /// Whether this is the current revision.
     pub fn is_current(&self, record: &Record) -> bool {
-        self.find(record.kind, &record.id).is_some_and(|current| current.revision == record.revision)
+        self.find(record.kind, &record.id)
+            .is_some_and(|current| current.revision == record.revision)
     }
 
     /// A record of any kind with this id.
     pub fn any(&self, id: &str) -> Option<&Record> {
-        self.current.values().find_map(|ids| ids.get(id)).map(|index| &self.all[*index])
+        self.current
+            .values()
+            .find_map(|ids| ids.get(id))
+            .map(|index| &self.all[*index])
     }
 
     /// The root record.

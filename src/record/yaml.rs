@@ -9,7 +9,10 @@ use std::fmt;
 use saphyr_parser::{Event, Parser};
 use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 
-use crate::ground::{finding::{Finding, Severity}, place::Spot};
+use crate::ground::{
+    finding::{Finding, Severity},
+    place::Spot,
+};
 
 /// The largest record file that is read, in bytes.
 pub const MAX_FILE: usize = 256 << 20;
@@ -106,7 +109,12 @@ pub struct Problem {
 impl Problem {
     /// A file that cannot be read as records (rule R01).
     pub fn new(spot: Spot, message: impl Into<String>, advice: impl Into<String>) -> Problem {
-        Problem { spot, rule: "R01", message: message.into(), advice: advice.into() }
+        Problem {
+            spot,
+            rule: "R01",
+            message: message.into(),
+            advice: advice.into(),
+        }
     }
 
     /// As a finding that blocks.
@@ -131,7 +139,10 @@ pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
     let text = plain_text(bytes)?;
     let steps = steps(text)?;
     let mut nodes = Vec::new();
-    let mut walk = Walk { steps: steps.into_iter(), failed: None };
+    let mut walk = Walk {
+        steps: steps.into_iter(),
+        failed: None,
+    };
     for document in serde_yaml::Deserializer::from_str(text) {
         if walk.steps.len() == 0 {
             break;
@@ -144,14 +155,22 @@ pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
                         line: at.line() as u32,
                         column: at.column() as u32,
                     });
-                    Problem::new(spot, format!("cannot be read: {error}"), "Mend the line; the rest of the file is not used until then.")
+                    Problem::new(
+                        spot,
+                        format!("cannot be read: {error}"),
+                        "Mend the line; the rest of the file is not used until then.",
+                    )
                 }));
             }
         }
     }
     if walk.steps.next().is_some() {
         let spot = Spot { line: 1, column: 1 };
-        return Err(Problem::new(spot, "two readers do not agree on this file", "Put quotes around unusual text."));
+        return Err(Problem::new(
+            spot,
+            "two readers do not agree on this file",
+            "Put quotes around unusual text.",
+        ));
     }
     Ok(nodes)
 }
@@ -171,15 +190,25 @@ fn plain_text(bytes: &[u8]) -> Result<&str, Problem> {
     }
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let good = std::str::from_utf8(&bytes[..error.valid_up_to()]).unwrap_or("");
-        Problem::new(spot_of(good), "is not UTF-8 from here on", "Save the file again with the encoding UTF-8.")
+        Problem::new(
+            spot_of(good),
+            "is not UTF-8 from here on",
+            "Save the file again with the encoding UTF-8.",
+        )
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let odd = |c: char| (c.is_control() && c != '\n' && c != '\r') || matches!(c, '\u{2028}' | '\u{2029}' | '\u{feff}');
+    let odd = |c: char| {
+        (c.is_control() && c != '\n' && c != '\r')
+            || matches!(c, '\u{2028}' | '\u{2029}' | '\u{feff}')
+    };
     if let Some(at) = text.find(odd) {
         let c = text[at..].chars().next().unwrap_or(' ');
         let (message, advice) = match c {
             '\t' => ("has a tab character here".to_owned(), "Use blanks."),
-            _ => (format!("has the unseen character U+{:04X} here", c as u32), "Delete it."),
+            _ => (
+                format!("has the unseen character U+{:04X} here", c as u32),
+                "Delete it.",
+            ),
         };
         return Err(Problem::new(spot_of(&text[..at]), message, advice));
     }
@@ -191,17 +220,33 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
     let mut depth = 0;
     for event in Parser::new_from_str(text) {
         let (event, span) = event.map_err(|error| {
-            let spot = Spot { line: error.marker().line() as u32, column: error.marker().col() as u32 + 1 };
-            Problem::new(spot, format!("is not YAML: {}", error.info()), "Mend the line; the rest of the file is not used until then.")
+            let spot = Spot {
+                line: error.marker().line() as u32,
+                column: error.marker().col() as u32 + 1,
+            };
+            Problem::new(
+                spot,
+                format!("is not YAML: {}", error.info()),
+                "Mend the line; the rest of the file is not used until then.",
+            )
         })?;
-        let spot = Spot { line: span.start.line() as u32, column: span.start.col() as u32 + 1 };
+        let spot = Spot {
+            line: span.start.line() as u32,
+            column: span.start.col() as u32 + 1,
+        };
         let refuse = |what: &str| {
-            Problem::new(spot, format!("uses {what}, which records leave out"), "Write the value out where it is needed.")
+            Problem::new(
+                spot,
+                format!("uses {what}, which records leave out"),
+                "Write the value out where it is needed.",
+            )
         };
         let marks = match &event {
             Event::Alias(_) => return Err(refuse("an alias (*name)")),
             Event::Scalar(_, _, anchor, tag) => (*anchor, tag.is_some()),
-            Event::SequenceStart(anchor, tag) | Event::MappingStart(anchor, tag) => (*anchor, tag.is_some()),
+            Event::SequenceStart(anchor, tag) | Event::MappingStart(anchor, tag) => {
+                (*anchor, tag.is_some())
+            }
             _ => (0, false),
         };
         if marks.0 != 0 {
@@ -212,15 +257,30 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
         }
         match event {
             Event::Scalar(text, ..) if text.len() > MAX_TEXT => {
-                return Err(Problem::new(spot, format!("has a text of more than {} KiB", MAX_TEXT >> 10), "Put it into an attachment."));
+                return Err(Problem::new(
+                    spot,
+                    format!("has a text of more than {} KiB", MAX_TEXT >> 10),
+                    "Put it into an attachment.",
+                ));
             }
             Event::Scalar(text, ..) => out.push((spot, Step::Scalar(text.into_owned()))),
             Event::SequenceStart(..) | Event::MappingStart(..) => {
                 depth += 1;
                 if depth > MAX_DEPTH {
-                    return Err(Problem::new(spot, format!("is nested more than {MAX_DEPTH} deep"), "No record needs that; look for a stray bracket."));
+                    return Err(Problem::new(
+                        spot,
+                        format!("is nested more than {MAX_DEPTH} deep"),
+                        "No record needs that; look for a stray bracket.",
+                    ));
                 }
-                out.push((spot, if matches!(event, Event::MappingStart(..)) { Step::Map } else { Step::List }));
+                out.push((
+                    spot,
+                    if matches!(event, Event::MappingStart(..)) {
+                        Step::Map
+                    } else {
+                        Step::List
+                    },
+                ));
             }
             Event::SequenceEnd | Event::MappingEnd => depth -= 1,
             _ => {}
@@ -237,16 +297,25 @@ struct Walk {
 impl Walk {
     fn disagree<E: de::Error>(&mut self, spot: Spot) -> E {
         self.failed.get_or_insert_with(|| {
-            Problem::new(spot, "two readers do not agree on what is written here", "Put quotes around the text.")
+            Problem::new(
+                spot,
+                "two readers do not agree on what is written here",
+                "Put quotes around the text.",
+            )
         });
         E::custom("readers disagree")
     }
 
-    fn scalar<E: de::Error>(&mut self, meaning: Meaning, same: impl Fn(&str) -> bool) -> Result<Node, E> {
+    fn scalar<E: de::Error>(
+        &mut self,
+        meaning: Meaning,
+        same: impl Fn(&str) -> bool,
+    ) -> Result<Node, E> {
         match self.steps.next() {
-            Some((spot, Step::Scalar(text))) if same(&text) => {
-                Ok(Node { spot, data: Data::Scalar(text, meaning) })
-            }
+            Some((spot, Step::Scalar(text))) if same(&text) => Ok(Node {
+                spot,
+                data: Data::Scalar(text, meaning),
+            }),
             Some((spot, _)) => Err(self.disagree(spot)),
             None => Err(self.disagree(Spot::default())),
         }
@@ -286,7 +355,10 @@ impl<'de> Visitor<'de> for &mut Walk {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Node, A::Error> {
-        let (spot, step) = self.steps.next().ok_or_else(|| de::Error::custom("readers disagree"))?;
+        let (spot, step) = self
+            .steps
+            .next()
+            .ok_or_else(|| de::Error::custom("readers disagree"))?;
         if !matches!(step, Step::List) {
             return Err(self.disagree(spot));
         }
@@ -294,29 +366,55 @@ impl<'de> Visitor<'de> for &mut Walk {
         while let Some(item) = list.next_element_seed(&mut *self)? {
             items.push(item);
         }
-        Ok(Node { spot, data: Data::List(items) })
+        Ok(Node {
+            spot,
+            data: Data::List(items),
+        })
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Node, A::Error> {
-        let (spot, step) = self.steps.next().ok_or_else(|| de::Error::custom("readers disagree"))?;
+        let (spot, step) = self
+            .steps
+            .next()
+            .ok_or_else(|| de::Error::custom("readers disagree"))?;
         if !matches!(step, Step::Map) {
             return Err(self.disagree(spot));
         }
         let mut entries: Vec<(Key, Node)> = Vec::new();
         while let Some(key) = map.next_key_seed(&mut *self)? {
             let Data::Scalar(text, _) = key.data else {
-                self.failed = Some(Problem::new(key.spot, "has a key that is not a word", "Keys are the words of the handbook."));
+                self.failed = Some(Problem::new(
+                    key.spot,
+                    "has a key that is not a word",
+                    "Keys are the words of the handbook.",
+                ));
                 return Err(de::Error::custom("key"));
             };
             if let Some((first, _)) = entries.iter().find(|(other, _)| other.text == text) {
-                let message = format!("key \"{text}\" stands twice (first in line {})", first.spot.line);
-                self.failed = Some(Problem::new(key.spot, message, "Keep the one that is true; the record is not used until then."));
+                let message = format!(
+                    "key \"{text}\" stands twice (first in line {})",
+                    first.spot.line
+                );
+                self.failed = Some(Problem::new(
+                    key.spot,
+                    message,
+                    "Keep the one that is true; the record is not used until then.",
+                ));
                 return Err(de::Error::custom("key"));
             }
             let value = map.next_value_seed(&mut *self)?;
-            entries.push((Key { text, spot: key.spot }, value));
+            entries.push((
+                Key {
+                    text,
+                    spot: key.spot,
+                },
+                value,
+            ));
         }
-        Ok(Node { spot, data: Data::Map(entries) })
+        Ok(Node {
+            spot,
+            data: Data::Map(entries),
+        })
     }
 }
 
@@ -326,11 +424,17 @@ mod tests {
 
     #[test]
     fn every_value_keeps_its_spelling_and_its_place() {
-        let nodes = documents(b"kind: a\nvalue: 8.40\nlist: [{x: \"1\"}, no]\n---\nkind: b\n").unwrap();
+        let nodes =
+            documents(b"kind: a\nvalue: 8.40\nlist: [{x: \"1\"}, no]\n---\nkind: b\n").unwrap();
         assert_eq!(nodes.len(), 2);
         let value = nodes[0].get("value").unwrap();
-        assert_eq!((value.text(), value.spot.line, value.spot.column), (Some("8.40"), 2, 8));
-        let Data::List(list) = &nodes[0].get("list").unwrap().data else { panic!() };
+        assert_eq!(
+            (value.text(), value.spot.line, value.spot.column),
+            (Some("8.40"), 2, 8)
+        );
+        let Data::List(list) = &nodes[0].get("list").unwrap().data else {
+            panic!()
+        };
         assert_eq!(list[1].words(), "\"no\"");
         assert_eq!(nodes[1].spot.line, 5);
     }

@@ -1,20 +1,39 @@
 //! R02: Every record that the specification requires for each module and assembly is present.
 
-use crate::{ground::{finding::{Finding, Severity}, place::Place}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::{
+        finding::{Finding, Severity},
+        place::Place,
+    },
+    rule::{Outcome, Rule, View},
+};
 
 fn present(view: &View, element: &str, kind: &str) -> bool {
     let plant = view.plant;
     let runs = || {
         let of_module = plant.modules.get(element).map(|module| &module.seal_runs);
-        of_module.or_else(|| plant.assemblies.get(element).map(|assembly| &assembly.seal_runs)).into_iter().flatten()
+        of_module
+            .or_else(|| {
+                plant
+                    .assemblies
+                    .get(element)
+                    .map(|assembly| &assembly.seal_runs)
+            })
+            .into_iter()
+            .flatten()
     };
     match kind {
         "pleating_record" => plant.pack(element).is_some(),
         "module_test" | "assembly_test" => plant.last_test(element).is_some(),
         "assembly_build" => plant.build(element).is_some(),
         "seal_run" => runs().next().is_some(),
-        "seal_inspection" => runs().any(|run| plant.inspections.contains_key(&plant.record(*run).id.text)),
-        "marking_inspection" => plant.records().marking_inspections().any(|(_, body)| body.reads.iter().any(|mark| &*mark.item.text == element)),
+        "seal_inspection" => {
+            runs().any(|run| plant.inspections.contains_key(&plant.record(*run).id.text))
+        }
+        "marking_inspection" => plant
+            .records()
+            .marking_inspections()
+            .any(|(_, body)| body.reads.iter().any(|mark| &*mark.item.text == element)),
         other => plant.records().of_kind(other).next().is_some(),
     }
 }
@@ -36,15 +55,27 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("elements");
     for element in view.modules.iter().chain(&view.release) {
-        let Some((_, spec)) = view.plant.spec_of_element(element) else { continue };
+        let Some((_, spec)) = view.plant.spec_of_element(element) else {
+            continue;
+        };
         out.look();
         let assembly = view.release.contains(element);
-        let required = if assembly { &spec.required_records_per_assembly } else { &spec.required_records_per_module };
+        let required = if assembly {
+            &spec.required_records_per_assembly
+        } else {
+            &spec.required_records_per_module
+        };
         for kind in required.iter().filter(|kind| !present(view, element, kind)) {
             out.find(
                 finding(format!("{element}: no {} names it.", &**kind))
-                    .advise(format!("Add the {}, or find out why the step was not done.", &**kind))
-                    .at(view.plant.build(element).map_or_else(|| Place::whole("dossier.yaml"), |(record, _)| record.place()))
+                    .advise(format!(
+                        "Add the {}, or find out why the step was not done.",
+                        &**kind
+                    ))
+                    .at(view.plant.build(element).map_or_else(
+                        || Place::whole("dossier.yaml"),
+                        |(record, _)| record.place(),
+                    ))
                     .about(*element),
             );
         }

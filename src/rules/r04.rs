@@ -1,6 +1,10 @@
 //! R04: Every quantity has a unit that fits its field and a believable size.
 
-use crate::{ground::finding::Severity, record::folder, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::Severity,
+    record::folder,
+    rule::{Outcome, Rule, View},
+};
 
 /// Every quantity has a unit that fits its field and a believable size.
 pub static RULE: Rule = Rule {
@@ -14,7 +18,20 @@ pub static RULE: Rule = Rule {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("record files");
-    out.looked = view.plant.folder.files.keys().filter(|name| folder::holds_records(name)).count();
-    out.findings = view.plant.folder.problems.iter().filter(|problem| problem.rule == "R04").cloned().collect();
+    out.looked = view
+        .plant
+        .folder
+        .files
+        .keys()
+        .filter(|name| folder::holds_records(name))
+        .count();
+    out.findings = view
+        .plant
+        .folder
+        .problems
+        .iter()
+        .filter(|problem| problem.rule == "R04")
+        .cloned()
+        .collect();
     out
 }

@@ -1,6 +1,10 @@
 //! R05: Every trace is present and has the digest that the record states.
 
-use crate::{ground::finding::{Finding, Severity}, record::folder, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    record::folder,
+    rule::{Outcome, Rule, View},
+};
 
 /// Every trace is present and has the digest that the record states.
 pub static RULE: Rule = Rule {
@@ -26,15 +30,27 @@ fn check(view: &View) -> Outcome {
             match found {
                 None => out.find(
                     finding(format!("{} is not in the folder.", &*file.file))
-                        .advise(format!("Fetch the original that {} names from the instrument; release waits.", &*record.id))
+                        .advise(format!(
+                            "Fetch the original that {} names from the instrument; release waits.",
+                            &*record.id
+                        ))
                         .at(place)
                         .about(&*record.id.text),
                 ),
-                Some(found) if !found.digest.to_string().eq_ignore_ascii_case(&file.sha256) => out.find(
-                    finding(format!("{} has digest {}… but {} says {}….", &*file.file, found.digest.short(), &*record.id, file.sha256.chars().take(12).collect::<String>()))
-                        .advise("Fetch the original from the instrument; do not edit the record to fit.")
-                        .at(place)
-                        .about(&*record.id.text),
+                Some(found) if !found.digest.to_string().eq_ignore_ascii_case(&file.sha256) => out
+                    .find(
+                    finding(format!(
+                        "{} has digest {}… but {} says {}….",
+                        &*file.file,
+                        found.digest.short(),
+                        &*record.id,
+                        file.sha256.chars().take(12).collect::<String>()
+                    ))
+                    .advise(
+                        "Fetch the original from the instrument; do not edit the record to fit.",
+                    )
+                    .at(place)
+                    .about(&*record.id.text),
                 ),
                 Some(_) => {}
             }

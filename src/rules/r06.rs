@@ -1,6 +1,9 @@
 //! R06: A trace has columns with units, decimal points and rising time.
 
-use crate::{ground::finding::Severity, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::Severity,
+    rule::{Outcome, Rule, View},
+};
 
 /// A trace has columns with units, decimal points and rising time.
 pub static RULE: Rule = Rule {
@@ -15,6 +18,13 @@ pub static RULE: Rule = Rule {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("traces");
     out.looked = view.plant.folder.traces.len();
-    out.findings = view.plant.folder.problems.iter().filter(|problem| problem.rule == "R06").cloned().collect();
+    out.findings = view
+        .plant
+        .folder
+        .problems
+        .iter()
+        .filter(|problem| problem.rule == "R06")
+        .cloned()
+        .collect();
     out
 }

@@ -1,6 +1,13 @@
 //! R07: The evaluated part of a trace has no gap longer than 1.5 sampling steps.
 
-use crate::{ground::{finding::{Finding, Severity}, number}, record::{folder, kinds::Body}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
+    record::{folder, kinds::Body},
+    rule::{Outcome, Rule, View},
+};
 
 /// The evaluated part of a trace has no gap longer than 1.5 sampling steps.
 pub static RULE: Rule = Rule {
@@ -20,17 +27,27 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("traces");
     for record in view.plant.records().current() {
         for file in folder::trace_files(record) {
-            let Some(trace) = view.plant.folder.trace(file) else { continue };
+            let Some(trace) = view.plant.folder.trace(file) else {
+                continue;
+            };
             out.look();
             for (at, length) in trace.gaps() {
                 let cycle = matches!(record.body, Body::CycleLog(_));
                 let from = trace.lines[at];
-                let mut found = finding(format!("{}: {} min without data after line {from}.", &*file.file, number::significant(length / 60.0, 3)));
+                let mut found = finding(format!(
+                    "{}: {} min without data after line {from}.",
+                    &*file.file,
+                    number::significant(length / 60.0, 3)
+                ));
                 found = match cycle {
                     true => found.advise("Proven hold time leaves the gap out; life used counts it in full. Look for a second recorder, or accept the cycle as unproven."),
                     false => found.advise("Repeat the test, or fetch the whole trace from the instrument."),
                 };
-                found.severity = if cycle { Severity::Explain } else { Severity::Blocks };
+                found.severity = if cycle {
+                    Severity::Explain
+                } else {
+                    Severity::Blocks
+                };
                 out.find(found.at(record.at(file.file.spot)).about(&*record.id.text));
             }
         }

@@ -1,6 +1,13 @@
 //! R08: No file in the folder is left unreferenced.
 
-use crate::{ground::{finding::{Finding, Severity}, place::Place}, record::folder, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::{
+        finding::{Finding, Severity},
+        place::Place,
+    },
+    record::folder,
+    rule::{Outcome, Rule, View},
+};
 
 /// No file in the folder is left unreferenced.
 pub static RULE: Rule = Rule {
@@ -20,10 +27,24 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("files");
     let mut named: std::collections::BTreeSet<&str> = std::collections::BTreeSet::new();
     for record in &view.plant.records().all {
-        named.extend(folder::trace_files(record).into_iter().map(|file| &*file.file.text));
-        named.extend(folder::attachments(record).into_iter().map(|(file, ..)| file));
+        named.extend(
+            folder::trace_files(record)
+                .into_iter()
+                .map(|file| &*file.file.text),
+        );
+        named.extend(
+            folder::attachments(record)
+                .into_iter()
+                .map(|(file, ..)| file),
+        );
     }
-    for name in view.plant.folder.files.keys().filter(|name| !folder::holds_records(name)) {
+    for name in view
+        .plant
+        .folder
+        .files
+        .keys()
+        .filter(|name| !folder::holds_records(name))
+    {
         out.look();
         if !named.contains(&**name) {
             out.find(

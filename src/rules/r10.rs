@@ -1,6 +1,9 @@
 //! R10: No two records carry the same kind, id and revision.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// No two records carry the same kind, id and revision.
 pub static RULE: Rule = Rule {
@@ -18,15 +21,21 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("records");
-    let mut seen: std::collections::BTreeMap<(&str, &str, u64), &crate::record::Record> = std::collections::BTreeMap::new();
+    let mut seen: std::collections::BTreeMap<(&str, &str, u64), &crate::record::Record> =
+        std::collections::BTreeMap::new();
     for record in &view.plant.records().all {
         out.look();
         if let Some(first) = seen.insert((record.kind, &record.id, record.revision), record) {
             out.find(
-                finding(format!("{} revision {} exists twice, here and in {}.", &*record.id, record.revision, first.place()))
-                    .advise("Keep both; make one the next revision with a reason.")
-                    .at(record.at(record.id.spot))
-                    .about(&*record.id.text),
+                finding(format!(
+                    "{} revision {} exists twice, here and in {}.",
+                    &*record.id,
+                    record.revision,
+                    first.place()
+                ))
+                .advise("Keep both; make one the next revision with a reason.")
+                .at(record.at(record.id.spot))
+                .about(&*record.id.text),
             );
         }
     }

@@ -1,6 +1,12 @@
 //! R12: No module is in two assemblies.
 
-use crate::{ground::{finding::{Finding, Severity}, place::Place}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::{
+        finding::{Finding, Severity},
+        place::Place,
+    },
+    rule::{Outcome, Rule, View},
+};
 
 /// No module is in two assemblies.
 pub static RULE: Rule = Rule {
@@ -22,10 +28,17 @@ fn check(view: &View) -> Outcome {
         out.look();
         let assemblies = view.plant.assemblies_of(id);
         if let [first, .., last] = assemblies[..] {
-            let at = view.plant.build(last).map_or_else(|| Place::whole("dossier.yaml"), |(record, build)| {
-                let spot = build.modules.iter().find(|position| position.module_id.text == *id).map_or(record.spot, |position| position.module_id.spot);
-                record.at(spot)
-            });
+            let at = view.plant.build(last).map_or_else(
+                || Place::whole("dossier.yaml"),
+                |(record, build)| {
+                    let spot = build
+                        .modules
+                        .iter()
+                        .find(|position| position.module_id.text == *id)
+                        .map_or(record.spot, |position| position.module_id.spot);
+                    record.at(spot)
+                },
+            );
             out.find(
                 finding(format!("{id} is in {}.", assemblies.join(" and in ")))
                     .advise("One build record is wrong. Read the marks on both elements; both are blocked until then.")

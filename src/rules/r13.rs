@@ -1,6 +1,9 @@
 //! R13: The number of modules fits the nominal length.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// The number of modules fits the nominal length.
 pub static RULE: Rule = Rule {
@@ -19,15 +22,22 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("assemblies");
     for (record, build) in view.plant.records().assembly_builds() {
-        let Some((_, spec)) = view.plant.spec_of(record) else { continue };
+        let Some((_, spec)) = view.plant.spec_of(record) else {
+            continue;
+        };
         out.look();
         let due = libm::round(build.nominal_length.si / spec.module_nominal_length.si) as usize;
         if due != build.modules.len() {
             out.find(
-                finding(format!("{} is {} but lists {} modules; {due} are due.", &*build.assembly_id, build.nominal_length.text, build.modules.len()))
-                    .advise("Add the missing module or correct the length.")
-                    .at(record.at(build.nominal_length.spot))
-                    .about(&*build.assembly_id.text),
+                finding(format!(
+                    "{} is {} but lists {} modules; {due} are due.",
+                    &*build.assembly_id,
+                    build.nominal_length.text,
+                    build.modules.len()
+                ))
+                .advise("Add the missing module or correct the length.")
+                .at(record.at(build.nominal_length.spot))
+                .about(&*build.assembly_id.text),
             );
         }
     }

@@ -1,6 +1,9 @@
 //! R14: Each module used has an accepted last test before the build.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View, not_a_pass}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View, not_a_pass},
+};
 
 /// Each module used has an accepted last test before the build.
 pub static RULE: Rule = Rule {
@@ -23,18 +26,53 @@ fn check(view: &View) -> Outcome {
             out.look();
             let id = &*position.module_id.text;
             let at = record.at(position.module_id.spot);
-            let mut found = |message: String, advice: &str| out.find(Finding { severity: view.weight(&build.assembly_id), ..finding(message).advise(advice).at(at.clone()).about(id).about(&*build.assembly_id.text) });
+            let mut found = |message: String, advice: &str| {
+                out.find(Finding {
+                    severity: view.weight(&build.assembly_id),
+                    ..finding(message)
+                        .advise(advice)
+                        .at(at.clone())
+                        .about(id)
+                        .about(&*build.assembly_id.text)
+                })
+            };
             let Some(last) = view.plant.last_test(id) else {
-                found(format!("{id} is in {} and has no test.", &*build.assembly_id), "Add its test; a module is never joined untested.");
+                found(
+                    format!("{id} is in {} and has no test.", &*build.assembly_id),
+                    "Add its test; a module is never joined untested.",
+                );
                 continue;
             };
-            let late = last.record.recorded_at.as_ref().zip(record.recorded_at.as_ref()).filter(|(test, built)| test.time > built.time);
+            let late = last
+                .record
+                .recorded_at
+                .as_ref()
+                .zip(record.recorded_at.as_ref())
+                .filter(|(test, built)| test.time > built.time);
             if let Some((test, built)) = late {
-                found(format!("{id}: its last test is dated after the build ({} against {}).", test.time, built.time), "Check the clock of the rig and the time of the build.");
+                found(
+                    format!(
+                        "{id}: its last test is dated after the build ({} against {}).",
+                        test.time, built.time
+                    ),
+                    "Check the clock of the rig and the time of the build.",
+                );
             }
-            let bad: Vec<String> = view.deciding(id).into_iter().filter(|computed| not_a_pass(computed)).map(View::phrase).collect();
+            let bad: Vec<String> = view
+                .deciding(id)
+                .into_iter()
+                .filter(|computed| not_a_pass(computed))
+                .map(View::phrase)
+                .collect();
             if !bad.is_empty() {
-                found(format!("{id} is in {} and its last test is no pass: {}.", &*build.assembly_id, bad.join("; ")), "Quarantine the assembly; a module that did not pass is never joined.");
+                found(
+                    format!(
+                        "{id} is in {} and its last test is no pass: {}.",
+                        &*build.assembly_id,
+                        bad.join("; ")
+                    ),
+                    "Quarantine the assembly; a module that did not pass is never joined.",
+                );
             }
         }
     }

@@ -1,6 +1,9 @@
 //! R15: No rejected, held or destroyed module is in an assembly.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// No rejected, held or destroyed module is in an assembly.
 pub static RULE: Rule = Rule {
@@ -24,13 +27,26 @@ fn check(view: &View) -> Outcome {
             out.look();
             let id = &*position.module_id.text;
             let decided = view.plant.deviations_about(id).find(|(_, deviation)| {
-                let meant = deviation.subject.get("module_id").is_some_and(|module| &*module.text == id);
+                let meant = deviation
+                    .subject
+                    .get("module_id")
+                    .is_some_and(|module| &*module.text == id);
                 meant && matches!(deviation.decision, Some(Decision::Reject | Decision::Hold))
             });
-            let disposed = view.plant.records().lot_reconciliations().flat_map(|(_, body)| body.disposition.iter()).find(|state| {
-                matches!(&*state.state.text, "rejected" | "destroyed_as_sample" | "held") && state.modules.iter().any(|module| &*module.text == id)
-            });
-            let why = decided.map(|(record, _)| record.id.to_string()).or_else(|| disposed.map(|state| state.state.to_string()));
+            let disposed = view
+                .plant
+                .records()
+                .lot_reconciliations()
+                .flat_map(|(_, body)| body.disposition.iter())
+                .find(|state| {
+                    matches!(
+                        &*state.state.text,
+                        "rejected" | "destroyed_as_sample" | "held"
+                    ) && state.modules.iter().any(|module| &*module.text == id)
+                });
+            let why = decided
+                .map(|(record, _)| record.id.to_string())
+                .or_else(|| disposed.map(|state| state.state.to_string()));
             if let Some(why) = why {
                 out.find(
                     finding(format!("{id} ({why}) appears in {}.", &*build.assembly_id))

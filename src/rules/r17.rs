@@ -1,6 +1,10 @@
 //! R17: Each material lot that was used traces to one supplier and supplier lot.
 
-use crate::{ground::finding::{Finding, Severity}, record::{kinds::Body, read::Text}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    record::{kinds::Body, read::Text},
+    rule::{Outcome, Rule, View},
+};
 
 /// Each material lot that was used traces to one supplier and supplier lot.
 pub static RULE: Rule = Rule {
@@ -16,17 +20,42 @@ pub static RULE: Rule = Rule {
 pub fn lots_used(body: &Body) -> Vec<(&Text, &'static str)> {
     match body {
         Body::AssemblyBuild(body) => {
-            let adapter = body.adapter.iter().map(|adapter| (&adapter.material_lot, "adapter"));
-            let ring = body.adapter.iter().flat_map(|adapter| &adapter.stainless_ring_lot).map(|lot| (lot, "stainless ring"));
-            let tip = body.end_piece.iter().map(|piece| (&piece.material_lot, "end piece"));
-            let rings = body.o_rings.iter().map(|rings| (&rings.material_lot, "o-rings"));
+            let adapter = body
+                .adapter
+                .iter()
+                .map(|adapter| (&adapter.material_lot, "adapter"));
+            let ring = body
+                .adapter
+                .iter()
+                .flat_map(|adapter| &adapter.stainless_ring_lot)
+                .map(|lot| (lot, "stainless ring"));
+            let tip = body
+                .end_piece
+                .iter()
+                .map(|piece| (&piece.material_lot, "end piece"));
+            let rings = body
+                .o_rings
+                .iter()
+                .map(|rings| (&rings.material_lot, "o-rings"));
             adapter.chain(ring).chain(tip).chain(rings).collect()
         }
         Body::PleatingRecord(body) => {
-            let supports = body.support_layers.iter().flat_map(|layers| layers.texts()).map(|lot| (lot, "support layer"));
-            body.packs.iter().map(|pack| (&pack.material_lot, "membrane")).chain(supports).collect()
+            let supports = body
+                .support_layers
+                .iter()
+                .flat_map(|layers| layers.texts())
+                .map(|lot| (lot, "support layer"));
+            body.packs
+                .iter()
+                .map(|pack| (&pack.material_lot, "membrane"))
+                .chain(supports)
+                .collect()
         }
-        Body::SealRun(body) => body.end_cap_lot.iter().map(|lot| (lot, "end cap")).collect(),
+        Body::SealRun(body) => body
+            .end_cap_lot
+            .iter()
+            .map(|lot| (lot, "end cap"))
+            .collect(),
         Body::SlittingRecord(body) => vec![(&body.material_lot, "membrane")],
         Body::MembraneTest(body) => vec![(&body.material_lot, "membrane")],
         Body::RetentionChallenge(body) => vec![(&body.material_lot, "membrane")],

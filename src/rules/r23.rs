@@ -1,6 +1,9 @@
 //! R23: Things happened in order: received, membrane tested, pleated, module tested, built, assembly tested, released.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// Things happened in order: received, membrane tested, pleated, module tested, built, assembly tested, released.
 pub static RULE: Rule = Rule {
@@ -19,49 +22,94 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("pairs of steps");
     let plant = view.plant;
-    let mut step = |before: (&crate::record::Record, &str, Option<crate::ground::time::Time>), after: (&crate::record::Record, &str, Option<crate::ground::time::Time>), id: &str| {
-        let (Some(first), Some(second)) = (before.2, after.2) else { return };
+    let mut step = |before: (
+        &crate::record::Record,
+        &str,
+        Option<crate::ground::time::Time>,
+    ),
+                    after: (
+        &crate::record::Record,
+        &str,
+        Option<crate::ground::time::Time>,
+    ),
+                    id: &str| {
+        let (Some(first), Some(second)) = (before.2, after.2) else {
+            return;
+        };
         out.look();
         if first > second {
             out.find(
-                finding(format!("{id}: {} {} on {second}, but {} {} is dated {first}.", after.1, &*after.0.id, before.1, &*before.0.id))
-                    .advise("Find out which time is wrong, or open a deviation.")
-                    .at(after.0.place())
-                    .about(id),
+                finding(format!(
+                    "{id}: {} {} on {second}, but {} {} is dated {first}.",
+                    after.1, &*after.0.id, before.1, &*before.0.id
+                ))
+                .advise("Find out which time is wrong, or open a deviation.")
+                .at(after.0.place())
+                .about(id),
             );
         }
     };
     let when = |record: &crate::record::Record| record.recorded_at.as_ref().map(|when| when.time);
-    let mut rolls: std::collections::BTreeMap<&str, &crate::record::Record> = std::collections::BTreeMap::new();
+    let mut rolls: std::collections::BTreeMap<&str, &crate::record::Record> =
+        std::collections::BTreeMap::new();
     for id in plant.modules.keys() {
-        let Some((pleated, _, pack)) = plant.pack(id) else { continue };
+        let Some((pleated, _, pack)) = plant.pack(id) else {
+            continue;
+        };
         let earliest = rolls.entry(&pack.material_lot).or_insert(pleated);
         if when(pleated) < when(earliest) {
             *earliest = pleated;
         }
         for index in &plant.modules[id].tests {
             let test = plant.record(*index);
-            step((pleated, "pleating", when(pleated)), (test, "test", when(test)), id);
+            step(
+                (pleated, "pleating", when(pleated)),
+                (test, "test", when(test)),
+                id,
+            );
         }
     }
     for (lot, pleated) in &rolls {
         if let Some((record, body)) = plant.material(lot) {
-            step((record, "receipt", Some(body.received_at.time)), (pleated, "pleating", when(pleated)), lot);
+            step(
+                (record, "receipt", Some(body.received_at.time)),
+                (pleated, "pleating", when(pleated)),
+                lot,
+            );
         }
-        let tested = plant.records().membrane_tests().filter(|(_, body)| &*body.material_lot.text == *lot).map(|(record, _)| record).min_by_key(|record| when(record));
+        let tested = plant
+            .records()
+            .membrane_tests()
+            .filter(|(_, body)| &*body.material_lot.text == *lot)
+            .map(|(record, _)| record)
+            .min_by_key(|record| when(record));
         if let Some(tested) = tested {
-            step((tested, "membrane test", when(tested)), (pleated, "pleating", when(pleated)), lot);
+            step(
+                (tested, "membrane test", when(tested)),
+                (pleated, "pleating", when(pleated)),
+                lot,
+            );
         }
     }
     for (id, assembly) in &plant.assemblies {
-        let Some((built, _)) = plant.build(id) else { continue };
+        let Some((built, _)) = plant.build(id) else {
+            continue;
+        };
         for index in &assembly.tests {
             let test = plant.record(*index);
-            step((built, "build", when(built)), (test, "test", when(test)), id);
+            step(
+                (built, "build", when(built)),
+                (test, "test", when(test)),
+                id,
+            );
         }
         for release in assembly.releases.iter().map(|index| plant.record(*index)) {
             if let Some(last) = plant.last_test(id) {
-                step((last.record, "test", when(last.record)), (release, "release", when(release)), id);
+                step(
+                    (last.record, "test", when(last.record)),
+                    (release, "release", when(release)),
+                    id,
+                );
             }
         }
     }

@@ -1,14 +1,26 @@
 //! R30: Each instrument is in calibration on the day of use.
 
-use crate::{ground::finding::{Finding, Severity}, record::{kinds::Body, read::Text}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    record::{kinds::Body, read::Text},
+    rule::{Outcome, Rule, View},
+};
 
 /// The instruments that a record names.
 pub fn instruments(record: &crate::record::Record) -> Vec<&Text> {
     match &record.body {
         Body::ModuleTest(body) => vec![&body.test.instrument_id],
         Body::AssemblyTest(body) => vec![&body.test.instrument_id],
-        Body::MembraneTest(body) => body.instruments.iter().flat_map(|all| all.texts()).collect(),
-        Body::SealInspection(body) => body.destructive.iter().map(|test| &test.instrument_id).collect(),
+        Body::MembraneTest(body) => body
+            .instruments
+            .iter()
+            .flat_map(|all| all.texts())
+            .collect(),
+        Body::SealInspection(body) => body
+            .destructive
+            .iter()
+            .map(|test| &test.instrument_id)
+            .collect(),
         Body::SlittingRecord(body) => body.instrument_id.iter().chain(&body.instrument).collect(),
         _ => Vec::new(),
     }
@@ -34,14 +46,21 @@ fn check(view: &View) -> Outcome {
         let Some(day) = record.day() else { continue };
         for instrument in instruments(record) {
             out.look();
-            let covered = view.plant.calibrations(instrument).iter().any(|(_, body)| body.valid_from.date <= day && day <= body.valid_until.date);
+            let covered = view
+                .plant
+                .calibrations(instrument)
+                .iter()
+                .any(|(_, body)| body.valid_from.date <= day && day <= body.valid_until.date);
             if !covered {
                 out.find(
-                    finding(format!("{} was used on {day} for {}, and no calibration_record covers that day.", &**instrument, &*record.id))
-                        .advise("Add the certificate or repeat the tests.")
-                        .at(record.at(instrument.spot))
-                        .about(&*record.id.text)
-                        .about(&*instrument.text),
+                    finding(format!(
+                        "{} was used on {day} for {}, and no calibration_record covers that day.",
+                        &**instrument, &*record.id
+                    ))
+                    .advise("Add the certificate or repeat the tests.")
+                    .at(record.at(instrument.spot))
+                    .about(&*record.id.text)
+                    .about(&*instrument.text),
                 );
             }
         }

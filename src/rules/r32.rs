@@ -1,6 +1,9 @@
 //! R32: When an instrument is found out of tolerance, every result since its last good calibration is judged again.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// When an instrument is found out of tolerance, every result since its last good calibration is judged again.
 pub static RULE: Rule = Rule {
@@ -23,20 +26,41 @@ fn check(view: &View) -> Outcome {
         let worst = body
             .points
             .iter()
-            .filter(|point| point.as_found_error.si.abs() > point.maximum_permissible_error.si.abs())
-            .max_by(|a, b| (a.as_found_error.si / a.nominal.si).abs().total_cmp(&(b.as_found_error.si / b.nominal.si).abs()));
+            .filter(|point| {
+                point.as_found_error.si.abs() > point.maximum_permissible_error.si.abs()
+            })
+            .max_by(|a, b| {
+                (a.as_found_error.si / a.nominal.si)
+                    .abs()
+                    .total_cmp(&(b.as_found_error.si / b.nominal.si).abs())
+            });
         let Some(point) = worst else { continue };
         let found_on = body.calibration_performed_at.time;
-        let since = view.plant.calibrations(&body.instrument_id).iter().map(|(_, earlier)| earlier.calibration_performed_at.time).filter(|time| *time < found_on).max();
+        let since = view
+            .plant
+            .calibrations(&body.instrument_id)
+            .iter()
+            .map(|(_, earlier)| earlier.calibration_performed_at.time)
+            .filter(|time| *time < found_on)
+            .max();
         let gain = point.as_found_error.si / point.nominal.si;
         let mut judged = Vec::new();
-        for test in view.plant.tests().filter(|test| test.test.instrument_id.text == body.instrument_id.text) {
-            let Some(when) = test.record.recorded_at.as_ref().map(|when| when.time) else { continue };
+        for test in view
+            .plant
+            .tests()
+            .filter(|test| test.test.instrument_id.text == body.instrument_id.text)
+        {
+            let Some(when) = test.record.recorded_at.as_ref().map(|when| when.time) else {
+                continue;
+            };
             if when > found_on || since.is_some_and(|since| when < since) {
                 continue;
             }
             for computed in view.figures_of(test.record) {
-                let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else { continue };
+                let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement)
+                else {
+                    continue;
+                };
                 let factor = match computed.id.figure {
                     "bubble-point" => 1.0 - gain,
                     "diffusive-flow" => 1.0 / (1.0 - gain),
@@ -45,20 +69,38 @@ fn check(view: &View) -> Outcome {
                 let mut moved = quantity.clone();
                 moved.value *= factor;
                 let again = crate::verdict::judge(&moved, &judgement.limit);
-                judged.push(format!("{} {} becomes {} ({}, was {})", test.element, computed.figure.name.to_lowercase(), moved.bare(&computed.figure.unit), again.verdict.words(), judgement.verdict.words()));
+                judged.push(format!(
+                    "{} {} becomes {} ({}, was {})",
+                    test.element,
+                    computed.figure.name.to_lowercase(),
+                    moved.bare(&computed.figure.unit),
+                    again.verdict.words(),
+                    judgement.verdict.words()
+                ));
             }
         }
-        let explained = view.plant.deviations_about(&body.instrument_id).find(|(_, deviation)| {
-            deviation.category == crate::record::kinds::deviation::Category::Calibration && deviation.decision.is_some() && deviation.approved_at.is_some()
-        });
-        let list = if judged.is_empty() { "no result of this folder is affected".to_owned() } else { judged.join("; ") };
+        let explained = view
+            .plant
+            .deviations_about(&body.instrument_id)
+            .find(|(_, deviation)| {
+                deviation.category == crate::record::kinds::deviation::Category::Calibration
+                    && deviation.decision.is_some()
+                    && deviation.approved_at.is_some()
+            });
+        let list = if judged.is_empty() {
+            "no result of this folder is affected".to_owned()
+        } else {
+            judged.join("; ")
+        };
         let mut found = finding(format!("{} was found {} off at {} (limit {}); judged again with that error: {list}.", &*body.instrument_id, point.as_found_error.text, point.nominal.text, point.maximum_permissible_error.text))
             .advise("Open a deviation of category calibration and tell every customer concerned; when the drift began is not known, so all results count as affected.")
             .at(record.at(point.spot))
             .about(&*body.instrument_id.text);
         if let Some((deviation, _)) = explained {
             found.severity = Severity::Note;
-            found.message.push_str(&format!(" Judged in {}.", &*deviation.id));
+            found
+                .message
+                .push_str(&format!(" Judged in {}.", &*deviation.id));
         }
         out.find(found);
     }

@@ -1,6 +1,9 @@
 //! R35: The author was authorised for that record on that day.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// The author was authorised for that record on that day.
 pub static RULE: Rule = Rule {
@@ -18,31 +21,59 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("records");
-    let persons: Vec<_> = view.plant.records().personnel_authorisations().flat_map(|(_, body)| body.persons.iter()).collect();
+    let persons: Vec<_> = view
+        .plant
+        .records()
+        .personnel_authorisations()
+        .flat_map(|(_, body)| body.persons.iter())
+        .collect();
     if persons.is_empty() {
         out.blind = Some("there is no personnel_authorisation".into());
         return out;
     }
     for record in view.plant.records().current() {
-        let (Some(author), Some(day)) = (&record.recorded_by, record.day()) else { continue };
+        let (Some(author), Some(day)) = (&record.recorded_by, record.day()) else {
+            continue;
+        };
         out.look();
         let may = |word: &str| word == record.kind;
-        let own: Vec<_> = persons.iter().filter(|person| person.person_id.text == author.text).collect();
-        let good = own.iter().any(|person| person.may.iter().any(|word| may(word)) && person.valid_from.date <= day && day <= person.valid_until.date);
+        let own: Vec<_> = persons
+            .iter()
+            .filter(|person| person.person_id.text == author.text)
+            .collect();
+        let good = own.iter().any(|person| {
+            person.may.iter().any(|word| may(word))
+                && person.valid_from.date <= day
+                && day <= person.valid_until.date
+        });
         if good {
             continue;
         }
         let why = match own.first() {
             None => "who is in no personnel_authorisation".to_owned(),
-            Some(person) if person.may.iter().any(|word| may(word)) => format!("whose authorisation runs from {} to {}", person.valid_from.date, person.valid_until.date),
-            Some(person) => format!("who is authorised for {} only", person.may.iter().map(|word| &**word).collect::<Vec<_>>().join(", ")),
+            Some(person) if person.may.iter().any(|word| may(word)) => format!(
+                "whose authorisation runs from {} to {}",
+                person.valid_from.date, person.valid_until.date
+            ),
+            Some(person) => format!(
+                "who is authorised for {} only",
+                person
+                    .may
+                    .iter()
+                    .map(|word| &**word)
+                    .collect::<Vec<_>>()
+                    .join(", ")
+            ),
         };
         out.find(
-            finding(format!("{} of {day} is by {}, {why}.", &*record.id, &**author))
-                .advise("Check who did the work; repeat it if it was done without authorisation.")
-                .at(record.at(author.spot))
-                .about(&*record.id.text)
-                .about(&*author.text),
+            finding(format!(
+                "{} of {day} is by {}, {why}.",
+                &*record.id, &**author
+            ))
+            .advise("Check who did the work; repeat it if it was done without authorisation.")
+            .at(record.at(author.spot))
+            .about(&*record.id.text)
+            .about(&*author.text),
         );
     }
     out

@@ -1,6 +1,9 @@
 //! R36: Reviewer and releaser made none of the records that they judge, and are two persons.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// Reviewer and releaser made none of the records that they judge, and are two persons.
 pub static RULE: Rule = Rule {
@@ -20,22 +23,53 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("release statements");
     for (record, release) in view.plant.releases() {
         out.look();
-        let of = |meaning: &str| release.signatures.iter().find(|signature| &*signature.meaning == meaning);
+        let of = |meaning: &str| {
+            release
+                .signatures
+                .iter()
+                .find(|signature| &*signature.meaning == meaning)
+        };
         let (review, approval) = (of("review"), of("release"));
         if let (Some(review), Some(approval)) = (review, approval)
             && review.person_id.text == approval.person_id.text
         {
-            out.find(finding(format!("{}: {} both reviews and releases.", &*record.id, &*review.person_id)).advise("Name another reviewer.").at(record.at(approval.spot)).about(&*record.id.text));
+            out.find(
+                finding(format!(
+                    "{}: {} both reviews and releases.",
+                    &*record.id, &*review.person_id
+                ))
+                .advise("Name another reviewer.")
+                .at(record.at(approval.spot))
+                .about(&*record.id.text),
+            );
         }
-        let tests = ["module_test", "assembly_test", "membrane_test", "seal_run", "seal_inspection", "assembly_build", "pleating_record", "slitting_record"];
+        let tests = [
+            "module_test",
+            "assembly_test",
+            "membrane_test",
+            "seal_run",
+            "seal_inspection",
+            "assembly_build",
+            "pleating_record",
+            "slitting_record",
+        ];
         for signature in [review, approval].into_iter().flatten() {
-            let own = view.plant.records().current().find(|other| tests.contains(&other.kind) && other.recorded_by.as_ref().is_some_and(|by| by.text == signature.person_id.text));
+            let own = view.plant.records().current().find(|other| {
+                tests.contains(&other.kind)
+                    && other
+                        .recorded_by
+                        .as_ref()
+                        .is_some_and(|by| by.text == signature.person_id.text)
+            });
             if let Some(own) = own {
                 out.find(
-                    finding(format!("{}: {} signs as {} and also recorded {}.", &*record.id, &*signature.person_id, &*signature.meaning, &*own.id))
-                        .advise("Name another person; nobody judges own work.")
-                        .at(record.at(signature.spot))
-                        .about(&*record.id.text),
+                    finding(format!(
+                        "{}: {} signs as {} and also recorded {}.",
+                        &*record.id, &*signature.person_id, &*signature.meaning, &*own.id
+                    ))
+                    .advise("Name another person; nobody judges own work.")
+                    .at(record.at(signature.spot))
+                    .about(&*record.id.text),
                 );
             }
         }

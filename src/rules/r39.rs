@@ -1,6 +1,10 @@
 //! R39: Each test names the revision of the specification that was in force that day.
 
-use crate::{ground::finding::{Finding, Severity}, record::kinds::Body, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    record::kinds::Body,
+    rule::{Outcome, Rule, View},
+};
 
 /// Each test names the revision of the specification that was in force that day.
 pub static RULE: Rule = Rule {
@@ -18,9 +22,14 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("tests");
-    let mut by_lot: std::collections::BTreeMap<&str, std::collections::BTreeMap<u64, &crate::record::Record>> = std::collections::BTreeMap::new();
+    let mut by_lot: std::collections::BTreeMap<
+        &str,
+        std::collections::BTreeMap<u64, &crate::record::Record>,
+    > = std::collections::BTreeMap::new();
     for test in view.plant.tests() {
-        let Some(day) = test.record.day() else { continue };
+        let Some(day) = test.record.day() else {
+            continue;
+        };
         out.look();
         let named = &test.test.specification;
         let in_force = view
@@ -29,25 +38,45 @@ fn check(view: &View) -> Outcome {
             .all
             .iter()
             .filter_map(|record| match &record.body {
-                Body::ProductSpecification(body) if record.id.text == named.id.text && body.effective_from.date <= day => Some(record.revision),
+                Body::ProductSpecification(body)
+                    if record.id.text == named.id.text && body.effective_from.date <= day =>
+                {
+                    Some(record.revision)
+                }
                 _ => None,
             })
             .max();
         let message = match in_force {
-            None => Some(format!("{} names {} revision {}, and no revision of it in this folder was in force on {day}.", &*test.record.id, &*named.id, named.revision.value)),
-            Some(revision) if revision != named.revision.value => {
-                Some(format!("{} names {} revision {}; revision {revision} was in force on {day}.", &*test.record.id, &*named.id, named.revision.value))
-            }
+            None => Some(format!(
+                "{} names {} revision {}, and no revision of it in this folder was in force on {day}.",
+                &*test.record.id, &*named.id, named.revision.value
+            )),
+            Some(revision) if revision != named.revision.value => Some(format!(
+                "{} names {} revision {}; revision {revision} was in force on {day}.",
+                &*test.record.id, &*named.id, named.revision.value
+            )),
             Some(_) => None,
         };
         if let Some(message) = message {
-            out.find(finding(message).advise("Judge it to the revision in force, or say in a deviation why not.").at(test.record.at(named.spot)).about(&*test.record.id.text).about(test.element));
+            out.find(
+                finding(message)
+                    .advise("Judge it to the revision in force, or say in a deviation why not.")
+                    .at(test.record.at(named.spot))
+                    .about(&*test.record.id.text)
+                    .about(test.element),
+            );
         }
         if let Some(lot) = view.plant.lot_of(test.element) {
-            by_lot.entry(lot).or_default().insert(named.revision.value, test.record);
+            by_lot
+                .entry(lot)
+                .or_default()
+                .insert(named.revision.value, test.record);
         }
     }
-    for (lot, revisions) in by_lot.into_iter().filter(|(_, revisions)| revisions.len() > 1) {
+    for (lot, revisions) in by_lot
+        .into_iter()
+        .filter(|(_, revisions)| revisions.len() > 1)
+    {
         let list: Vec<String> = revisions.keys().map(u64::to_string).collect();
         let last = revisions.values().last().map(|record| record.place());
         let mut found = finding(format!("{lot}: tests name revisions {} of the specification; all are judged here to the current one.", list.join(" and "))).advise("Confirm which revision the order names.").about(lot);

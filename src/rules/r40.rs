@@ -1,13 +1,31 @@
 //! R40: Reported and recomputed agree within the stated tolerance.
 
-use crate::{ground::{finding::{Finding, Severity}, number}, plant::Test, record::common::{Measured, Said}, rule::{Outcome, Rule, View}, verdict::Verdict};
+use crate::{
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
+    plant::Test,
+    record::common::{Measured, Said},
+    rule::{Outcome, Rule, View},
+    verdict::Verdict,
+};
 
 /// The tolerance that the specification states, in SI and as written.
-fn tolerance(view: &View, record: &crate::record::Record, measured: Measured, value: f64) -> Option<(f64, String)> {
+fn tolerance(
+    view: &View,
+    record: &crate::record::Record,
+    measured: Measured,
+    value: f64,
+) -> Option<(f64, String)> {
     let (_, spec) = view.plant.spec_of(record)?;
     let text = spec.comparison_tolerance.as_ref()?.get(measured.word())?;
     let (n, unit) = number::parse_with_unit(text).ok()?;
-    let width = if unit.dim == crate::ground::unit::Dim::NONE { n * unit.factor * value.abs() } else { n * unit.factor };
+    let width = if unit.dim == crate::ground::unit::Dim::NONE {
+        n * unit.factor * value.abs()
+    } else {
+        n * unit.factor
+    };
     Some((width, text.to_string()))
 }
 
@@ -16,7 +34,11 @@ fn half_a_digit(text: &str, si: f64) -> f64 {
     let word = text.split(' ').next().unwrap_or_default();
     let places = word.split_once('.').map_or(0, |(_, digits)| digits.len());
     let written: f64 = word.parse().unwrap_or(0.0);
-    if written == 0.0 { 0.0 } else { (0.5 * libm::pow(10.0, -(places as f64)) * si / written).abs() }
+    if written == 0.0 {
+        0.0
+    } else {
+        (0.5 * libm::pow(10.0, -(places as f64)) * si / written).abs()
+    }
 }
 
 /// Reported and recomputed agree within the stated tolerance.
@@ -36,11 +58,18 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("reported values");
     for computed in view.graph.computed.values() {
-        let (Some(reported), Some(quantity)) = (&computed.reported, computed.quantity()) else { continue };
+        let (Some(reported), Some(quantity)) = (&computed.reported, computed.quantity()) else {
+            continue;
+        };
         out.look();
         let record = view.plant.record(computed.subject.record);
         let element = Test::of(record).map(|test| test.element);
-        let about = |found: Finding| found.at(reported.at.clone()).about(&*record.id.text).about(element.unwrap_or(&record.id));
+        let about = |found: Finding| {
+            found
+                .at(reported.at.clone())
+                .about(&*record.id.text)
+                .about(element.unwrap_or(&record.id))
+        };
         let said = match reported.verdict {
             Some(Said::Pass) => Some(Verdict::Conforms),
             Some(Said::Fail) => Some(Verdict::DoesNotConform),
@@ -53,21 +82,48 @@ fn check(view: &View) -> Outcome {
             let decides = Test::of(record).is_none_or(|test| view.decides(&test));
             let mut found = about(finding(format!(
                 "{}: reported {}, {}; recomputed {}, {}: {}.",
-                computed.id, reported.text, if said == Verdict::Conforms { "pass" } else { "fail" }, quantity.show(&computed.figure.unit), judgement.limit.text, judgement.verdict.words()
+                computed.id,
+                reported.text,
+                if said == Verdict::Conforms {
+                    "pass"
+                } else {
+                    "fail"
+                },
+                quantity.show(&computed.figure.unit),
+                judgement.limit.text,
+                judgement.verdict.words()
             )))
-            .advise("The recomputed verdict stands; an instrument knows no uncertainty. Hold the item.");
-            found.severity = if decides && element.is_some_and(|element| view.in_release(element)) { Severity::Blocks } else { Severity::Explain };
+            .advise(
+                "The recomputed verdict stands; an instrument knows no uncertainty. Hold the item.",
+            );
+            found.severity = if decides && element.is_some_and(|element| view.in_release(element)) {
+                Severity::Blocks
+            } else {
+                Severity::Explain
+            };
             out.find(found);
         }
         let difference = (reported.si - quantity.value).abs();
-        let stated = computed.figure.quantity.and_then(|measured| tolerance(view, record, measured, quantity.value));
+        let stated = computed
+            .figure
+            .quantity
+            .and_then(|measured| tolerance(view, record, measured, quantity.value));
         let (width, text, severity) = match &stated {
             Some((width, text)) => (*width, text.clone(), Severity::Explain),
-            None => (0.05 * quantity.value.abs(), "5 %, no tolerance being stated".into(), Severity::Note),
+            None => (
+                0.05 * quantity.value.abs(),
+                "5 %, no tolerance being stated".into(),
+                Severity::Note,
+            ),
         };
         if difference > width + half_a_digit(&reported.text, reported.si) {
-            let mut found = about(finding(format!("{}: reported {}, recomputed {}; they differ by more than {text}.", computed.id, reported.text, quantity.show(&computed.figure.unit))))
-                .advise("Find out how the reported value was got; both are shown.");
+            let mut found = about(finding(format!(
+                "{}: reported {}, recomputed {}; they differ by more than {text}.",
+                computed.id,
+                reported.text,
+                quantity.show(&computed.figure.unit)
+            )))
+            .advise("Find out how the reported value was got; both are shown.");
             found.severity = severity;
             out.find(found);
         }

@@ -1,6 +1,10 @@
 //! R41: A test was made inside the conditions of the method.
 
-use crate::{ground::finding::{Finding, Severity}, record::{common::Measured, kinds::product_specification::Stage, read::Demand}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    record::{common::Measured, kinds::product_specification::Stage, read::Demand},
+    rule::{Outcome, Rule, View},
+};
 
 /// A test was made inside the conditions of the method.
 pub static RULE: Rule = Rule {
@@ -19,13 +23,26 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("tests");
     for test in view.plant.tests() {
-        let Some((_, spec)) = view.plant.spec_of(test.record) else { continue };
+        let Some((_, spec)) = view.plant.spec_of(test.record) else {
+            continue;
+        };
         out.look();
-        let stage = if test.assembly { Stage::Assembly } else { Stage::Module };
+        let stage = if test.assembly {
+            Stage::Assembly
+        } else {
+            Stage::Module
+        };
         let mut bad: Vec<(String, crate::ground::place::Spot)> = Vec::new();
-        let modules = view.plant.build(test.element).map_or(1, |(_, build)| build.modules.len()) as f64;
+        let modules = view
+            .plant
+            .build(test.element)
+            .map_or(1, |(_, build)| build.modules.len()) as f64;
         for demanded in spec.test_conditions.iter().filter(|c| c.stage == stage) {
-            let mut hold = |name: &str, demand: &Option<Demand>, si: f64, text: &str, spot: crate::ground::place::Spot| {
+            let mut hold = |name: &str,
+                            demand: &Option<Demand>,
+                            si: f64,
+                            text: &str,
+                            spot: crate::ground::place::Spot| {
                 let Some(demand) = demand else { return };
                 let scale = if demand.per_module { modules } else { 1.0 };
                 if !demand.holds(si / scale) {
@@ -33,42 +50,104 @@ fn check(view: &View) -> Outcome {
                 }
             };
             let volume = &test.test.wetting_flush_volume;
-            hold("flush volume", &demanded.wetting_flush_volume, volume.si, &volume.text, volume.spot);
+            hold(
+                "flush volume",
+                &demanded.wetting_flush_volume,
+                volume.si,
+                &volume.text,
+                volume.spot,
+            );
             let temperature = &test.test.wetting_liquid_temperature;
-            hold("liquid temperature", &demanded.liquid_temperature, temperature.si, &temperature.text, temperature.spot);
-            for measured in test.test.measurements.iter().filter(|m| m.quantity == Measured::DiffusiveFlow) {
+            hold(
+                "liquid temperature",
+                &demanded.liquid_temperature,
+                temperature.si,
+                &temperature.text,
+                temperature.spot,
+            );
+            for measured in test
+                .test
+                .measurements
+                .iter()
+                .filter(|m| m.quantity == Measured::DiffusiveFlow)
+            {
                 if let Some(time) = &measured.stabilisation_time {
-                    hold("stabilisation time", &demanded.stabilisation_time, time.si, &time.text, time.spot);
+                    hold(
+                        "stabilisation time",
+                        &demanded.stabilisation_time,
+                        time.si,
+                        &time.text,
+                        time.spot,
+                    );
                 }
                 if let Some(time) = &measured.measurement_time {
-                    hold("measurement time", &demanded.measurement_time, time.si, &time.text, time.spot);
+                    hold(
+                        "measurement time",
+                        &demanded.measurement_time,
+                        time.si,
+                        &time.text,
+                        time.spot,
+                    );
                 }
             }
-            if let Some(liquid) = demanded.wetting_liquid.as_ref().filter(|liquid| liquid.text != test.test.wetting_liquid.text) {
-                bad.push((format!("wetted with {}, method asks {}", &*test.test.wetting_liquid, &**liquid), test.test.wetting_liquid.spot));
+            if let Some(liquid) = demanded
+                .wetting_liquid
+                .as_ref()
+                .filter(|liquid| liquid.text != test.test.wetting_liquid.text)
+            {
+                bad.push((
+                    format!(
+                        "wetted with {}, method asks {}",
+                        &*test.test.wetting_liquid, &**liquid
+                    ),
+                    test.test.wetting_liquid.spot,
+                ));
             }
         }
-        for measured in test.test.measurements.iter().filter(|m| m.not_measured_reason.is_none()) {
-            let Some(accepted) = spec.limit(stage, measured.quantity) else { continue };
+        for measured in test
+            .test
+            .measurements
+            .iter()
+            .filter(|m| m.not_measured_reason.is_none())
+        {
+            let Some(accepted) = spec.limit(stage, measured.quantity) else {
+                continue;
+            };
             if let (Some(due), Some(gas)) = (&accepted.test_gas, &measured.test_gas)
                 && due.text != gas.text
             {
-                bad.push((format!("tested with {}, limit set for {}", &**gas, &**due), gas.spot));
+                bad.push((
+                    format!("tested with {}, limit set for {}", &**gas, &**due),
+                    gas.spot,
+                ));
             }
             if let (Some(due), Some(pressure)) = (&accepted.at, &measured.test_pressure)
                 && (due.si - pressure.si).abs() > 0.005 * due.si
             {
-                bad.push((format!("test pressure {}, limit set for {}", pressure.text, due.text), pressure.spot));
+                bad.push((
+                    format!(
+                        "test pressure {}, limit set for {}",
+                        pressure.text, due.text
+                    ),
+                    pressure.spot,
+                ));
             }
         }
         for (message, spot) in bad {
             let decides = view.decides(&test);
-            let mut found = finding(format!("{}: {message}. The test is invalid, pass or fail.", &*test.record.id))
-                .advise("Re-wet and retest under a deviation.")
-                .at(test.record.at(spot))
-                .about(&*test.record.id.text)
-                .about(test.element);
-            found.severity = if decides { view.weight(test.element) } else { Severity::Explain };
+            let mut found = finding(format!(
+                "{}: {message}. The test is invalid, pass or fail.",
+                &*test.record.id
+            ))
+            .advise("Re-wet and retest under a deviation.")
+            .at(test.record.at(spot))
+            .about(&*test.record.id.text)
+            .about(test.element);
+            found.severity = if decides {
+                view.weight(test.element)
+            } else {
+                Severity::Explain
+            };
             out.find(found);
         }
     }

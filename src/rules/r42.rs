@@ -1,6 +1,11 @@
 //! R42: No item that does not conform is in the release.
 
-use crate::{ground::finding::{Finding, Severity}, plant::Test, rule::{Outcome, Rule, View}, verdict::Verdict};
+use crate::{
+    ground::finding::{Finding, Severity},
+    plant::Test,
+    rule::{Outcome, Rule, View},
+    verdict::Verdict,
+};
 
 /// No item that does not conform is in the release.
 pub static RULE: Rule = Rule {
@@ -22,7 +27,12 @@ fn check(view: &View) -> Outcome {
     for assembly in &view.release {
         for computed in view.figures_of_assembly(assembly) {
             // The join residual has a rule of its own (R45); plans have R52.
-            if matches!(computed.id.figure, "join-residual" | "peel-force-quality" | "pull-force-quality") || computed.judgement.is_none() || !seen.insert(&computed.id) {
+            if matches!(
+                computed.id.figure,
+                "join-residual" | "peel-force-quality" | "pull-force-quality"
+            ) || computed.judgement.is_none()
+                || !seen.insert(&computed.id)
+            {
                 continue;
             }
             out.look();
@@ -32,11 +42,15 @@ fn check(view: &View) -> Outcome {
             let record = view.plant.record(computed.subject.record);
             let element = Test::of(record).map_or(&*record.id.text, |test| test.element);
             out.find(
-                finding(format!("{element}: {} ({}).", View::phrase(computed), computed.id))
-                    .advise("Take it out of the release; a deviation decides what becomes of it.")
-                    .at(record.place())
-                    .about(element)
-                    .about(*assembly),
+                finding(format!(
+                    "{element}: {} ({}).",
+                    View::phrase(computed),
+                    computed.id
+                ))
+                .advise("Take it out of the release; a deviation decides what becomes of it.")
+                .at(record.place())
+                .about(element)
+                .about(*assembly),
             );
         }
     }

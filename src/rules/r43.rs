@@ -1,6 +1,11 @@
 //! R43: No undecided item is in the release, where the rule is guarded acceptance.
 
-use crate::{ground::finding::{Finding, Severity}, plant::Test, rule::{Outcome, Rule, View}, verdict::Verdict};
+use crate::{
+    ground::finding::{Finding, Severity},
+    plant::Test,
+    rule::{Outcome, Rule, View},
+    verdict::Verdict,
+};
 
 /// No undecided item is in the release, where the rule is guarded acceptance.
 pub static RULE: Rule = Rule {
@@ -22,7 +27,12 @@ fn check(view: &View) -> Outcome {
     for assembly in &view.release {
         for computed in view.figures_of_assembly(assembly) {
             // The join residual has a rule of its own (R45); plans have R52.
-            if matches!(computed.id.figure, "join-residual" | "peel-force-quality" | "pull-force-quality") || computed.judgement.is_none() || !seen.insert(&computed.id) {
+            if matches!(
+                computed.id.figure,
+                "join-residual" | "peel-force-quality" | "pull-force-quality"
+            ) || computed.judgement.is_none()
+                || !seen.insert(&computed.id)
+            {
                 continue;
             }
             out.look();

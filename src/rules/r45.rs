@@ -1,6 +1,15 @@
 //! R45: The flow of an assembly equals the sum of its modules.
 
-use crate::{figure::Computed, ground::{finding::{Finding, Severity}, number}, plant::Test, rule::{Outcome, Rule, View}, verdict::Verdict};
+use crate::{
+    figure::Computed,
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
+    plant::Test,
+    rule::{Outcome, Rule, View},
+    verdict::Verdict,
+};
 
 /// The flow of an assembly equals the sum of its modules.
 pub static RULE: Rule = Rule {
@@ -20,16 +29,33 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("assemblies");
     for computed in view.graph.all("join-residual") {
         let record = view.plant.record(computed.subject.record);
-        let Some(test) = Test::of(record).filter(|test| view.decides(test)) else { continue };
-        let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else { continue };
+        let Some(test) = Test::of(record).filter(|test| view.decides(test)) else {
+            continue;
+        };
+        let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else {
+            continue;
+        };
         out.look();
         if judgement.verdict == Verdict::Conforms {
             continue;
         }
         let flow = view.graph.get("diffusive-flow", &record.id, "");
-        let limit = flow.and_then(|flow| flow.judgement.as_ref()).map_or(String::new(), |judgement| format!(", though the assembly limit is {}", judgement.limit.text));
+        let limit = flow
+            .and_then(|flow| flow.judgement.as_ref())
+            .map_or(String::new(), |judgement| {
+                format!(", though the assembly limit is {}", judgement.limit.text)
+            });
         let ratio = number::fixed(quantity.value / quantity.u(), 1);
-        let leak = view.graph.get("leak-diameter", &record.id, "").and_then(Computed::quantity).map_or(String::new(), |d| format!("; as one hole about {} µm wide", number::significant(d.value * 1e6, 2)));
+        let leak = view
+            .graph
+            .get("leak-diameter", &record.id, "")
+            .and_then(Computed::quantity)
+            .map_or(String::new(), |d| {
+                format!(
+                    "; as one hole about {} µm wide",
+                    number::significant(d.value * 1e6, 2)
+                )
+            });
         let whole = flow.map_or(String::new(), |flow| flow.shown());
         let mut found = finding(format!("{}: flow {whole}, over the sum of its modules by {} = {ratio} u{limit}{leak}.", test.element, quantity.show(&computed.figure.unit)))
             .advise("Look for a leaking join, adapter or seal of the housing; retest in a second housing. If the excess moves with the housing, it is the housing.")

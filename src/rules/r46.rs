@@ -1,6 +1,13 @@
 //! R46: The bubble point of an assembly is not more than 3 u below that of its weakest module.
 
-use crate::{ground::{finding::{Finding, Severity}, number}, plant::Test, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
+    plant::Test,
+    rule::{Outcome, Rule, View},
+};
 
 /// The bubble point of an assembly is not more than 3 u below that of its weakest module.
 pub static RULE: Rule = Rule {
@@ -20,7 +27,12 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("assemblies");
     for computed in view.graph.all("bubble-point-drop") {
         let record = view.plant.record(computed.subject.record);
-        let (Some(test), Some(quantity)) = (Test::of(record).filter(|test| view.decides(test)), computed.quantity()) else { continue };
+        let (Some(test), Some(quantity)) = (
+            Test::of(record).filter(|test| view.decides(test)),
+            computed.quantity(),
+        ) else {
+            continue;
+        };
         if quantity.u() == 0.0 {
             continue;
         }
@@ -28,11 +40,16 @@ fn check(view: &View) -> Outcome {
         let ratio = quantity.value / quantity.u();
         if ratio > 3.0 {
             out.find(
-                finding(format!("{}: its bubble point lies {} below that of its weakest module, {} u.", test.element, quantity.show(&computed.figure.unit), number::fixed(ratio, 1)))
-                    .advise("Suspect a join or a pack damaged in handling.")
-                    .at(record.place())
-                    .about(test.element)
-                    .about(&*record.id.text),
+                finding(format!(
+                    "{}: its bubble point lies {} below that of its weakest module, {} u.",
+                    test.element,
+                    quantity.show(&computed.figure.unit),
+                    number::fixed(ratio, 1)
+                ))
+                .advise("Suspect a join or a pack damaged in handling.")
+                .at(record.place())
+                .about(test.element)
+                .about(&*record.id.text),
             );
         }
     }

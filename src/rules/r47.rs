@@ -1,6 +1,14 @@
 //! R47: No flow is implausibly low: below half the median of its lot.
 
-use crate::{figure::Computed, ground::{finding::{Finding, Severity}, number}, plant::Test, rule::{Outcome, Rule, View}};
+use crate::{
+    figure::Computed,
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
+    plant::Test,
+    rule::{Outcome, Rule, View},
+};
 
 /// No flow is implausibly low: below half the median of its lot.
 pub static RULE: Rule = Rule {
@@ -18,12 +26,28 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("flows per module");
-    let mut by_lot: std::collections::BTreeMap<String, Vec<(f64, Test, &Computed)>> = std::collections::BTreeMap::new();
+    let mut by_lot: std::collections::BTreeMap<String, Vec<(f64, Test, &Computed)>> =
+        std::collections::BTreeMap::new();
     for computed in view.graph.all("diffusive-flow") {
-        let (Some(test), Some(quantity)) = (Test::of(view.plant.record(computed.subject.record)), computed.quantity()) else { continue };
-        let modules = if test.assembly { view.plant.build(test.element).map_or(1, |(_, build)| build.modules.len()) } else { 1 };
+        let (Some(test), Some(quantity)) = (
+            Test::of(view.plant.record(computed.subject.record)),
+            computed.quantity(),
+        ) else {
+            continue;
+        };
+        let modules = if test.assembly {
+            view.plant
+                .build(test.element)
+                .map_or(1, |(_, build)| build.modules.len())
+        } else {
+            1
+        };
         let lot = view.plant.lot_of(test.element).unwrap_or("no lot");
-        by_lot.entry(lot.to_owned()).or_default().push((quantity.value / modules as f64, test, computed));
+        by_lot.entry(lot.to_owned()).or_default().push((
+            quantity.value / modules as f64,
+            test,
+            computed,
+        ));
     }
     for (lot, mut flows) in by_lot {
         flows.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -31,7 +55,8 @@ fn check(view: &View) -> Outcome {
         for (flow, test, computed) in &flows {
             out.look();
             if *flow < 0.5 * median {
-                let show = |si: f64| number::significant(crate::ground::unit::ML_PER_MIN.of_si(si), 3);
+                let show =
+                    |si: f64| number::significant(crate::ground::unit::ML_PER_MIN.of_si(si), 3);
                 out.find(
                     finding(format!("{}: {} a module, {} mL/min being the median of {lot}.", test.element, computed.shown(), show(median)))
                         .advise("Too good: outlet valve shut, wrong gas, or blocked area? Repeat before use.")

@@ -1,6 +1,11 @@
 //! R52: Sample size and acceptability constant of the plan are met.
 
-use crate::{ground::finding::{Finding, Severity}, record::kinds::product_specification::CountOrAll, rule::{Outcome, Rule, View}, verdict::Verdict};
+use crate::{
+    ground::finding::{Finding, Severity},
+    record::kinds::product_specification::CountOrAll,
+    rule::{Outcome, Rule, View},
+    verdict::Verdict,
+};
 
 /// Sample size and acceptability constant of the plan are met.
 pub static RULE: Rule = Rule {
@@ -19,27 +24,64 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("inspections by a plan");
     for (record, body) in view.plant.records().seal_inspections() {
-        let (Some(test), Some(id), Some((_, spec))) = (&body.destructive, &body.sampling_plan, view.plant.spec_of(record)) else { continue };
-        let Some(plan) = spec.sampling_plans.iter().find(|plan| plan.id.text == id.text) else {
+        let (Some(test), Some(id), Some((_, spec))) = (
+            &body.destructive,
+            &body.sampling_plan,
+            view.plant.spec_of(record),
+        ) else {
+            continue;
+        };
+        let Some(plan) = spec
+            .sampling_plans
+            .iter()
+            .find(|plan| plan.id.text == id.text)
+        else {
             out.look();
-            out.find(finding(format!("{}: the specification has no plan {}.", &*record.id, &**id)).advise("Correct the plan's name.").at(record.at(id.spot)).about(&*record.id.text));
+            out.find(
+                finding(format!(
+                    "{}: the specification has no plan {}.",
+                    &*record.id, &**id
+                ))
+                .advise("Correct the plan's name.")
+                .at(record.at(id.spot))
+                .about(&*record.id.text),
+            );
             continue;
         };
         out.look();
-        let valid = test.results.iter().filter(|coupon| coupon.valid.is_none_or(|valid| valid.value)).count();
+        let valid = test
+            .results
+            .iter()
+            .filter(|coupon| coupon.valid.is_none_or(|valid| valid.value))
+            .count();
         if let CountOrAll::Count(due) = plan.sample_size
             && (valid as u64) < due
         {
             out.find(
-                finding(format!("{} asks {due} coupons, {} has {valid} that count.", &**id, &*record.id))
-                    .advise(format!("Test a spare, or open a deviation. {valid} is not {due}."))
+                finding(format!(
+                    "{} asks {due} coupons, {} has {valid} that count.",
+                    &**id, &*record.id
+                ))
+                .advise(format!(
+                    "Test a spare, or open a deviation. {valid} is not {due}."
+                ))
+                .at(record.at(test.spot))
+                .about(&*record.id.text)
+                .about(&*body.seal_run.text),
+            );
+        }
+        for computed in view
+            .figures_of(record)
+            .iter()
+            .filter(|computed| computed.verdict() == Verdict::DoesNotConform)
+        {
+            out.find(
+                finding(format!("{}: {}.", &*record.id, View::phrase(computed)))
+                    .advise("Block the run; the plan does not accept it.")
                     .at(record.at(test.spot))
                     .about(&*record.id.text)
                     .about(&*body.seal_run.text),
             );
-        }
-        for computed in view.figures_of(record).iter().filter(|computed| computed.verdict() == Verdict::DoesNotConform) {
-            out.find(finding(format!("{}: {}.", &*record.id, View::phrase(computed))).advise("Block the run; the plan does not accept it.").at(record.at(test.spot)).about(&*record.id.text).about(&*body.seal_run.text));
         }
     }
     out

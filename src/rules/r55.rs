@@ -1,6 +1,10 @@
 //! R55: Every failed or undecided result has a deviation.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}, verdict::Verdict};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+    verdict::Verdict,
+};
 
 /// Every failed or undecided result has a deviation.
 pub static RULE: Rule = Rule {
@@ -20,15 +24,35 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("tests");
     for test in view.plant.tests() {
         out.look();
-        let bad: Vec<String> = view.figures_of(test.record).iter().filter(|computed| computed.id.figure != "join-residual" && matches!(computed.verdict(), Verdict::DoesNotConform | Verdict::Undecided) && computed.judgement.is_some()).map(|computed| View::phrase(computed)).collect();
-        let named = view.plant.deviations_about(&test.record.id).next().or_else(|| view.plant.deviations_about(test.element).next());
+        let bad: Vec<String> = view
+            .figures_of(test.record)
+            .iter()
+            .filter(|computed| {
+                computed.id.figure != "join-residual"
+                    && matches!(
+                        computed.verdict(),
+                        Verdict::DoesNotConform | Verdict::Undecided
+                    )
+                    && computed.judgement.is_some()
+            })
+            .map(|computed| View::phrase(computed))
+            .collect();
+        let named = view
+            .plant
+            .deviations_about(&test.record.id)
+            .next()
+            .or_else(|| view.plant.deviations_about(test.element).next());
         if !bad.is_empty() && named.is_none() {
             out.find(
-                finding(format!("{}: {}; no deviation names it.", &*test.record.id, bad.join("; ")))
-                    .advise("Open one; a scrapped part still needs it.")
-                    .at(test.record.place())
-                    .about(test.element)
-                    .about(&*test.record.id.text),
+                finding(format!(
+                    "{}: {}; no deviation names it.",
+                    &*test.record.id,
+                    bad.join("; ")
+                ))
+                .advise("Open one; a scrapped part still needs it.")
+                .at(test.record.place())
+                .about(test.element)
+                .about(&*test.record.id.text),
             );
         }
     }

@@ -1,6 +1,9 @@
 //! R58: No deviation is open, and each that touches a released lot is disclosed.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// No deviation is open, and each that touches a released lot is disclosed.
 pub static RULE: Rule = Rule {
@@ -21,19 +24,39 @@ fn check(view: &View) -> Outcome {
     for (record, deviation) in view.plant.records().deviations() {
         out.look();
         if deviation.decision.is_none() || deviation.approved_at.is_none() {
-            let what = if deviation.decision.is_none() { "no decision" } else { "no approval" };
-            out.find(finding(format!("{} has {what}.", &*record.id)).advise("Decide hold, retest or reject, and have it approved.").at(record.place()).about(&*record.id.text));
+            let what = if deviation.decision.is_none() {
+                "no decision"
+            } else {
+                "no approval"
+            };
+            out.find(
+                finding(format!("{} has {what}.", &*record.id))
+                    .advise("Decide hold, retest or reject, and have it approved.")
+                    .at(record.place())
+                    .about(&*record.id.text),
+            );
         }
         for (release, body) in view.plant.releases() {
             let lot = &*body.object.lot_id.text;
-            let touches = deviation.subject.texts().any(|text| &*text.text == lot || view.plant.lot_of(text) == Some(lot));
-            if touches && !body.deviations_disclosed.iter().any(|id| id.text == record.id.text) {
+            let touches = deviation
+                .subject
+                .texts()
+                .any(|text| &*text.text == lot || view.plant.lot_of(text) == Some(lot));
+            if touches
+                && !body
+                    .deviations_disclosed
+                    .iter()
+                    .any(|id| id.text == record.id.text)
+            {
                 out.find(
-                    finding(format!("{} touches {lot} and is not disclosed in {}.", &*record.id, &*release.id))
-                        .advise("Add it to deviations_disclosed; the customer sees it.")
-                        .at(release.place())
-                        .about(&*release.id.text)
-                        .about(&*record.id.text),
+                    finding(format!(
+                        "{} touches {lot} and is not disclosed in {}.",
+                        &*record.id, &*release.id
+                    ))
+                    .advise("Add it to deviations_disclosed; the customer sees it.")
+                    .at(release.place())
+                    .about(&*release.id.text)
+                    .about(&*record.id.text),
                 );
             }
         }

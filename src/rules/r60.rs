@@ -1,6 +1,13 @@
 //! R60: Every seal has a run, and what was done lies inside the validated window.
 
-use crate::{ground::{finding::{Finding, Severity}, number}, record::read::Demand, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
+    record::read::Demand,
+    rule::{Outcome, Rule, View},
+};
 
 /// Every seal has a run, and what was done lies inside the validated window.
 pub static RULE: Rule = Rule {
@@ -25,35 +32,97 @@ fn check(view: &View) -> Outcome {
                 continue;
             }
             let Ok(demand) = Demand::parse(window, window.spot) else {
-                out.find(finding(format!("{}: the window \"{}\" of {key} cannot be read.", &*record.id, &**window)).advise("Write \"A .. B\" with units.").at(record.at(window.spot)).about(&*record.id.text));
-                continue;
-            };
-            let Some(actual) = run.actuals.get(key).or_else(|| run.actuals.get(&format!("{key}_mean"))) else {
-                out.find(finding(format!("{}: {key} has a window and no actual value.", &*record.id)).advise("Add it from the machine's export.").at(record.at(run.spot)).about(&*record.id.text));
-                continue;
-            };
-            let inside = number::parse_with_unit(actual).is_ok_and(|(n, unit)| unit.dim == demand.unit.dim && demand.holds(unit.to_si(n)));
-            if !inside {
-                let items: Vec<String> = run.items.iter().map(|item| item.item.to_string()).collect();
                 out.find(
-                    finding(format!("{}: {key} {}, window {}. {} items affected: {}.", &*record.id, &**actual, &**window, items.len(), items.join(", ")))
-                        .advise("Block them; weld validation decides.")
-                        .at(record.at(actual.spot))
-                        .about(&*record.id.text),
+                    finding(format!(
+                        "{}: the window \"{}\" of {key} cannot be read.",
+                        &*record.id, &**window
+                    ))
+                    .advise("Write \"A .. B\" with units.")
+                    .at(record.at(window.spot))
+                    .about(&*record.id.text),
+                );
+                continue;
+            };
+            let Some(actual) = run
+                .actuals
+                .get(key)
+                .or_else(|| run.actuals.get(&format!("{key}_mean")))
+            else {
+                out.find(
+                    finding(format!(
+                        "{}: {key} has a window and no actual value.",
+                        &*record.id
+                    ))
+                    .advise("Add it from the machine's export.")
+                    .at(record.at(run.spot))
+                    .about(&*record.id.text),
+                );
+                continue;
+            };
+            let inside = number::parse_with_unit(actual)
+                .is_ok_and(|(n, unit)| unit.dim == demand.unit.dim && demand.holds(unit.to_si(n)));
+            if !inside {
+                let items: Vec<String> =
+                    run.items.iter().map(|item| item.item.to_string()).collect();
+                out.find(
+                    finding(format!(
+                        "{}: {key} {}, window {}. {} items affected: {}.",
+                        &*record.id,
+                        &**actual,
+                        &**window,
+                        items.len(),
+                        items.join(", ")
+                    ))
+                    .advise("Block them; weld validation decides.")
+                    .at(record.at(actual.spot))
+                    .about(&*record.id.text),
                 );
             }
         }
     }
     for (record, build) in view.plant.records().assembly_builds() {
-        let runs = build.joints.iter().map(|joint| &joint.seal_run).chain(build.adapter.iter().filter_map(|adapter| adapter.seal_run.as_ref())).chain(build.end_piece.iter().filter_map(|piece| piece.seal_run.as_ref()));
+        let runs = build
+            .joints
+            .iter()
+            .map(|joint| &joint.seal_run)
+            .chain(
+                build
+                    .adapter
+                    .iter()
+                    .filter_map(|adapter| adapter.seal_run.as_ref()),
+            )
+            .chain(
+                build
+                    .end_piece
+                    .iter()
+                    .filter_map(|piece| piece.seal_run.as_ref()),
+            );
         for run in runs {
             out.look();
             if view.plant.seal_run(run).is_none() {
-                out.find(finding(format!("{}: seal run {} is missing.", &*build.assembly_id, &**run)).advise("Add its record with trace.").at(record.at(run.spot)).about(&*build.assembly_id.text));
+                out.find(
+                    finding(format!(
+                        "{}: seal run {} is missing.",
+                        &*build.assembly_id, &**run
+                    ))
+                    .advise("Add its record with trace.")
+                    .at(record.at(run.spot))
+                    .about(&*build.assembly_id.text),
+                );
             }
         }
         if build.joints.len() + 1 < build.modules.len() {
-            out.find(finding(format!("{}: {} modules and {} joins.", &*build.assembly_id, build.modules.len(), build.joints.len())).advise("Record every join with its seal run.").at(record.place()).about(&*build.assembly_id.text));
+            out.find(
+                finding(format!(
+                    "{}: {} modules and {} joins.",
+                    &*build.assembly_id,
+                    build.modules.len(),
+                    build.joints.len()
+                ))
+                .advise("Record every join with its seal run.")
+                .at(record.place())
+                .about(&*build.assembly_id.text),
+            );
         }
     }
     out

@@ -1,6 +1,10 @@
 //! R61: Every seal seen is accepted, without gap or slit; the ring turns; the tip drains.
 
-use crate::{ground::finding::{Finding, Severity}, record::common::Said, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    record::common::Said,
+    rule::{Outcome, Rule, View},
+};
 
 /// Every seal seen is accepted, without gap or slit; the ring turns; the tip drains.
 pub static RULE: Rule = Rule {
@@ -21,32 +25,56 @@ fn check(view: &View) -> Outcome {
     for (record, body) in view.plant.records().seal_inspections() {
         for seal in body.visual.iter() {
             out.look();
-            let item = seal.module_id.as_ref().or(seal.assembly_id.as_ref()).map_or("an unnamed item", |id| &*id.text);
+            let item = seal
+                .module_id
+                .as_ref()
+                .or(seal.assembly_id.as_ref())
+                .map_or("an unnamed item", |id| &*id.text);
             let gap = seal.gap_or_slit.as_ref().filter(|gap| &***gap != "none");
             if seal.verdict == Said::Fail || gap.is_some() {
-                let what = gap.map_or("the inspector said fail".to_owned(), |gap| format!("gap or slit {}", &**gap));
+                let what = gap.map_or("the inspector said fail".to_owned(), |gap| {
+                    format!("gap or slit {}", &**gap)
+                });
                 out.find(
-                    Finding { severity: view.weight(item), ..finding(format!("{item}: {what} ({}).", &*record.id)) }
-                        .advise("Do not use it; a seal with an opening is not mended.")
-                        .at(record.at(seal.spot))
-                        .about(item)
-                        .about(&*record.id.text),
+                    Finding {
+                        severity: view.weight(item),
+                        ..finding(format!("{item}: {what} ({}).", &*record.id))
+                    }
+                    .advise("Do not use it; a seal with an opening is not mended.")
+                    .at(record.at(seal.spot))
+                    .about(item)
+                    .about(&*record.id.text),
                 );
             }
         }
     }
     for (record, build) in view.plant.records().assembly_builds() {
         let id = &*build.assembly_id.text;
-        if let Some(turns) = build.adapter.as_ref().and_then(|adapter| adapter.ring_turns_freely) {
+        if let Some(turns) = build
+            .adapter
+            .as_ref()
+            .and_then(|adapter| adapter.ring_turns_freely)
+        {
             out.look();
             if !turns.value {
                 out.find(finding(format!("{id}: the stainless ring does not turn.")).advise("Do not ship: the plastic grips the ring and may crack at a steam cycle.").at(record.at(turns.spot)).about(id));
             }
         }
-        if let Some(clear) = build.end_piece.as_ref().and_then(|piece| piece.drain_path_clear) {
+        if let Some(clear) = build
+            .end_piece
+            .as_ref()
+            .and_then(|piece| piece.drain_path_clear)
+        {
             out.look();
             if !clear.value {
-                out.find(finding(format!("{id}: the tip does not drain.")).advise("Do not ship: water that stays grows what the filter should hold back.").at(record.at(clear.spot)).about(id));
+                out.find(
+                    finding(format!("{id}: the tip does not drain."))
+                        .advise(
+                            "Do not ship: water that stays grows what the filter should hold back.",
+                        )
+                        .at(record.at(clear.spot))
+                        .about(id),
+                );
             }
         }
     }

@@ -1,6 +1,14 @@
 //! R65: A challenge could have shown what is claimed: the lower bound reaches the claim.
 
-use crate::{ground::{finding::{Finding, Severity}, number}, record::kinds::Body, rule::{Outcome, Rule, View}, verdict::Verdict};
+use crate::{
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
+    record::kinds::Body,
+    rule::{Outcome, Rule, View},
+    verdict::Verdict,
+};
 
 /// A challenge could have shown what is claimed: the lower bound reaches the claim.
 pub static RULE: Rule = Rule {
@@ -21,24 +29,45 @@ fn check(view: &View) -> Outcome {
     for computed in view.graph.all("log-reduction-bound") {
         let record = view.plant.record(computed.subject.record);
         out.look();
-        let Some(quantity) = computed.quantity() else { continue };
+        let Some(quantity) = computed.quantity() else {
+            continue;
+        };
         let Some(judgement) = &computed.judgement else {
-            out.find(finding(format!("{}: {}.", computed.id, computed.undecidable.clone().unwrap_or_default())).advise("State the claim as \"LRV >= 7.0 at 0.45 um\".").at(record.place()).about(&*record.id.text));
+            out.find(
+                finding(format!(
+                    "{}: {}.",
+                    computed.id,
+                    computed.undecidable.clone().unwrap_or_default()
+                ))
+                .advise("State the claim as \"LRV >= 7.0 at 0.45 um\".")
+                .at(record.place())
+                .about(&*record.id.text),
+            );
             continue;
         };
         if judgement.verdict == Verdict::Conforms {
             continue;
         }
-        let Body::RetentionChallenge(body) = &record.body else { continue };
-        let run = body.runs.iter().find(|run| format!("run-{}", run.run.value) == *computed.id.part);
+        let Body::RetentionChallenge(body) = &record.body else {
+            continue;
+        };
+        let run = body
+            .runs
+            .iter()
+            .find(|run| format!("run-{}", run.run.value) == *computed.id.part);
         let Some(run) = run else { continue };
         let mut found = finding(format!("{}: {} colonies from {} show LRV ≥ {}, {}.", computed.id, run.colonies.value, run.challenge_total.text, number::fixed(quantity.value, 2), judgement.limit.text))
             .advise("Not wrong, not enough. Use runs that reach the claim, or repeat it with more organisms; exclude this one by a deviation and keep it visible.")
             .at(record.at(run.spot))
             .about(&*record.id.text);
-        if let Some(deviation) = view.decided(&format!("{}/run-{}", &*record.id, run.run.value)).or_else(|| view.decided(&record.id)) {
+        if let Some(deviation) = view
+            .decided(&format!("{}/run-{}", &*record.id, run.run.value))
+            .or_else(|| view.decided(&record.id))
+        {
             found.severity = Severity::Note;
-            found.message.push_str(&format!(" Not used for the claim ({}).", &*deviation.id));
+            found
+                .message
+                .push_str(&format!(" Not used for the claim ({}).", &*deviation.id));
         }
         out.find(found);
     }

@@ -1,6 +1,9 @@
 //! R72: A cycle stated without evidence counts in full against life and not at all as proof.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// A cycle stated without evidence counts in full against life and not at all as proof.
 pub static RULE: Rule = Rule {
@@ -22,17 +25,26 @@ fn check(view: &View) -> Outcome {
         for event in log.events.iter() {
             out.look();
             let why = match event.evidence {
-                crate::record::kinds::cycle_log::Evidence::OperatorStatement => "operator's statement only",
-                crate::record::kinds::cycle_log::Evidence::MachineCounter => "counter of the line only",
-                crate::record::kinds::cycle_log::Evidence::Trace if event.trace.is_none() => "evidence says trace and none is named",
+                crate::record::kinds::cycle_log::Evidence::OperatorStatement => {
+                    "operator's statement only"
+                }
+                crate::record::kinds::cycle_log::Evidence::MachineCounter => {
+                    "counter of the line only"
+                }
+                crate::record::kinds::cycle_log::Evidence::Trace if event.trace.is_none() => {
+                    "evidence says trace and none is named"
+                }
                 crate::record::kinds::cycle_log::Evidence::Trace => continue,
             };
             out.find(
-                finding(format!("{}: {} cycle {}: {why}. Counted as used, not as proof.", &*log.assembly_id, &*event.treatment, event.sequence.value))
-                    .advise("Connect the recorder to the valve that starts the cycle.")
-                    .at(record.at(event.spot))
-                    .about(&*log.assembly_id.text)
-                    .about(&*record.id.text),
+                finding(format!(
+                    "{}: {} cycle {}: {why}. Counted as used, not as proof.",
+                    &*log.assembly_id, &*event.treatment, event.sequence.value
+                ))
+                .advise("Connect the recorder to the valve that starts the cycle.")
+                .at(record.at(event.spot))
+                .about(&*log.assembly_id.text)
+                .about(&*record.id.text),
             );
         }
     }

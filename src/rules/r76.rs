@@ -1,6 +1,9 @@
 //! R76: The release statement has every mandatory item.
 
-use crate::{ground::finding::{Finding, Severity}, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
 
 /// The release statement has every mandatory item.
 pub static RULE: Rule = Rule {
@@ -22,18 +25,38 @@ fn check(view: &View) -> Outcome {
         out.look();
         let items = [
             ("name of the issuer", release.issuer.get("name").is_some()),
-            ("address of the issuer", release.issuer.get("address").is_some()),
-            ("name of the customer", release.customer.get("name").is_some()),
+            (
+                "address of the issuer",
+                release.issuer.get("address").is_some(),
+            ),
+            (
+                "name of the customer",
+                release.customer.get("name").is_some(),
+            ),
             ("order", release.customer.get("order").is_some()),
             ("place of issue", release.place_of_issue.is_some()),
             ("requirements", !release.requirements.is_empty()),
             ("limits on validity", !release.limitations.0.is_empty()),
-            ("name, function and signature of the authorised person", release.signatures.iter().any(|signature| &*signature.meaning == "release")),
+            (
+                "name, function and signature of the authorised person",
+                release
+                    .signatures
+                    .iter()
+                    .any(|signature| &*signature.meaning == "release"),
+            ),
             ("retention date", release.retention_until.is_some()),
-            ("items as many as the quantity says", release.object.assemblies.len() as u64 == release.object.quantity.value),
+            (
+                "items as many as the quantity says",
+                release.object.assemblies.len() as u64 == release.object.quantity.value,
+            ),
         ];
         for (name, _) in items.iter().filter(|(_, there)| !there) {
-            out.find(finding(format!("{}: {name} missing.", &*record.id)).advise("Add it and sign again.").at(record.place()).about(&*record.id.text));
+            out.find(
+                finding(format!("{}: {name} missing.", &*record.id))
+                    .advise("Add it and sign again.")
+                    .at(record.place())
+                    .about(&*record.id.text),
+            );
         }
     }
     out

@@ -1,6 +1,9 @@
 //! R81: The finished copy verifies: every file listed, every digest right.
 
-use crate::{ground::finding::Severity, rule::{Outcome, Rule, View}};
+use crate::{
+    ground::finding::Severity,
+    rule::{Outcome, Rule, View},
+};
 
 /// The finished copy verifies: every file listed, every digest right.
 pub static RULE: Rule = Rule {
@@ -14,6 +17,9 @@ pub static RULE: Rule = Rule {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("finished copies");
-    out.blind = Some(format!("it looks at a compiled copy ({} records are read here): run `sealfolio verify COPY`", view.plant.records().all.len()));
+    out.blind = Some(format!(
+        "it looks at a compiled copy ({} records are read here): run `sealfolio verify COPY`",
+        view.plant.records().all.len()
+    ));
     out
 }

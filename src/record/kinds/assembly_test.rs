@@ -30,11 +30,18 @@ impl Shape for AssemblyTest {
         fields.extend(ElementTest::fields());
         fields
     }
-    fn read_map(node: &crate::record::yaml::Node, reader: &mut Reader, extra: &[&str]) -> Option<Self> {
+    fn read_map(
+        node: &crate::record::yaml::Node,
+        reader: &mut Reader,
+        extra: &[&str],
+    ) -> Option<Self> {
         let head = AssemblyTestHead::read_map(node, reader, &[extra, ELEMENT_TEST_NAMES].concat());
         // Unknown keys have been reported by the head; here every key may stand.
         let all: Vec<&str> = keys(node);
         let test = ElementTest::read_map(node, reader, &all);
-        Some(AssemblyTest { head: head?, test: test? })
+        Some(AssemblyTest {
+            head: head?,
+            test: test?,
+        })
     }
 }

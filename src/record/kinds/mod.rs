@@ -30,7 +30,15 @@ pub fn schema(kind: &Kind) -> serde_json::Value {
         all.append(&mut fields);
         fields = all;
     }
-    fields.insert(0, Field { name: "kind", about: "The kind of record.", required: true, schema: super::read::Text::schema });
+    fields.insert(
+        0,
+        Field {
+            name: "kind",
+            about: "The kind of record.",
+            required: true,
+            schema: super::read::Text::schema,
+        },
+    );
     let mut schema = super::read::object_schema(kind.about, &fields);
     schema["properties"]["kind"] = serde_json::json!({"const": kind.name});
     let head = serde_json::json!({"$schema": "https://json-schema.org/draft/2020-12/schema", "title": kind.name});

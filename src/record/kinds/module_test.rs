@@ -28,11 +28,18 @@ impl Shape for ModuleTest {
         fields.extend(ElementTest::fields());
         fields
     }
-    fn read_map(node: &crate::record::yaml::Node, reader: &mut Reader, extra: &[&str]) -> Option<Self> {
+    fn read_map(
+        node: &crate::record::yaml::Node,
+        reader: &mut Reader,
+        extra: &[&str],
+    ) -> Option<Self> {
         let head = ModuleTestHead::read_map(node, reader, &[extra, ELEMENT_TEST_NAMES].concat());
         // Unknown keys have been reported by the head; here every key may stand.
         let all: Vec<&str> = keys(node);
         let test = ElementTest::read_map(node, reader, &all);
-        Some(ModuleTest { head: head?, test: test? })
+        Some(ModuleTest {
+            head: head?,
+            test: test?,
+        })
     }
 }

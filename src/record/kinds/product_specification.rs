@@ -237,7 +237,9 @@ impl ProductSpecification {
     /// The guard band in expanded uncertainties (k = 2).
     pub fn guard(&self) -> f64 {
         let stated = self.decision_rule.guard_band.as_ref().and_then(|text| {
-            text.trim().strip_suffix('U').and_then(|n| crate::ground::number::parse(n.trim()).ok())
+            text.trim()
+                .strip_suffix('U')
+                .and_then(|n| crate::ground::number::parse(n.trim()).ok())
         });
         match self.decision_rule.name {
             Rule::SimpleAcceptance => 0.0,
@@ -247,12 +249,18 @@ impl ProductSpecification {
 
     /// The limit of a quantity at a stage.
     pub fn limit(&self, stage: Stage, quantity: Measured) -> Option<&Acceptance> {
-        self.acceptance.iter().find(|a| a.stage == stage && a.quantity == quantity)
+        self.acceptance
+            .iter()
+            .find(|a| a.stage == stage && a.quantity == quantity)
     }
 
     /// The levels of the join residual in standard uncertainties: explain, block.
     pub fn additivity(&self) -> Option<(f64, f64)> {
-        let level = |text: &Text| text.trim().strip_suffix('u').and_then(|n| crate::ground::number::parse(n.trim()).ok());
+        let level = |text: &Text| {
+            text.trim()
+                .strip_suffix('u')
+                .and_then(|n| crate::ground::number::parse(n.trim()).ok())
+        };
         let check = self.additivity_check.as_ref()?;
         Some((level(&check.explain_above)?, level(&check.block_above)?))
     }

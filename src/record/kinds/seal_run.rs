@@ -58,8 +58,16 @@ impl Read for SealedItem {
         }
         let map = SealedMap::read(name, node, reader)?;
         match map.assembly_id.or(map.module_id) {
-            Some(item) => Some(SealedItem { item, joint: map.joint }),
-            None => reader.refuse_by("R03", node.spot, "a sealed item names neither assembly_id nor module_id", "Name the thing that was sealed."),
+            Some(item) => Some(SealedItem {
+                item,
+                joint: map.joint,
+            }),
+            None => reader.refuse_by(
+                "R03",
+                node.spot,
+                "a sealed item names neither assembly_id nor module_id",
+                "Name the thing that was sealed.",
+            ),
         }
     }
     fn schema() -> serde_json::Value {

@@ -8,12 +8,16 @@
 //! set, so they are a table elsewhere. What is no closed form (a fit, a root, a distribution) is a
 //! named [`Procedure`] with a plain function and its own slopes.
 
+mod print;
+
+pub use print::symbol_mathml;
+
 use std::{
     fmt,
     ops::{Add, Div, Mul, Neg, Sub},
 };
 
-use crate::ground::{number, unit::Dim};
+use crate::ground::unit::Dim;
 
 /// What a formula must know of its variables.
 pub trait Variable: Copy + PartialEq + fmt::Debug {
@@ -55,6 +59,9 @@ pub enum Unary {
     Cos,
     /// Square root; halves the dimension.
     Sqrt,
+    /// Square; doubles the dimension. A square is one operand, so a slip in it shows: in `a · a` one
+    /// factor can often be wrong without a trace (Σ (x − c)(x − x̄) is the same for every c).
+    Square,
     /// Logarithm to base ten, of a pure number.
     Log10,
 }
@@ -98,6 +105,11 @@ pub fn cos<V>(of: impl Into<Expr<V>>) -> Expr<V> {
 /// The square root.
 pub fn sqrt<V>(of: impl Into<Expr<V>>) -> Expr<V> {
     Expr::Unary(Unary::Sqrt, Box::new(of.into()))
+}
+
+/// The square.
+pub fn square<V>(of: impl Into<Expr<V>>) -> Expr<V> {
+    Expr::Unary(Unary::Square, Box::new(of.into()))
 }
 
 /// The logarithm to base ten of a pure number.
@@ -171,7 +183,10 @@ pub struct Bindings<V> {
 impl<V: Variable> Bindings<V> {
     /// Binds each variable to its values; a variable may come more than once.
     pub fn new(given: impl IntoIterator<Item = (V, f64)>) -> Self {
-        let mut out = Bindings { vars: Vec::new(), values: Vec::new() };
+        let mut out = Bindings {
+            vars: Vec::new(),
+            values: Vec::new(),
+        };
         for (var, value) in given {
             let slot = out.values.len();
             out.values.push(value);
@@ -184,7 +199,10 @@ impl<V: Variable> Bindings<V> {
     }
 
     fn slots(&self, var: V) -> &[usize] {
-        self.vars.iter().find(|(known, _)| *known == var).map_or(&[], |(_, slots)| slots)
+        self.vars
+            .iter()
+            .find(|(known, _)| *known == var)
+            .map_or(&[], |(_, slots)| slots)
     }
 }
 
@@ -208,7 +226,11 @@ impl Tape {
     fn push(&mut self, value: f64, operands: impl IntoIterator<Item = (usize, f64)>) -> usize {
         let index = self.values.len();
         self.values.push(value);
-        self.edges.extend(operands.into_iter().map(|(operand, slope)| (index, operand, slope)));
+        self.edges.extend(
+            operands
+                .into_iter()
+                .map(|(operand, slope)| (index, operand, slope)),
+        );
         index
     }
 
@@ -230,18 +252,35 @@ impl<V: Variable> Expr<V> {
     /// In words: a variable with too few or too many values, or a part that is no finite number.
     pub fn eval(&self, bound: &Bindings<V>) -> Result<Slopes, String> {
         let width = bound.values.len();
-        let mut tape = Tape { values: bound.values.clone(), edges: Vec::new() };
+        let mut tape = Tape {
+            values: bound.values.clone(),
+            edges: Vec::new(),
+        };
         let result = self.record(bound, &mut tape, 0, 1)?;
-        Ok(Slopes { value: tape.values[result], by: tape.slopes(result, width) })
+        Ok(Slopes {
+            value: tape.values[result],
+            by: tape.slopes(result, width),
+        })
     }
 
     /// How many steps a sum or series over this part has.
     fn steps(&self, bound: &Bindings<V>) -> usize {
-        self.variables().into_iter().map(|var| bound.slots(var).len()).max().unwrap_or(1).max(1)
+        self.variables()
+            .into_iter()
+            .map(|var| bound.slots(var).len())
+            .max()
+            .unwrap_or(1)
+            .max(1)
     }
 
     /// Puts this part on the tape; inside a series it is step `i` of `n`.
-    fn record(&self, bound: &Bindings<V>, tape: &mut Tape, i: usize, n: usize) -> Result<usize, String> {
+    fn record(
+        &self,
+        bound: &Bindings<V>,
+        tape: &mut Tape,
+        i: usize,
+        n: usize,
+    ) -> Result<usize, String> {
         let index = match self {
             Expr::Number(x) => tape.push(*x, []),
             Expr::Count(var) => tape.push(bound.slots(*var).len() as f64, []),
@@ -251,12 +290,17 @@ impl<V: Variable> Expr<V> {
                 return match slots.len() {
                     1 => Ok(slots[0]),
                     count if count == n && n > 0 => Ok(slots[i]),
-                    count => Err(format!("{} has {count} values where {n} are needed", var.symbol())),
+                    count => Err(format!(
+                        "{} has {count} values where {n} are needed",
+                        var.symbol()
+                    )),
                 };
             }
             Expr::Sum(a) => {
                 let n = a.steps(bound);
-                let terms: Vec<usize> = (0..n).map(|i| a.record(bound, tape, i, n)).collect::<Result<_, _>>()?;
+                let terms: Vec<usize> = (0..n)
+                    .map(|i| a.record(bound, tape, i, n))
+                    .collect::<Result<_, _>>()?;
                 let total = terms.iter().map(|term| tape.values[*term]).sum();
                 tape.push(total, terms.into_iter().map(|term| (term, 1.0)))
             }
@@ -264,12 +308,19 @@ impl<V: Variable> Expr<V> {
                 let mut series = Vec::new();
                 for arg in args {
                     let n = arg.steps(bound);
-                    series.push((0..n).map(|i| arg.record(bound, tape, i, n)).collect::<Result<Vec<_>, _>>()?);
+                    series.push(
+                        (0..n)
+                            .map(|i| arg.record(bound, tape, i, n))
+                            .collect::<Result<Vec<_>, _>>()?,
+                    );
                 }
-                let numbers: Vec<Vec<f64>> =
-                    series.iter().map(|nodes| nodes.iter().map(|node| tape.values[*node]).collect()).collect();
+                let numbers: Vec<Vec<f64>> = series
+                    .iter()
+                    .map(|nodes| nodes.iter().map(|node| tape.values[*node]).collect())
+                    .collect();
                 let (value, slopes) = (procedure.eval)(&numbers)?;
-                let operands: Vec<(usize, f64)> = series.concat().into_iter().zip(slopes.concat()).collect();
+                let operands: Vec<(usize, f64)> =
+                    series.concat().into_iter().zip(slopes.concat()).collect();
                 tape.push(value, operands)
             }
             Expr::Unary(op, a) => {
@@ -279,6 +330,7 @@ impl<V: Variable> Expr<V> {
                     Unary::Neg => (-x, -1.0),
                     Unary::Cos => (libm::cos(x), -libm::sin(x)),
                     Unary::Sqrt => (libm::sqrt(x), 0.5 / libm::sqrt(x)),
+                    Unary::Square => (x * x, 2.0 * x),
                     Unary::Log10 => (libm::log10(x), std::f64::consts::LOG10_E / x),
                 };
                 tape.push(value, [(a, slope)])
@@ -314,13 +366,17 @@ impl<V: Variable> Expr<V> {
     pub fn dim(&self) -> Result<Dim, String> {
         let pure = |a: &Expr<V>| match a.dim()? {
             Dim::NONE => Ok(Dim::NONE),
-            dim => Err(format!("`{}` needs a pure number and gets {dim}", self.text())),
+            dim => Err(format!(
+                "`{}` needs a pure number and gets {dim}",
+                self.text()
+            )),
         };
         match self {
             Expr::Number(_) | Expr::Count(_) => Ok(Dim::NONE),
             Expr::Var(var) => Ok(var.dim()),
             Expr::Sum(a) | Expr::Named(_, a) | Expr::Unary(Unary::Neg, a) => a.dim(),
             Expr::Unary(Unary::Cos | Unary::Log10, a) | Expr::Power(a, _) => pure(a),
+            Expr::Unary(Unary::Square, a) => Ok(a.dim()?.power(2)),
             Expr::Unary(Unary::Sqrt, a) => {
                 let dim = a.dim()?;
                 match dim.0.iter().all(|power| power % 2 == 0) {
@@ -371,7 +427,11 @@ impl<V: Variable> Expr<V> {
 
     /// The procedures that it calls, each once.
     pub fn procedures(&self) -> Vec<&'static Procedure> {
-        let mut found: Vec<&'static Procedure> = self.operands().into_iter().flat_map(Expr::procedures).collect();
+        let mut found: Vec<&'static Procedure> = self
+            .operands()
+            .into_iter()
+            .flat_map(Expr::procedures)
+            .collect();
         if let Expr::Call(procedure, _) = self {
             found.insert(0, procedure);
         }
@@ -394,102 +454,6 @@ impl<V: Variable> Expr<V> {
         }
         found
     }
-
-    /// The formula as a line of text, in symbols.
-    pub fn text(&self) -> String {
-        self.write(&|var| var.symbol().to_owned()).0
-    }
-
-    /// The same line with something in place of each symbol, such as a number with its unit.
-    pub fn text_with(&self, show: &dyn Fn(V) -> String) -> String {
-        self.write(show).0
-    }
-
-    /// Text and binding strength: 1 sum, 2 product, 3 prefix, 4 atom.
-    fn write(&self, show: &dyn Fn(V) -> String) -> (String, u8) {
-        let at_least = |of: &Expr<V>, strength: u8| match of.write(show) {
-            (text, has) if has < strength => format!("({text})"),
-            (text, _) => text,
-        };
-        match self {
-            Expr::Number(x) => (number::significant(*x, 10), 4),
-            Expr::Var(var) => (show(*var), 4),
-            Expr::Count(var) => (format!("n({})", var.symbol()), 4),
-            Expr::Named(name, _) => ((*name).to_owned(), 4),
-            Expr::Sum(a) => (format!("Σ {}", at_least(a, 4)), 3),
-            Expr::Unary(Unary::Neg, a) => (format!("−{}", at_least(a, 2)), 1),
-            Expr::Unary(Unary::Cos, a) => (format!("cos {}", at_least(a, 4)), 3),
-            Expr::Unary(Unary::Log10, a) => (format!("log₁₀ {}", at_least(a, 4)), 3),
-            Expr::Unary(Unary::Sqrt, a) => (format!("√{}", at_least(a, 4)), 3),
-            Expr::Power(a, e) => (format!("{}^{e}", at_least(a, 4)), 4),
-            Expr::Call(procedure, args) => {
-                let args: Vec<String> = args.iter().map(|arg| arg.write(show).0).collect();
-                (format!("{}({})", procedure.name, args.join("; ")), 4)
-            }
-            Expr::Binary(op, a, b) => {
-                let (sign, left, right, has) = op.grammar();
-                (format!("{} {sign} {}", at_least(a, left), at_least(b, right)), has)
-            }
-        }
-    }
-
-    /// The formula as MathML Core, for browsers without script.
-    pub fn mathml(&self) -> String {
-        let row = |parts: &[String]| format!("<mrow>{}</mrow>", parts.concat());
-        let op = |sign: &str| format!("<mo>{sign}</mo>");
-        let fence = |of: &Expr<V>, strength: u8| match of.write(&|v| v.symbol().to_owned()).1 {
-            has if has < strength => row(&[op("("), of.mathml(), op(")")]),
-            _ => of.mathml(),
-        };
-        match self {
-            Expr::Number(x) => format!("<mn>{}</mn>", number::significant(*x, 10)),
-            Expr::Var(var) => symbol_mathml(var.symbol()),
-            Expr::Count(var) => row(&["<mi>n</mi>".into(), op("("), symbol_mathml(var.symbol()), op(")")]),
-            Expr::Named(name, _) => symbol_mathml(name),
-            Expr::Sum(a) => row(&[op("∑"), fence(a, 4)]),
-            Expr::Unary(Unary::Neg, a) => row(&[op("−"), fence(a, 2)]),
-            Expr::Unary(Unary::Cos, a) => row(&["<mi>cos</mi>".into(), op("&#x2061;"), fence(a, 4)]),
-            Expr::Unary(Unary::Log10, a) => row(&["<msub><mi>log</mi><mn>10</mn></msub>".into(), op("&#x2061;"), fence(a, 4)]),
-            Expr::Unary(Unary::Sqrt, a) => format!("<msqrt>{}</msqrt>", a.mathml()),
-            Expr::Power(a, e) => format!("<msup>{}<mn>{e}</mn></msup>", fence(a, 4)),
-            Expr::Call(procedure, args) => {
-                let mut parts = vec![format!("<mi>{}</mi>", procedure.name), op("&#x2061;"), op("(")];
-                for (i, arg) in args.iter().enumerate() {
-                    if i > 0 {
-                        parts.push(op(";"));
-                    }
-                    parts.push(arg.mathml());
-                }
-                parts.push(op(")"));
-                row(&parts)
-            }
-            Expr::Binary(Binary::Div, a, b) => format!("<mfrac>{}{}</mfrac>", a.mathml(), b.mathml()),
-            Expr::Binary(sign, a, b) => {
-                let (sign, left, right, _) = sign.grammar();
-                row(&[fence(a, left), op(sign), fence(b, right)])
-            }
-        }
-    }
-}
-
-impl Binary {
-    /// Sign, the strength that each side needs, and the strength of the whole.
-    fn grammar(self) -> (&'static str, u8, u8, u8) {
-        match self {
-            Binary::Add => ("+", 1, 1, 1),
-            Binary::Sub => ("−", 1, 2, 1),
-            Binary::Mul => ("·", 2, 2, 2),
-            Binary::Div => ("/", 2, 3, 2),
-        }
-    }
-}
-
-/// A symbol in MathML: `p_ref` becomes a letter with a subscript.
-pub fn symbol_mathml(symbol: &str) -> String {
-    match symbol.split_once('_') {
-        Some((letter, index)) => format!("<msub><mi>{letter}</mi><mtext>{index}</mtext></msub>"),
-        None => format!("<mi>{symbol}</mi>"),
-    }
 }
 
 #[cfg(test)]
@@ -503,7 +467,11 @@ mod tests {
             self.0
         }
         fn dim(self) -> Dim {
-            if self.0 == "t" { crate::ground::unit::TIME } else { Dim::NONE }
+            if self.0 == "t" {
+                crate::ground::unit::TIME
+            } else {
+                Dim::NONE
+            }
         }
     }
     fn var(symbol: &'static str) -> Expr<Letter> {
@@ -539,7 +507,11 @@ mod tests {
         let slope = sum(x() * var("y")) / sum(x() * x());
         assert_eq!(slope.text(), "Σ (Δx · y) / Σ (Δx · Δx)");
         let points = [(1.0, 2.0), (2.0, 4.0), (3.0, 9.0)];
-        let bound = Bindings::new(points.into_iter().flat_map(|(x, y)| [(Letter("x"), x), (Letter("y"), y)]));
+        let bound = Bindings::new(
+            points
+                .into_iter()
+                .flat_map(|(x, y)| [(Letter("x"), x), (Letter("y"), y)]),
+        );
         let fit = slope.eval(&bound).unwrap();
         assert_eq!(fit.value, 3.5);
         // By hand: ∂slope/∂y_i = Δx_i / Σ Δx².
@@ -549,9 +521,15 @@ mod tests {
     #[test]
     fn a_part_without_a_number_is_named() {
         let total = sum(var("a"));
-        assert_eq!(total.eval(&Bindings::new([])).unwrap_err(), "a has 0 values where 1 are needed");
+        assert_eq!(
+            total.eval(&Bindings::new([])).unwrap_err(),
+            "a has 0 values where 1 are needed"
+        );
         let formula = 1.0 + var("a") / (var("b") - var("c"));
         let bound = Bindings::new([(Letter("a"), 1.0), (Letter("b"), 2.0), (Letter("c"), 2.0)]);
-        assert_eq!(formula.eval(&bound).unwrap_err(), "`a / (b − c)` is not a finite number");
+        assert_eq!(
+            formula.eval(&bound).unwrap_err(),
+            "`a / (b − c)` is not a finite number"
+        );
     }
 }

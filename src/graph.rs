@@ -1,0 +1,367 @@
+//! All figures of a plant: what stands on what, and the numbers with their uncertainty by cause.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use rayon::prelude::*;
+
+use crate::{
+    figure::*,
+    ground::{
+        place::Place,
+        quantity::{Cause, Quantity},
+        unit::Dim,
+    },
+    plant::Plant,
+    record::{Record, kinds::product_specification::Contribution},
+    verdict::judge,
+};
+
+/// Causes that every test on one instrument shares, unless the specification says otherwise.
+///
+/// Common practice, no source: a volume and a calibration belong to the rig; repeatability and
+/// drift belong to the test.
+const SHARED_BY_INSTRUMENT: &[&str] = &[
+    "upstream_volume",
+    "pressure_calibration",
+    "calibration",
+    "flow_calibration",
+    "gauge_calibration",
+];
+
+/// All figures of a plant.
+#[derive(Default)]
+pub struct Graph {
+    /// What came out, by identity.
+    pub computed: BTreeMap<FigureId, Computed>,
+}
+
+impl Graph {
+    /// Computes every figure of the table that the records call for.
+    pub fn compute(plant: &Plant, table: &[&'static Figure]) -> Graph {
+        let mut graph = Graph::default();
+        let mut levels: BTreeMap<usize, Vec<&'static Figure>> = BTreeMap::new();
+        for figure in table {
+            levels.entry(depth(figure)).or_default().push(figure);
+        }
+        for figures in levels.into_values() {
+            let todo: Vec<(&'static Figure, Subject)> = figures
+                .into_iter()
+                .flat_map(|figure| {
+                    (figure.subjects)(plant)
+                        .into_iter()
+                        .map(move |subject| (figure, subject))
+                })
+                .collect();
+            let done: Vec<Computed> = todo
+                .into_par_iter()
+                .map(|(figure, subject)| graph.one(plant, figure, subject))
+                .collect();
+            graph.computed.extend(
+                done.into_iter()
+                    .map(|computed| (computed.id.clone(), computed)),
+            );
+        }
+        graph
+    }
+
+    /// The identity of a figure of a subject.
+    pub fn id(plant: &Plant, figure: &Figure, subject: &Subject) -> FigureId {
+        FigureId {
+            figure: figure.id,
+            record: Arc::from(&*plant.record(subject.record).id.text),
+            part: Arc::from(&*subject.part),
+        }
+    }
+
+    /// A figure of a record or a part of it.
+    pub fn get(&self, figure: &'static str, record: &str, part: &str) -> Option<&Computed> {
+        self.computed.get(&FigureId {
+            figure,
+            record: record.into(),
+            part: part.into(),
+        })
+    }
+
+    /// Every figure of one definition, in the order of records.
+    pub fn all(&self, figure: &'static str) -> impl Iterator<Item = &Computed> {
+        self.computed
+            .values()
+            .filter(move |computed| computed.id.figure == figure)
+    }
+
+    fn one(&self, plant: &Plant, figure: &'static Figure, subject: Subject) -> Computed {
+        let scope = Scope {
+            plant,
+            record: plant.record(subject.record),
+            part: &subject.part,
+        };
+        let id = Graph::id(plant, figure, &subject);
+        let worked = self.work(figure, &scope, &id);
+        let (mut judgement, mut undecidable) = (None, None);
+        if let Ok(worked) = &worked {
+            match (figure.limit)(&scope) {
+                Ok(Some(limit)) => judgement = Some(judge(&worked.quantity, &limit)),
+                Ok(None) => {}
+                Err(why) => undecidable = Some(why),
+            }
+        }
+        let reported = (figure.reported)(&scope);
+        Computed {
+            id,
+            figure,
+            subject,
+            worked,
+            judgement,
+            undecidable,
+            reported,
+        }
+    }
+
+    fn work(
+        &self,
+        figure: &'static Figure,
+        scope: &Scope,
+        id: &FigureId,
+    ) -> Result<Worked, String> {
+        let formula = (figure.formula)();
+        let contributions = Contributions::of(figure, scope);
+        let (mut given, mut terms): (Vec<(Input, Quantity)>, Vec<Term>) = (Vec::new(), Vec::new());
+        for input in formula.variables() {
+            let (quantities, origin) = self.draw(input, scope, id, &contributions)?;
+            let values = quantities.iter().map(|q| q.value).collect();
+            given.extend(quantities.into_iter().map(|quantity| (input, quantity)));
+            terms.push(Term {
+                input,
+                values,
+                slopes: Vec::new(),
+                origin,
+            });
+        }
+        (figure.check)(&given)?;
+        let (mut quantity, slopes) = figure.evaluate(&formula, &given)?;
+        let mut slopes = slopes.into_iter();
+        for term in &mut terms {
+            term.slopes = slopes.by_ref().take(term.values.len()).collect();
+        }
+        let used: Vec<&str> = terms
+            .iter()
+            .filter_map(|term| match term.input.from {
+                From::Doubt(source) => Some(source),
+                _ => None,
+            })
+            .collect();
+        let (direct, unused) = contributions.act_on(&mut quantity, figure, &used, id);
+        Ok(Worked {
+            quantity,
+            terms,
+            direct,
+            unused,
+        })
+    }
+
+    fn draw(
+        &self,
+        input: Input,
+        scope: &Scope,
+        id: &FigureId,
+        contributions: &Contributions,
+    ) -> Result<(Vec<Quantity>, Origin), String> {
+        let dim = input.unit.dim;
+        match input.from {
+            From::Constant { value, u, source } => {
+                let mut quantity = Quantity::exact(input.unit.to_si(value), dim);
+                if u > 0.0 {
+                    quantity = quantity.with(
+                        Cause {
+                            name: input.what.into(),
+                            of: "definition".into(),
+                        },
+                        u * input.unit.factor,
+                    );
+                }
+                Ok((vec![quantity], Origin::Constant { source }))
+            }
+            From::Doubt(source) => Ok(contributions.doubt(source, dim, id)),
+            From::Records(pick) => {
+                let data = pick(scope)?;
+                if data.is_empty() {
+                    return Err(format!(
+                        "there is no value of {}, {}",
+                        input.symbol, input.what
+                    ));
+                }
+                let quantities = data.iter().map(|datum| {
+                    let quantity = Quantity::exact(datum.si, dim);
+                    match datum.u {
+                        Some(u) => quantity.with(
+                            Cause {
+                                name: "stated with the value".into(),
+                                of: datum.at.to_string(),
+                            },
+                            u,
+                        ),
+                        None => quantity,
+                    }
+                });
+                Ok((
+                    quantities.collect(),
+                    Origin::Readings(
+                        data.iter()
+                            .map(|datum| (datum.text.clone(), datum.at.clone()))
+                            .collect(),
+                    ),
+                ))
+            }
+            From::Figures(figure, subjects) => {
+                let (mut quantities, mut ids) = (Vec::new(), Vec::new());
+                for subject in subjects(scope)? {
+                    let id = Graph::id(scope.plant, figure, &subject);
+                    let below = self
+                        .computed
+                        .get(&id)
+                        .ok_or_else(|| format!("{id} does not exist"))?;
+                    let worked = below
+                        .worked
+                        .as_ref()
+                        .map_err(|why| format!("{id} has no value: {why}"))?;
+                    quantities.push(worked.quantity.clone());
+                    ids.push(id);
+                }
+                Ok((quantities, Origin::Figures(ids)))
+            }
+        }
+    }
+}
+
+/// The uncertainty contributions that the specification lists for a figure.
+struct Contributions<'a> {
+    spec: Option<&'a Record>,
+    list: Vec<&'a Contribution>,
+    instrument: Option<String>,
+}
+
+impl<'a> Contributions<'a> {
+    fn of(figure: &Figure, scope: &Scope<'a>) -> Contributions<'a> {
+        let (Some(quantity), Ok((record, spec))) = (figure.quantity, scope.spec()) else {
+            return Contributions {
+                spec: None,
+                list: Vec::new(),
+                instrument: None,
+            };
+        };
+        let list = spec
+            .uncertainty_contributions
+            .iter()
+            .filter(|c| c.quantity == quantity)
+            .collect();
+        let instrument = scope
+            .plant
+            .instrument(scope.record, quantity)
+            .map(|text| text.to_string());
+        Contributions {
+            spec: Some(record),
+            list,
+            instrument,
+        }
+    }
+
+    fn cause(&self, contribution: &Contribution, id: &FigureId) -> Cause {
+        let shared = match contribution.shared_by.as_deref() {
+            Some("instrument") => true,
+            Some(_) => false,
+            None => SHARED_BY_INSTRUMENT.contains(&&*contribution.source.text),
+        };
+        let of = match (&self.instrument, shared) {
+            (Some(instrument), true) => instrument.clone(),
+            _ if id.part.is_empty() => id.record.to_string(),
+            _ => format!("{}/{}", id.record, id.part),
+        };
+        Cause {
+            name: contribution.source.to_string(),
+            of,
+        }
+    }
+
+    fn text(contribution: &Contribution) -> String {
+        match (&contribution.relative, &contribution.absolute) {
+            (Some(relative), _) => {
+                format!("{}: {} of the value", &*contribution.source, relative.text)
+            }
+            (_, Some(absolute)) => format!("{}: {}", &*contribution.source, absolute.text),
+            _ => contribution.source.to_string(),
+        }
+    }
+
+    /// The unknown error of a source: zero, with its uncertainty.
+    fn doubt(&self, source: &str, dim: Dim, id: &FigureId) -> (Vec<Quantity>, Origin) {
+        let found = self.list.iter().find(|c| {
+            &*c.source == source
+                && c.absolute
+                    .as_ref()
+                    .is_some_and(|absolute| absolute.unit.dim == dim)
+        });
+        match (found, self.spec) {
+            (Some(contribution), Some(spec)) => {
+                let u = contribution
+                    .absolute
+                    .as_ref()
+                    .map_or(0.0, |absolute| absolute.si);
+                let quantity = Quantity::exact(0.0, dim).with(self.cause(contribution, id), u);
+                (
+                    vec![quantity],
+                    Origin::Contribution {
+                        text: Contributions::text(contribution),
+                        at: spec.at(contribution.spot),
+                    },
+                )
+            }
+            _ => (vec![Quantity::exact(0.0, dim)], Origin::NoContribution),
+        }
+    }
+
+    /// Contributions that act on the result as a whole, and those that cannot be used.
+    fn act_on(
+        &self,
+        quantity: &mut Quantity,
+        figure: &Figure,
+        used: &[&str],
+        id: &FigureId,
+    ) -> (Vec<(String, Place)>, Vec<String>) {
+        let (mut direct, mut unused) = (Vec::new(), Vec::new());
+        for contribution in &self.list {
+            let u = match (&contribution.relative, &contribution.absolute) {
+                (Some(relative), None) => Some(relative.value * quantity.value),
+                (None, Some(absolute))
+                    if absolute.unit.dim == figure.unit.dim && absolute.unit.zero == 0.0 =>
+                {
+                    Some(absolute.si)
+                }
+                (None, Some(_)) if used.contains(&&*contribution.source.text) => continue,
+                _ => None,
+            };
+            match u {
+                Some(u) => {
+                    *quantity = quantity.clone().with(self.cause(contribution, id), u);
+                    direct.extend(self.spec.map(|spec| {
+                        (
+                            Contributions::text(contribution),
+                            spec.at(contribution.spot),
+                        )
+                    }));
+                }
+                None => unused.push(Contributions::text(contribution)),
+            }
+        }
+        (direct, unused)
+    }
+}
+
+/// How many figures stand below this one.
+fn depth(figure: &'static Figure) -> usize {
+    let inputs = (figure.formula)().variables();
+    let depths = inputs.iter().filter_map(|input| match input.from {
+        From::Figures(below, _) => Some(1 + depth(below)),
+        _ => None,
+    });
+    depths.max().unwrap_or(0)
+}

@@ -1,0 +1,124 @@
+//! Lots: their assemblies, the weakest first, and modules that stand in none.
+
+use std::collections::BTreeSet;
+
+use super::{
+    Book, Cell, Page, Section, Table, assembly_page, href, lot_page,
+    sheets::{module_figures, shown, status, verdict, weakest},
+};
+use crate::{
+    ground::number,
+    plant::{Lot, Name},
+};
+
+/// One page a lot: its assemblies, the weakest first, and modules that stand in none.
+pub fn lots(book: &Book) -> Vec<Page> {
+    let plant = &book.dossier.plant;
+    let one = |(id, lot): (&Name, &Lot)| {
+        let path = lot_page(id);
+        let mut rows: Vec<(f64, Vec<Cell>)> = Vec::new();
+        for assembly in &lot.assemblies {
+            let Some((_, build)) = plant.build(assembly) else {
+                continue;
+            };
+            let weakest = weakest(book, assembly);
+            let test = plant.last_test(assembly);
+            let figure = |name: &'static str| {
+                test.map_or(Cell::text("–"), |test| {
+                    shown(book, &path, name, test.record)
+                })
+            };
+            rows.push((
+                weakest
+                    .as_ref()
+                    .map_or(f64::INFINITY, |(_, margin)| *margin),
+                vec![
+                    Cell::link(&**assembly, href(&path, &assembly_page(assembly))),
+                    Cell::text(&*build.nominal_length.text),
+                    figure("diffusive-flow"),
+                    figure("join-residual"),
+                    figure("bubble-point"),
+                    weakest.map_or(Cell::text("–"), |(computed, margin)| {
+                        Cell::link(
+                            format!(
+                                "{} u: {}",
+                                number::fixed(margin, 1),
+                                computed.figure.name.to_lowercase()
+                            ),
+                            book.figure_href(&path, &computed.id),
+                        )
+                    }),
+                    Cell::verdict(verdict(book, assembly)),
+                    Cell::text(status(book, assembly)),
+                ],
+            ));
+        }
+        rows.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut table = Table::new(
+            "Assemblies of the lot, the one with the least room first",
+            &[
+                "assembly",
+                "length",
+                "diffusive flow",
+                "join residual",
+                "bubble point",
+                "least room",
+                "verdict",
+                "state",
+            ],
+        );
+        table.rows = rows.into_iter().map(|(_, row)| row).collect();
+        let loose: Vec<&str> = lot
+            .modules
+            .iter()
+            .map(|id| &**id)
+            .filter(|id| plant.assemblies_of(id).is_empty())
+            .collect();
+        let mut rest =
+            Section::new("other-modules", "Modules in no assembly").say(if loose.is_empty() {
+                "None: every module of the lot stands in an assembly."
+            } else {
+                "Tested, and not built in."
+            });
+        for module in &loose {
+            rest.figures.extend(module_figures(book, &path, module));
+        }
+        let rolls: BTreeSet<&str> = lot
+            .modules
+            .iter()
+            .filter_map(|id| plant.pack(id))
+            .map(|(_, _, pack)| &*pack.material_lot.text)
+            .collect();
+        let mut from = Table::new("Rolls of the lot", &["roll", "modules of this lot"]);
+        for roll in rolls {
+            let count = lot
+                .modules
+                .iter()
+                .filter(|id| {
+                    plant
+                        .pack(id)
+                        .is_some_and(|(_, _, pack)| &*pack.material_lot.text == roll)
+                })
+                .count();
+            from.rows
+                .push(vec![book.thing(&path, roll), Cell::text(count.to_string())]);
+        }
+        Page {
+            path: path.clone(),
+            template: "sheet.html",
+            title: format!("Lot {id}"),
+            lead: format!(
+                "{} modules, {} assemblies.",
+                lot.modules.len(),
+                lot.assemblies.len()
+            ),
+            trail: Vec::new(),
+            sections: vec![
+                Section::new("assemblies", "Assemblies").table(table),
+                Section::new("rolls", "Membrane").table(from),
+                rest,
+            ],
+        }
+    };
+    plant.lots.iter().map(one).collect()
+}

@@ -1,0 +1,198 @@
+//! How each figure is computed, cautions, and how a copy is checked.
+
+use super::{Book, Cell, Page, Section, Table, href, lists::page};
+use crate::{chart::escape, figure::Figure, figures, formula::symbol_mathml};
+
+/// One page a figure definition, and their list.
+pub fn methods(book: &Book) -> Vec<Page> {
+    let mut table = Table::new(
+        "Figure definitions",
+        &["figure", "address", "in this dossier"],
+    );
+    let mut pages = Vec::new();
+    for figure in figures::ALL {
+        let n = book.dossier.graph.all(figure.id).count();
+        table.rows.push(vec![
+            Cell::link(figure.name, format!("methods/{}.html", figure.id)),
+            Cell::text(figure.id),
+            Cell::text(n.to_string()),
+        ]);
+        pages.push(method(book, figure));
+    }
+    pages.insert(0, page("methods.html", "Methods", "Each figure's formula, symbols, source and limits, from the same definition that computed it.", vec![Section::new("figures", "Figures").table(table)]));
+    pages
+}
+
+fn method(book: &Book, figure: &'static Figure) -> Page {
+    let path = format!("methods/{}.html", figure.id);
+    let formula = (figure.formula)();
+    let mut law = Section::new("formula", "Formula");
+    law.html.push(format!(
+        "<math display=\"block\"><mrow>{}<mo>=</mo>{}</mrow></math>",
+        symbol_mathml(figure.symbol),
+        formula.mathml()
+    ));
+    for (name, part) in formula.parts() {
+        law.html.push(format!(
+            "<math display=\"block\"><mrow>{}<mo>=</mo>{}</mrow></math>",
+            symbol_mathml(name),
+            part.mathml()
+        ));
+    }
+    for procedure in formula.procedures() {
+        law = law.say(&format!("{}: {}", procedure.name, procedure.about));
+    }
+    let mut symbols = Table::new(
+        "Symbols",
+        &["symbol", "meaning", "unit", "where it comes from"],
+    );
+    for input in formula.variables() {
+        let from = match input.from {
+            crate::figure::From::Records(_) => "records".to_owned(),
+            crate::figure::From::Doubt(source) => {
+                format!("zero; its uncertainty is the contribution {source} of the specification")
+            }
+            crate::figure::From::Constant { source, .. } => format!("constant: {source}"),
+            crate::figure::From::Figures(below, _) => format!("figure {}", below.id),
+        };
+        symbols.rows.push(vec![
+            Cell::text(input.symbol),
+            Cell::text(input.what),
+            Cell::text(input.unit.print),
+            Cell::text(from),
+        ]);
+    }
+    let mut example = Table::new(
+        "Worked example",
+        &["symbol", "value", "standard uncertainty"],
+    );
+    for (input, value, u) in figure.example.given {
+        example.rows.push(vec![
+            Cell::text(input.symbol),
+            Cell::text(*value),
+            Cell::text(*u),
+        ]);
+    }
+    let mut sources = Section::new("sources", "Sources and how it was checked").say("Uncertainty: first order, cause by cause (JCGM 100:2008, 5.2); causes that two readings share are added before squaring. The worked example is computed by the tests of the program, which also alter the formula in every small way and expect the example to notice.");
+    for source in figure.sources {
+        sources = sources.say(&format!("{source}."));
+    }
+    let mut uses = Section::new("uses", "In this dossier");
+    let all: Vec<String> = book
+        .dossier
+        .graph
+        .all(figure.id)
+        .take(40)
+        .map(|computed| {
+            format!(
+                "<a href=\"{}\">{}</a>",
+                book.figure_href(&path, &computed.id),
+                escape(&computed.id.to_string())
+            )
+        })
+        .collect();
+    let n = book.dossier.graph.all(figure.id).count();
+    uses.html.push(format!(
+        "<p>{}{}</p>",
+        all.join(" · "),
+        if n > 40 {
+            format!(" and {} more", n - 40)
+        } else {
+            String::new()
+        }
+    ));
+    Page {
+        path: path.clone(),
+        template: "sheet.html",
+        title: figure.name.into(),
+        lead: figure.about.into(),
+        trail: vec![Cell::link("methods", href(&path, "methods.html"))],
+        sections: vec![
+            law,
+            Section::new("symbols", "Symbols").table(symbols),
+            Section::new("validity", "When it holds").say(figure.validity),
+            Section::new("example", "Worked example")
+                .table(example)
+                .say(&format!(
+                    "Gives {} = {}.",
+                    figure.symbol, figure.example.gives
+                )),
+            sources,
+            uses,
+        ],
+    }
+}
+
+/// Cautions.
+pub fn cautions() -> Page {
+    let list = [
+        (
+            "Compressed gas stores energy",
+            "Integrity testing is a pressure test with gas: parts, connectors and hoses that fail can injure or kill. Use a housing, hoses and fittings rated for the pressure, with relief; stay below the lower of housing and element limits; stand clear while pressure rises; vent to zero before opening; never tighten a clamp under pressure.",
+        ),
+        (
+            "Nitrogen suffocates without warning",
+            "Below 19.5 % oxygen an atmosphere counts as short of oxygen. Vent outdoors or to a ventilated place; fit an oxygen monitor in small rooms and pits.",
+        ),
+        (
+            "Steam burns, and condensate hammers",
+            "Saturated steam at 121 °C stands at about 2.05 bar absolute. Drain condensate, warm up slowly, keep the forward pressure difference inside the claim, allow no reverse pressure while hot, avoid vacuum on cooling, cool before use.",
+        ),
+        (
+            "Hot water scalds",
+            "Measure at the far end of the line, not at the heater.",
+        ),
+        (
+            "Caustic, peracetic acid, chlorine",
+            "Each needs eye and skin protection and its own safety data sheet. Never mix chlorine products with acid or ammonia, nor peracetic acid with caustic or organic liquids; rinse to neutral between agents and prove the rinse.",
+        ),
+        (
+            "Alcohol as wetting liquid burns",
+            "Mixtures with water give off flammable vapour at room temperature. No ignition source, earthed equipment, no compressed air through a freshly wetted element: use nitrogen. Results with water and with alcohol are never held against one limit.",
+        ),
+        (
+            "Challenges with organisms",
+            "Only in a laboratory equipped for the organism; never in a plant that bottles.",
+        ),
+        (
+            "Food safety",
+            "Rinse after every chemical step, look for residue before wine or beverage enters, discard first runnings as the site's plan says.",
+        ),
+        (
+            "Local law, codes and licensed practice come first",
+            "Pressure equipment, boilers, chemicals, waste water, confined spaces, flammable atmospheres, food law: where this text and a local rule differ, the local rule holds.",
+        ),
+        (
+            "This dossier is evidence, not a decision",
+            "It replaces neither the release by a qualified person named by the maker nor the user's own integrity test in the housing at the point of use.",
+        ),
+    ];
+    let sections = list
+        .iter()
+        .enumerate()
+        .map(|(i, (head, text))| Section::new(&format!("caution-{}", i + 1), head).say(text))
+        .collect();
+    page(
+        "cautions.html",
+        "Cautions",
+        "None of these replaces the site's own assessment of risk.",
+        sections,
+    )
+}
+
+/// How to check a copy.
+pub fn check() -> Page {
+    let whole = Section::new("whole", "Is this copy whole?")
+        .say("In the folder above this one, manifest-sha256.txt lists every file below data/ with its SHA-256, and tagmanifest-sha256.txt does the same for the files beside it. The SHA-256 of tagmanifest-sha256.txt is the digest of the whole dossier: compare it with the digest on the signed paper.")
+        .say("On a machine with the usual command-line tools: sha256sum -c manifest-sha256.txt, then sha256sum -c tagmanifest-sha256.txt, then sha256sum tagmanifest-sha256.txt. Any reader of the BagIt format (RFC 8493) checks the same, and also finds files that were added.")
+        .say("With this program: sealfolio verify FOLDER compares every file, lists all that is changed, missing or extra, and computes every figure again from the sealed records.");
+    let limits = Section::new("limits", "What a page cannot prove")
+        .say("A page cannot prove itself: whoever changes the data can change the page. The anchor is the digest on signed paper, or a signature that you check with your own tools.")
+        .say("A copy cannot know that it is old. Ask the issuer for the number of the current revision.");
+    page(
+        "check.html",
+        "Check this copy",
+        "How to show that nothing was changed, lost or added.",
+        vec![whole, limits],
+    )
+}

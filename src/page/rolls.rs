@@ -1,0 +1,101 @@
+//! Rolls of membrane: their tests, and where every part of them went.
+
+use std::collections::BTreeSet;
+
+use super::{Book, Cell, Page, Section, Table, figure::view, roll_page, sheets::status};
+use crate::record::kinds::Body;
+
+/// One page a roll of membrane: its tests, and where every part of it went.
+pub fn rolls(book: &Book) -> Vec<Page> {
+    let plant = &book.dossier.plant;
+    let mut ids: BTreeSet<&str> = plant
+        .records()
+        .material_lots()
+        .filter(|(_, lot)| &*lot.material_type == "membrane_roll")
+        .map(|(record, _)| &*record.id.text)
+        .collect();
+    for (_, record) in plant.indexed() {
+        match &record.body {
+            Body::MembraneTest(body) => ids.insert(&body.material_lot),
+            Body::SlittingRecord(body) => ids.insert(&body.material_lot),
+            _ => false,
+        };
+    }
+    ids.into_iter().map(|id| roll(book, id)).collect()
+}
+
+fn roll(book: &Book, id: &str) -> Page {
+    let plant = &book.dossier.plant;
+    let path = roll_page(id);
+    let mut sections = Vec::new();
+    let mut lead = "No material_lot record describes it.".to_owned();
+    if let Some((record, lot)) = plant.material(id) {
+        lead = format!(
+            "{}; supplier lot {} of {}, received {}.",
+            &*lot.material_description,
+            &*lot.supplier_lot,
+            &*lot.supplier_name,
+            lot.received_at.time.date()
+        );
+        let mut papers = Table::new(
+            "Declarations for food contact",
+            &["regulation", "document", "issued", "covers"],
+        );
+        for paper in lot.food_contact_documents.iter() {
+            papers.rows.push(vec![
+                Cell::text(&*paper.regulation.text),
+                Cell::link(
+                    &*paper.document.text,
+                    book.place_href(&path, &record.at(paper.spot)),
+                ),
+                Cell::text(paper.issued.date.to_string()),
+                Cell::text(paper.covers.as_deref().unwrap_or("")),
+            ]);
+        }
+        sections.push(Section::new("papers", "Declarations").table(papers));
+    }
+    let mut tests = Section::new("tests", "Flat membrane and slit width");
+    for (index, record) in plant.indexed() {
+        let own = match &record.body {
+            Body::MembraneTest(body) => &*body.material_lot.text == id,
+            Body::SlittingRecord(body) => &*body.material_lot.text == id,
+            _ => false,
+        };
+        if own {
+            tests.figures.extend(
+                book.view
+                    .figures_at(index)
+                    .iter()
+                    .map(|computed| view(book, &path, computed, id)),
+            );
+        }
+    }
+    sections.insert(0, tests);
+    let mut table = Table::new(
+        "Where every part of the roll went",
+        &["module", "metres", "assembly", "state"],
+    );
+    for (module, pack) in plant.modules_of_roll(id) {
+        let assemblies = plant.assemblies_of(module);
+        let assembly = assemblies.first();
+        table.rows.push(vec![
+            book.thing(&path, module),
+            Cell::text(format!("{} to {}", pack.from.text, pack.to.text)),
+            assembly.map_or(Cell::text("none"), |id| book.thing(&path, id)),
+            Cell::text(assembly.map_or("in no assembly".to_owned(), |id| status(book, id))),
+        ]);
+    }
+    sections.push(
+        Section::new("forward", "Where it went")
+            .say(&format!("{} modules.", table.rows.len()))
+            .table(table),
+    );
+    Page {
+        path,
+        template: "sheet.html",
+        title: format!("Roll {id}"),
+        lead,
+        trail: Vec::new(),
+        sections,
+    }
+}

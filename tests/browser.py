@@ -1,0 +1,66 @@
+"""Opens every page of a compiled dossier in headless Chromium, from file:// and without a server.
+
+Asks of each page: nothing on the console, no request that leaves the folder, nothing wider than a
+window of 320 pixels, nothing that the page's own content security policy had to stop.
+
+    python3 tests/browser.py DOSSIER
+"""
+import json
+import pathlib
+import shutil
+import sys
+import tempfile
+
+from selenium import webdriver
+from selenium.webdriver.chrome.service import Service
+
+
+def driver(profile):
+    options = webdriver.ChromeOptions()
+    options.binary_location = shutil.which("chromium") or shutil.which("chromium-browser")
+    for flag in ("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+                 "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage", f"--user-data-dir={profile}"):
+        options.add_argument(flag)
+    options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
+    return webdriver.Chrome(options=options, service=Service(shutil.which("chromedriver")))
+
+
+def main():
+    root = pathlib.Path(sys.argv[1]).resolve()
+    pages = [root / "START-HERE.html", *sorted((root / "data").rglob("*.html"))]
+    wrong, requests = [], 0
+    with tempfile.TemporaryDirectory() as profile:
+        browser = driver(profile)
+        try:
+            browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {"width": 320, "height": 640, "deviceScaleFactor": 1, "mobile": True})
+            # The browser's own first tab is not ours: leave it and forget what it asked for.
+            browser.get("about:blank")
+            browser.get_log("performance")
+            browser.get_log("browser")
+            for page in pages:
+                browser.get(page.as_uri())
+                name = page.relative_to(root)
+                wrong += [f"{name}: console: {entry['message']}" for entry in browser.get_log("browser")]
+                for entry in browser.get_log("performance"):
+                    message = json.loads(entry["message"])["message"]
+                    if message["method"] == "Network.requestWillBeSent":
+                        requests += 1
+                        url = message["params"]["request"]["url"]
+                        if not url.startswith(root.as_uri() + "/"):
+                            wrong.append(f"{name}: asks for {url}")
+                wide = browser.execute_script("return document.documentElement.scrollWidth - window.innerWidth")
+                if wide > 0:
+                    wrong.append(f"{name}: {wide} pixels wider than a window of 320")
+                if not browser.execute_script("return document.querySelector('h1') !== null && document.title.length > 3"):
+                    wrong.append(f"{name}: has no heading or no title")
+        finally:
+            browser.quit()
+    for line in wrong:
+        print(line)
+    assert requests >= len(pages), "the log of requests is empty: is the browser's log read at all?"
+    print(f"{len(pages)} pages opened, {requests} requests, {len(wrong)} complaints")
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,469 @@
+//! The program as a person calls it: arguments, exit codes, messages, and what is left on the disk.
+
+use std::{
+    fs,
+    path::{Path, PathBuf},
+    process::{Command, Output},
+};
+
+fn run(args: &[&str]) -> (Output, String) {
+    let output = Command::new(env!("CARGO_BIN_EXE_sealfolio"))
+        .args(args)
+        .env("NO_COLOR", "1")
+        .output()
+        .unwrap();
+    let text = String::from_utf8_lossy(&output.stdout).into_owned()
+        + &String::from_utf8_lossy(&output.stderr);
+    (output, text)
+}
+
+fn code(args: &[&str]) -> (i32, String) {
+    let (output, text) = run(args);
+    (output.status.code().unwrap(), text)
+}
+
+fn copy(from: &Path, to: &Path) {
+    fs::create_dir_all(to).unwrap();
+    for entry in fs::read_dir(from).unwrap() {
+        let entry = entry.unwrap();
+        match entry.file_type().unwrap().is_dir() {
+            true => copy(&entry.path(), &to.join(entry.file_name())),
+            false => {
+                fs::copy(entry.path(), to.join(entry.file_name())).unwrap();
+            }
+        }
+    }
+}
+
+/// A copy of an example to spoil, and a place beside it.
+fn spoiled(name: &str, spoil: impl Fn(&Path)) -> (tempfile::TempDir, PathBuf) {
+    let folder = tempfile::tempdir().unwrap();
+    let own = folder.path().join("records");
+    copy(&Path::new("example-dossier").join(name), &own);
+    spoil(&own);
+    (folder, own)
+}
+
+fn edit(path: &Path, from: &str, to: &str) {
+    let text = fs::read_to_string(path).unwrap();
+    assert!(text.contains(from), "{from}");
+    fs::write(path, text.replacen(from, to, 1)).unwrap();
+}
+
+#[test]
+fn a_released_dossier_compiles_verifies_and_notices_one_byte() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let out = out.to_str().unwrap();
+    let (status, text) = code(&["compile", "example-dossier/released", "--into", out]);
+    assert_eq!(status, 0, "{text}");
+    assert!(
+        text.contains("START-HERE.html") && text.contains("0 findings block release"),
+        "{text}"
+    );
+    let (status, text) = code(&["verify", out]);
+    assert_eq!(status, 0, "{text}");
+    assert!(
+        text.contains("whole:      holds") && text.contains("recomputed: holds"),
+        "{text}"
+    );
+
+    // One flipped bit in any file, wherever it lies, is named.
+    let files = [
+        "data/figures.json",
+        "data/index.html",
+        "data/records/retention.yaml",
+        "bag-info.txt",
+        "START-HERE.html",
+    ];
+    for file in files {
+        let path = Path::new(out).join(file);
+        let good = fs::read(&path).unwrap();
+        let mut bad = good.clone();
+        let at = bad.len() / 2;
+        bad[at] ^= 1;
+        fs::write(&path, &bad).unwrap();
+        let (status, text) = code(&["verify", out]);
+        assert_eq!(status, 1, "{file}");
+        assert!(text.contains(&format!("changed: {file}")), "{text}");
+        fs::write(&path, &good).unwrap();
+    }
+    assert_eq!(code(&["verify", out]).0, 0);
+}
+
+#[test]
+fn a_page_that_was_forged_with_its_manifests_does_not_come_out_again() {
+    use sealfolio::ground::digest::Digest;
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    assert_eq!(
+        code(&[
+            "compile",
+            "example-dossier/released",
+            "--into",
+            out.to_str().unwrap()
+        ])
+        .0,
+        0
+    );
+    let list = |manifest: &str, file: &str| {
+        let old = Digest::of(&fs::read(out.join(file)).unwrap()).to_string();
+        (manifest.to_owned(), file.to_owned(), old)
+    };
+    let (manifest, page, old) = list("manifest-sha256.txt", "data/figures.json");
+    edit(
+        &out.join(&page),
+        "\"verdict\": \"undecided\"",
+        "\"verdict\": \"conforms\"",
+    );
+    let new = Digest::of(&fs::read(out.join(&page)).unwrap()).to_string();
+    let (tag, _, old_manifest) = list("tagmanifest-sha256.txt", &manifest);
+    edit(&out.join(&manifest), &old, &new);
+    let new_manifest = Digest::of(&fs::read(out.join(&manifest)).unwrap()).to_string();
+    edit(&out.join(&tag), &old_manifest, &new_manifest);
+    let (status, text) = code(&["verify", out.to_str().unwrap()]);
+    assert_eq!(status, 1);
+    assert!(
+        text.contains("whole:      holds")
+            && text.contains("comes out differently: data/figures.json"),
+        "{text}"
+    );
+}
+
+#[test]
+fn what_blocks_is_named_and_a_draft_says_that_it_is_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let name = out.to_str().unwrap();
+    let (status, text) = code(&["compile", "example-dossier/as-found", "--into", name]);
+    assert_eq!(status, 1);
+    assert!(
+        text.contains("nothing was written") && text.contains("R45") && text.contains("R12"),
+        "{text}"
+    );
+    assert!(!out.exists());
+    let (status, text) = code(&[
+        "compile",
+        "example-dossier/as-found",
+        "--into",
+        name,
+        "--draft",
+    ]);
+    assert_eq!(status, 1);
+    assert!(text.contains("DRAFT"), "{text}");
+    for page in [
+        "START-HERE.html",
+        "data/index.html",
+        "data/assemblies/a-26-2105.html",
+        "data/cautions.html",
+    ] {
+        assert!(
+            fs::read_to_string(out.join(page))
+                .unwrap()
+                .contains("Draft: not released"),
+            "{page}"
+        );
+    }
+    assert_eq!(code(&["verify", name]).0, 0);
+}
+
+#[test]
+fn review_speaks_to_machines_too() {
+    let (output, text) = run(&["review", "example-dossier/as-found", "--json"]);
+    assert_eq!(output.status.code(), Some(1));
+    let report: serde_json::Value = serde_json::from_str(&text).unwrap();
+    assert_eq!(report["counts"]["blocks release"], 10);
+    assert!(
+        report["findings"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .any(|finding| finding["rule"] == "R45" && finding["about"][0] == "A-26-2105")
+    );
+    assert_eq!(code(&["review", "example-dossier/released"]).0, 0);
+}
+
+/// Spoils one thing and expects exit 1 from `review`, with these words.
+fn expect(spoil: impl Fn(&Path), words: &[&str]) {
+    let (folder, own) = spoiled("released", spoil);
+    let (status, text) = code(&["review", own.to_str().unwrap()]);
+    assert_eq!(status, 1, "{text}");
+    for word in words {
+        assert!(text.contains(word), "{word} is not in\n{text}");
+    }
+    // A spoiled dossier is refused, and nothing half-written stays behind.
+    let out = folder.path().join("out");
+    assert_eq!(
+        code(&[
+            "compile",
+            own.to_str().unwrap(),
+            "--into",
+            out.to_str().unwrap()
+        ])
+        .0,
+        1
+    );
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn a_misspelt_key_is_named_with_its_line_and_its_neighbour() {
+    expect(
+        |own| {
+            edit(
+                &own.join("module-tests/vf45.yaml"),
+                "upstream_volume:",
+                "upstream_volum:",
+            )
+        },
+        &[
+            "R01",
+            "module-tests/vf45.yaml:",
+            "\"upstream_volum\" is not known (did you mean upstream_volume?)",
+            "next: Correct the key",
+        ],
+    );
+}
+
+#[test]
+fn all_errors_of_a_run_are_reported_together() {
+    expect(
+        |own| {
+            edit(
+                &own.join("module-tests/vf45.yaml"),
+                "\"2.420 L\"",
+                "\"2.420\"",
+            );
+            edit(
+                &own.join("module-tests/vf45.yaml"),
+                "\"1700 mbar\"",
+                "\"1700 bar\"",
+            );
+            edit(
+                &own.join("module-tests/vf65.yaml"),
+                "T12:00:00+02:00",
+                " 12:00",
+            );
+            edit(
+                &own.join("claims.yaml"),
+                "cycles_claimed: 50",
+                "cycles_claimed: fifty",
+            );
+        },
+        &[
+            "upstream_volume: `2.420` has no unit",
+            "test_pressure \"1700 bar\" is not believable",
+            "has no offset",
+            "cycles_claimed is \"fifty\", and a whole number is due",
+        ],
+    );
+}
+
+#[test]
+fn a_broken_file_is_named_and_the_rest_is_still_looked_at() {
+    expect(
+        |own| fs::write(own.join("retention.yaml"), "kind: [unclosed\n").unwrap(),
+        &["R01", "retention.yaml", "is not YAML"],
+    );
+    expect(
+        |own| {
+            edit(
+                &own.join("retention.yaml"),
+                "revision: 1",
+                "revision: 1\nrevision: 2",
+            )
+        },
+        &["key \"revision\" stands twice"],
+    );
+    expect(
+        |own| fs::write(own.join("retention.yaml"), b"kind: \xff\n").unwrap(),
+        &["is not UTF-8"],
+    );
+    expect(
+        |own| {
+            edit(
+                &own.join("retention.yaml"),
+                "kind: retention_challenge",
+                "kind: retention_chalenge",
+            )
+        },
+        &["did you mean retention_challenge?"],
+    );
+}
+
+#[test]
+fn a_missing_an_edited_and_a_foreign_trace_are_told_apart() {
+    expect(
+        |own| fs::remove_file(own.join("traces/mt-26-3101-1-df.csv")).unwrap(),
+        &["R05", "traces/mt-26-3101-1-df.csv is not in the folder"],
+    );
+    expect(
+        |own| edit(&own.join("traces/mt-26-3101-1-df.csv"), "1700.", "1701."),
+        &["R05", "has digest", "do not edit the record to fit"],
+    );
+    expect(
+        |own| {
+            edit(
+                &own.join("traces/mt-26-3101-1-df.csv"),
+                "0,1700.",
+                "0,1700,",
+            )
+        },
+        &["R06", "is there a decimal comma?"],
+    );
+    let (_folder, own) = spoiled("released", |own| {
+        fs::write(own.join("traces/stray.csv"), "time_s\n").unwrap()
+    });
+    let (status, text) = code(&["review", own.to_str().unwrap()]);
+    assert_eq!(status, 0, "{text}");
+    assert!(
+        text.contains("R08") && text.contains("traces/stray.csv belongs to no record"),
+        "{text}"
+    );
+}
+
+#[test]
+fn a_chapter_that_names_an_unknown_figure_is_refused_at_its_line() {
+    expect(
+        |own| {
+            edit(
+                &own.join("narrative/02-how-joins-are-judged.md"),
+                "[[join-residual@AT-26-2101-1]]",
+                "[[join-residual@AT-26-2101-9]]",
+            )
+        },
+        &[
+            "narrative/02-how-joins-are-judged.md:8:",
+            "there is no figure join-residual@AT-26-2101-9",
+        ],
+    );
+}
+
+#[test]
+fn what_cannot_be_used_is_exit_two_with_advice() {
+    let folder = tempfile::tempdir().unwrap();
+    let empty = folder.path().to_str().unwrap();
+    for (args, words) in [
+        (vec!["review", empty], "has no dossier.yaml"),
+        (vec!["review", "no-such-folder"], "is not a folder"),
+        (vec!["verify", "no-such-folder"], "is not a folder"),
+        (
+            vec!["compile", "example-dossier/released", "--into", empty],
+            "exists already",
+        ),
+        (
+            vec![
+                "compile",
+                "example-dossier/released",
+                "--into",
+                "example-dossier/released/out",
+            ],
+            "lies inside the folder that is read",
+        ),
+        (vec!["schema", "module_tests"], "did you mean module_test?"),
+        (
+            vec!["explain", "diffusiv-flow"],
+            "did you mean diffusive-flow?",
+        ),
+        (
+            vec![
+                "explain",
+                "diffusive-flow@MT-0",
+                "--in",
+                "example-dossier/released",
+            ],
+            "is not in example-dossier/released",
+        ),
+        (vec!["reviev"], "review"),
+    ] {
+        let (status, text) = code(&args);
+        assert_eq!(status, 2, "{args:?}: {text}");
+        assert!(text.contains(words), "{args:?}: {text}");
+    }
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
+}
+
+#[test]
+fn an_earlier_dossier_is_left_as_it_was() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let name = out.to_str().unwrap();
+    assert_eq!(
+        code(&["compile", "example-dossier/released", "--into", name]).0,
+        0
+    );
+    let before = fs::read(out.join("tagmanifest-sha256.txt")).unwrap();
+    assert_eq!(
+        code(&[
+            "compile",
+            "example-dossier/as-found",
+            "--into",
+            name,
+            "--draft"
+        ])
+        .0,
+        2
+    );
+    assert_eq!(
+        fs::read(out.join("tagmanifest-sha256.txt")).unwrap(),
+        before
+    );
+    assert_eq!(code(&["verify", name]).0, 0);
+}
+
+#[test]
+fn a_new_folder_compiles_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let (own, out) = (folder.path().join("mine"), folder.path().join("out"));
+    assert_eq!(code(&["new", own.to_str().unwrap()]).0, 0);
+    let (status, text) = code(&[
+        "compile",
+        own.to_str().unwrap(),
+        "--into",
+        out.to_str().unwrap(),
+    ]);
+    assert_eq!(status, 0, "{text}");
+    assert_eq!(code(&["verify", out.to_str().unwrap()]).0, 0);
+    assert_eq!(code(&["new", own.to_str().unwrap()]).0, 2);
+}
+
+#[test]
+fn a_figure_is_explained_down_to_its_lines() {
+    let (status, text) = code(&[
+        "explain",
+        "join-residual@AT-26-2105-1",
+        "--in",
+        "example-dossier/as-found",
+    ]);
+    assert_eq!(status, 0);
+    for words in [
+        "r = Q_asm − Σ Q_mod",
+        "diffusive-flow@MT-26-3110-1",
+        "upstream volume of IT-11",
+        "Decision: explain above 3 u, block above 5 u",
+        "does not conform",
+    ] {
+        assert!(text.contains(words), "{words} is not in\n{text}");
+    }
+}
+
+#[test]
+fn every_kind_has_a_schema() {
+    let (status, text) = code(&["schema"]);
+    assert_eq!(status, 0);
+    let kinds: Vec<&str> = text
+        .lines()
+        .filter_map(|line| line.split_whitespace().next())
+        .collect();
+    assert!(kinds.len() >= 18);
+    for kind in kinds {
+        let (status, text) = code(&["schema", kind]);
+        assert_eq!(status, 0);
+        let schema: serde_json::Value = serde_json::from_str(&text).unwrap();
+        assert_eq!(schema["properties"]["kind"]["const"], kind);
+        assert_eq!(
+            schema["$schema"],
+            "https://json-schema.org/draft/2020-12/schema"
+        );
+    }
+}

@@ -1,0 +1,311 @@
+//! The example dossiers: every planted fault is caught under its rule, nothing else blocks, and the
+//! compiled pages hang together.
+
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    path::Path,
+};
+
+use sealfolio::{dossier::Dossier, ground::finding::Severity, seal::Files, site};
+
+fn dossier(name: &str) -> Dossier {
+    Dossier::build(&Path::new("example-dossier").join(name))
+        .map_err(|why| why.message)
+        .unwrap()
+}
+
+fn found(dossier: &Dossier, severity: Severity) -> BTreeSet<(&'static str, String)> {
+    let of = dossier
+        .findings()
+        .into_iter()
+        .filter(|finding| finding.severity == severity);
+    of.map(|finding| {
+        (
+            finding.rule,
+            finding.about.first().cloned().unwrap_or_default(),
+        )
+    })
+    .collect()
+}
+
+fn set(list: &[(&'static str, &str)]) -> BTreeSet<(&'static str, String)> {
+    list.iter()
+        .map(|(rule, about)| (*rule, (*about).to_owned()))
+        .collect()
+}
+
+/// The faults that `example-dossier/make.py` plants, and the rules that must catch them.
+const PLANTED: &[(&str, &str)] = &[
+    ("R12", "M-26-3309"),   // a module in two assemblies
+    ("R30", "SI-L26-33-C"), // an instrument out of calibration, used twice
+    ("R30", "SI-L26-33-J"),
+    ("R40", "AT-26-2204-1"), // an undecided bubble point that the rig called a pass
+    ("R43", "A-26-2204"),
+    ("R55", "A-26-2204"), // … of which no deviation speaks
+    ("R45", "A-26-2105"), // a leaking join hidden under the assembly limit
+    ("R56", "M-26-3214"), // a retest without a cause, authorised after it ran
+    ("R65", "RC-26-15"),  // a challenge too short
+];
+
+#[test]
+fn every_planted_fault_is_caught_and_nothing_else_blocks() {
+    let dossier = dossier("as-found");
+    assert_eq!(found(&dossier, Severity::Blocks), set(PLANTED));
+    let explain = [
+        ("R07", "CL-26-6"),
+        ("R40", "CL-26-6"),
+        ("R72", "A-26-2101"),
+        ("R72", "A-26-2104"),
+    ];
+    assert_eq!(found(&dossier, Severity::Explain), set(&explain));
+    // The justified retest is a note that names its deviation.
+    let note = dossier
+        .findings()
+        .into_iter()
+        .find(|finding| finding.rule == "R41")
+        .unwrap();
+    assert!(
+        note.severity == Severity::Note && note.message.contains("DV-26-31"),
+        "{}",
+        note.message
+    );
+}
+
+#[test]
+fn the_released_revision_is_free_of_blocking_findings() {
+    let dossier = dossier("released");
+    assert_eq!(found(&dossier, Severity::Blocks), BTreeSet::new());
+    assert_eq!(found(&dossier, Severity::Explain), BTreeSet::new());
+    assert!(dossier.count(Severity::Note) > 5);
+}
+
+#[test]
+fn the_hidden_leak_passes_its_limit_and_fails_the_sum() {
+    let dossier = dossier("as-found");
+    let flow = dossier
+        .graph
+        .get("diffusive-flow", "AT-26-2105-1", "")
+        .unwrap();
+    assert_eq!(flow.verdict().words(), "conforms");
+    assert!(flow.judgement.as_ref().unwrap().margin.unwrap() > 10.0);
+    assert_eq!(
+        dossier
+            .graph
+            .get("join-residual", "AT-26-2105-1", "")
+            .unwrap()
+            .verdict()
+            .words(),
+        "does not conform"
+    );
+}
+
+#[test]
+fn a_gap_proves_nothing_and_counts_in_full() {
+    // The trace of cycle 17 lacks nine minutes of its hold.
+    let dossier = dossier("as-found");
+    let minutes = |figure| {
+        dossier
+            .graph
+            .get(figure, "CL-26-6", "steam_in_place-17")
+            .unwrap()
+            .quantity()
+            .unwrap()
+            .value
+            / 60.0
+    };
+    assert!((minutes("hold-time-full") - minutes("hold-time-proven") - 9.0).abs() < 1e-9);
+    assert!(minutes("f0-full") > minutes("f0-proven") + 9.0);
+}
+
+#[test]
+fn a_volume_error_of_one_rig_adds_up_over_the_modules() {
+    let dossier = dossier("as-found");
+    let residual = dossier
+        .graph
+        .get("join-residual", "AT-26-2105-1", "")
+        .unwrap();
+    let shares = &residual.quantity().unwrap().shares;
+    let volume: Vec<f64> = shares
+        .iter()
+        .filter(|(cause, _)| cause.name == "upstream_volume")
+        .map(|(_, share)| *share)
+        .collect();
+    assert_eq!(volume.len(), 2, "one share for each rig");
+    let sum: f64 = ["MT-26-3110-1", "MT-26-3111-1", "MT-26-3112-1"]
+        .iter()
+        .map(|id| {
+            dossier
+                .graph
+                .get("diffusive-flow", id, "")
+                .unwrap()
+                .quantity()
+                .unwrap()
+                .value
+        })
+        .sum();
+    assert!((volume[0].abs() / (0.008 * sum) - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn the_example_is_what_the_issue_asks_for() {
+    let dossier = dossier("released");
+    let plant = &dossier.plant;
+    assert!(
+        plant
+            .modules
+            .values()
+            .filter(|module| module.pack.is_some())
+            .count()
+            >= 72
+    );
+    assert!(plant.assemblies.len() >= 24 && plant.lots.len() == 3);
+    let kinds: BTreeSet<&str> = plant
+        .records()
+        .current()
+        .map(|record| record.kind)
+        .collect();
+    assert!(kinds.len() >= 18, "{kinds:?}");
+}
+
+#[test]
+fn the_same_records_give_the_same_bytes() {
+    let files: Vec<Files> = (0..2)
+        .map(|_| site::compile(&dossier("released")).files)
+        .collect();
+    assert!(files[0] == files[1]);
+}
+
+/// Every `attribute="value"` of a page.
+fn values<'a>(html: &'a str, attribute: &str) -> Vec<&'a str> {
+    let mark = format!(" {attribute}=\"");
+    html.match_indices(&mark)
+        .map(|(at, _)| &html[at + mark.len()..])
+        .map(|rest| &rest[..rest.find('"').unwrap()])
+        .collect()
+}
+
+fn joined(page: &str, target: &str) -> String {
+    let mut parts: Vec<&str> = page.split('/').collect();
+    parts.pop();
+    for part in target.split('/') {
+        match part {
+            ".." => {
+                parts.pop();
+            }
+            part => parts.push(part),
+        }
+    }
+    parts.join("/")
+}
+
+#[test]
+fn every_link_leads_somewhere_and_nothing_leaves_the_folder() {
+    for name in ["as-found", "released"] {
+        let files = site::compile(&dossier(name)).files;
+        let html: BTreeMap<&str, &str> = files
+            .iter()
+            .filter(|(path, _)| path.ends_with(".html"))
+            .map(|(path, bytes)| (path.as_str(), std::str::from_utf8(bytes).unwrap()))
+            .collect();
+        let mut anchors: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+        for (path, text) in &html {
+            let ids = values(text, "id");
+            let unique: BTreeSet<&str> = ids.iter().copied().collect();
+            assert_eq!(ids.len(), unique.len(), "{path} has an id twice");
+            anchors.insert(path, unique);
+        }
+        let mut seen = 0;
+        for (path, text) in &html {
+            for target in values(text, "href").into_iter().chain(values(text, "src")) {
+                seen += 1;
+                assert!(
+                    !target.contains(':') && !target.starts_with('/'),
+                    "{path} leads out: {target}"
+                );
+                let (file, anchor) = target.split_once('#').unwrap_or((target, ""));
+                let file = if file.is_empty() {
+                    (*path).to_owned()
+                } else {
+                    joined(path, file)
+                };
+                assert!(files.contains_key(&file), "{path}: {target} does not exist");
+                assert!(
+                    anchor.is_empty() || anchors[&*file].contains(anchor),
+                    "{path}: {target} has no such anchor"
+                );
+            }
+        }
+        assert!(seen > 5000, "only {seen} links found");
+    }
+}
+
+#[test]
+fn every_figure_of_the_machine_file_is_where_it_says() {
+    let files = site::compile(&dossier("released")).files;
+    let json: serde_json::Value = serde_json::from_slice(&files["data/figures.json"]).unwrap();
+    let figures = json["figures"].as_array().unwrap();
+    assert!(figures.len() > 400);
+    for figure in figures {
+        let (page, anchor) = figure["page"].as_str().unwrap().split_once('#').unwrap();
+        let text = std::str::from_utf8(&files[&format!("data/{page}")]).unwrap();
+        assert!(
+            text.contains(&format!("id=\"{anchor}\"")),
+            "{}",
+            figure["id"]
+        );
+    }
+}
+
+#[test]
+fn names_in_a_dossier_are_safe_everywhere() {
+    for path in site::compile(&dossier("released"))
+        .files
+        .keys()
+        .filter(|path| path.starts_with("data/"))
+    {
+        assert!(
+            path.len() <= 180
+                && path
+                    .bytes()
+                    .all(|b| matches!(b, b'a'..=b'z' | b'0'..=b'9' | b'.' | b'_' | b'-' | b'/')),
+            "{path}"
+        );
+    }
+}
+
+#[test]
+fn every_rule_is_named_after_its_file_and_says_what_it_protects() {
+    use sealfolio::rules;
+    for (file, rule) in rules::FILES.iter().zip(rules::ALL) {
+        assert_eq!(rule.id.to_lowercase(), **file);
+        assert!(
+            rule.demands.ends_with('.')
+                && rule.protects.len() > 10
+                && rule.explained.ends_with('.'),
+            "{}",
+            rule.id
+        );
+    }
+}
+
+#[test]
+fn a_rule_without_anything_to_look_at_is_not_evaluated() {
+    let dossier = dossier("released");
+    let finished = dossier
+        .checked
+        .iter()
+        .find(|checked| checked.rule.id == "R81")
+        .unwrap();
+    assert!(finished.outcome.looked == 0 && finished.outcome.blind.is_some());
+    for checked in dossier
+        .checked
+        .iter()
+        .filter(|checked| checked.rule.id != "R81")
+    {
+        assert!(
+            checked.outcome.looked > 0,
+            "{} looked at nothing in the example",
+            checked.rule.id
+        );
+    }
+}
