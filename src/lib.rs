@@ -15,6 +15,7 @@ pub mod graph;
 pub mod ground;
 pub mod handbook;
 pub mod page;
+pub mod physics;
 pub mod plant;
 pub mod procedure;
 pub mod prose;

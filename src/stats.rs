@@ -165,3 +165,39 @@ pub fn individuals(x: &[f64]) -> Result<Individuals, String> {
         range_beyond,
     })
 }
+
+/// Quantile of the beta distribution.
+///
+/// # Errors
+/// A probability outside (0, 1) or a parameter that is not positive.
+pub fn beta_quantile(p: f64, a: f64, b: f64) -> Result<f64, String> {
+    let d = statrs::distribution::Beta::new(a, b)
+        .map_err(|_| format!("{a}, {b} are no parameters of a beta distribution"))?;
+    let p = probability(p)?;
+    let mut x = d.inverse_cdf(p);
+    for _ in 0..6 {
+        let step = (d.cdf(x) - p) / d.pdf(x);
+        if !step.is_finite() {
+            break;
+        }
+        x = (x - step).clamp(1e-300, 1.0 - 1e-16);
+    }
+    Ok(x)
+}
+
+/// Autocorrelation of neighbours, about the mean.
+///
+/// # Errors
+/// Fewer than two values, or values that are all equal.
+pub fn lag1_autocorrelation(x: &[f64]) -> Result<f64, String> {
+    let (mean, _) = mean_and_sd(x)?;
+    let all: f64 = x.iter().map(|x| (x - mean) * (x - mean)).sum();
+    if all == 0.0 {
+        return Err("all values are equal: there is no spread to be correlated".into());
+    }
+    let neighbours: f64 = x
+        .windows(2)
+        .map(|pair| (pair[0] - mean) * (pair[1] - mean))
+        .sum();
+    Ok(neighbours / all)
+}

@@ -7,6 +7,7 @@ const FLOORS: &[&[&str]] = &[
     &["ground"],
     &["formula", "record", "verdict", "seal", "stats", "chart"],
     &["procedure", "plant", "prose"],
+    &["physics"],
     &["figure"],
     &["figures", "graph"],
     &["rule"],

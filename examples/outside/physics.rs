@@ -1,0 +1,321 @@
+//! Rows of `figure,inputs,expected,unit,tolerance,source,kind,recheck`.
+
+use std::collections::BTreeMap;
+
+use sealfolio::{
+    ground::quantity::{Cause, Quantity},
+    ground::unit::Dim,
+    physics::{
+        Answer,
+        exposure::{self, Rule},
+        fluid,
+        leak::{Doubts, Jet},
+    },
+};
+
+use crate::{Outcome, laws::figure};
+
+/// Factor to SI of a unit of the check files; degrees Celsius stay, their laws take them.
+fn factor(unit: &str) -> Option<f64> {
+    Some(match unit {
+        "" | "-" | "rel" | "K" | "Pa" | "m" | "m2" | "m3" | "s" | "kg/m3" | "N/m" | "Pa*s"
+        | "m2/s" | "mol/(m3*Pa)" | "kg/mol" | "J/mol" | "1/K" | "m3/s" | "Pa*s/m3" | "Pa*s2/m6"
+        | "1/m" | "CFU" | "deg" | "degC" | "m/s2" | "log10" | "1/cycle" | "cycle" | "h" | "min"
+        | "mg/L" | "mg*h/L" | "min/min" | "PU" | "ln(kH/GPa)" | "ohm" | "V" | "A" | "rad"
+        | "mm" | "nm" | "um*Pa/(mN/m)" | "um*psi/(mN/m)" | "cm3/mol" | "CFU/cm2" => 1.0,
+        "%" => 1e-2,
+        "mN/m" => 1e-3,
+        "uPa*s" => 1e-6,
+        "MPa" => 1e6,
+        "mL/min" => 1e-6 / 60.0,
+        "L/min" => 1e-3 / 60.0,
+        "um" => 1e-6,
+        _ => return None,
+    })
+}
+
+pub struct Row {
+    pub numbers: BTreeMap<String, Vec<f64>>,
+    pub words: BTreeMap<String, String>,
+}
+
+impl Row {
+    fn read(inputs: &str) -> Result<Row, String> {
+        let mut row = Row {
+            numbers: BTreeMap::new(),
+            words: BTreeMap::new(),
+        };
+        for part in inputs.split(';') {
+            let (key, value) = part.split_once('=').ok_or("an input has no value")?;
+            let (name, unit) = key
+                .split_once('[')
+                .map_or((key, ""), |(name, unit)| (name, unit.trim_end_matches(']')));
+            let values: Option<Vec<f64>> =
+                value.split('|').map(|x| x.parse::<f64>().ok()).collect();
+            match values {
+                // Gauge pressures and ppm keep their unit in the name: they are what a law refuses.
+                Some(values) if unit != "ppm" => {
+                    let factor = factor(unit).ok_or_else(|| format!("unit {unit} is not known"))?;
+                    let pure = ["nu", "pleats", "n", "p"].contains(&name);
+                    let values = values
+                        .into_iter()
+                        .map(|x| if pure { x } else { x * factor })
+                        .collect();
+                    row.numbers.insert(name.to_owned(), values);
+                }
+                _ => {
+                    row.words.insert(name.to_owned(), value.to_owned());
+                }
+            }
+        }
+        Ok(row)
+    }
+
+    pub fn all(&self, name: &str) -> Result<&[f64], String> {
+        self.numbers
+            .get(name)
+            .map(|values| &values[..])
+            .ok_or_else(|| match self.words.get(name) {
+                Some(word) => format!("{name} is {word}: no number"),
+                None => format!("{name} is missing"),
+            })
+    }
+
+    pub fn n(&self, name: &str) -> Answer {
+        Ok(self.all(name)?[0])
+    }
+
+    pub fn or(&self, name: &str, default: f64) -> f64 {
+        self.numbers.get(name).map_or(default, |values| values[0])
+    }
+
+    pub fn maybe(&self, name: &str) -> Option<f64> {
+        self.numbers.get(name).map(|values| values[0])
+    }
+
+    pub fn word(&self, name: &str) -> Result<&str, String> {
+        self.words
+            .get(name)
+            .map(String::as_str)
+            .ok_or_else(|| format!("{name} is missing"))
+    }
+
+    /// Surface tension: stated, or that of the named liquid.
+    pub fn tension(&self) -> Answer {
+        match self.maybe("gamma") {
+            Some(gamma) => Ok(gamma),
+            None if self.word("liquid")? == "water" => fluid::surface_tension(self.n("T")?),
+            None => Err("the wetting liquid is not identified".into()),
+        }
+    }
+
+    pub fn reference(&self) -> Result<(f64, f64), String> {
+        Ok((self.n("p_ref")?, self.n("T_ref")?))
+    }
+
+    pub fn states(&self) -> Result<[(f64, f64); 2], String> {
+        Ok([
+            (self.n("p1_abs")?, self.n("T1")?),
+            (self.n("p2_abs")?, self.n("T2")?),
+        ])
+    }
+
+    pub fn doubts(&self) -> Result<Doubts, String> {
+        Ok(Doubts {
+            whole: self.n("u_rep_assembly")?,
+            parts: self.all("u_rep_modules")?.to_vec(),
+            gain: self.n("u_gain_common")?,
+            offset: self.n("u_offset_common")?,
+        })
+    }
+
+    pub fn jet(&self) -> Result<Jet, String> {
+        Ok(Jet {
+            flow: self.n("Q_leak")?,
+            p_ref: self.or("p_ref", 101_325.0),
+            t_ref: self.or("T_ref", 293.15),
+            upstream: self.n("p_up_abs")?,
+            downstream: self.n("p_down_abs")?,
+            t: self.or("T", 293.15),
+            molar_mass: self.or("M", 0.028_013_4),
+            kappa: self.n("gamma_gas")?,
+            discharge: self.or("Cd", 1.0),
+        })
+    }
+
+    pub fn lethal(&self, reference: f64, z: f64, rule: Rule) -> Answer {
+        let celsius = self.all("T")?;
+        let t = self.all("t")?;
+        if t.len() == 1 {
+            // A constant temperature over a duration.
+            return exposure::lethality(
+                &[0.0, t[0]],
+                &[celsius[0]; 2],
+                reference,
+                z,
+                rule,
+                self.maybe("T_min"),
+            );
+        }
+        exposure::lethality(t, celsius, reference, z, rule, self.maybe("T_min"))
+    }
+}
+
+/// First-order uncertainty by the program's own propagation.
+pub fn propagated(terms: &[f64]) -> f64 {
+    let dim = Dim::NONE;
+    let quantities: Vec<Quantity> = terms
+        .iter()
+        .enumerate()
+        .map(|(i, u)| {
+            Quantity::exact(0.0, dim).with(
+                Cause {
+                    name: i.to_string(),
+                    of: String::new(),
+                },
+                *u,
+            )
+        })
+        .collect();
+    Quantity::propagate(0.0, dim, quantities.iter().map(|q| (1.0, q))).u()
+}
+
+/// Simultaneous means (JCGM 100:2008, H.2): means of R and X and their covariances.
+pub fn simultaneous(row: &Row) -> Result<(f64, f64, f64), String> {
+    let (v, i, phi) = (row.all("V")?, row.all("I")?, row.all("phi")?);
+    let n = v.len() as f64;
+    let mean = |x: &[f64]| x.iter().sum::<f64>() / n;
+    let (mv, mi, mphi) = (mean(v), mean(i), mean(phi));
+    let of = |sin: bool| {
+        if sin {
+            libm::sin(mphi)
+        } else {
+            libm::cos(mphi)
+        }
+    };
+    let slopes = |sin: bool| {
+        [
+            of(sin) / mi,
+            -mv / (mi * mi) * of(sin),
+            mv / mi
+                * if sin {
+                    libm::cos(mphi)
+                } else {
+                    -libm::sin(mphi)
+                },
+        ]
+    };
+    let series = [(v, mv), (i, mi), (phi, mphi)];
+    let mut covariance = [[0.0; 3]; 3];
+    for (a, (x, mx)) in series.iter().enumerate() {
+        for (b, (y, my)) in series.iter().enumerate() {
+            covariance[a][b] = x
+                .iter()
+                .zip(*y)
+                .map(|(x, y)| (x - mx) * (y - my))
+                .sum::<f64>()
+                / (n * (n - 1.0));
+        }
+    }
+    let combine = |a: [f64; 3], b: [f64; 3]| -> f64 {
+        (0..3)
+            .flat_map(|i| (0..3).map(move |j| (i, j)))
+            .map(|(i, j)| a[i] * b[j] * covariance[i][j])
+            .sum()
+    };
+    let (r, x) = (slopes(false), slopes(true));
+    let u_r = libm::sqrt(combine(r, r));
+    Ok((
+        mv / mi * libm::cos(mphi),
+        u_r,
+        combine(r, x) / (u_r * libm::sqrt(combine(x, x))),
+    ))
+}
+
+/// Straight calibration line about a temperature (JCGM 100:2008, H.3): intercept, slope, u of the intercept.
+pub fn line(row: &Row) -> Result<(f64, f64, f64), String> {
+    let (t, b, t0) = (row.all("t")?, row.all("b")?, row.n("t0")?);
+    let n = t.len() as f64;
+    let x: Vec<f64> = t.iter().map(|t| t - t0).collect();
+    let (mx, mb) = (x.iter().sum::<f64>() / n, b.iter().sum::<f64>() / n);
+    let sxx: f64 = x.iter().map(|x| (x - mx) * (x - mx)).sum();
+    let slope = (sealfolio::procedure::SLOPE.eval)(&[x.clone(), b.to_vec()])?.0;
+    let level = mb - slope * mx;
+    let ssr: f64 = x
+        .iter()
+        .zip(b)
+        .map(|(x, b)| b - level - slope * x)
+        .map(|r| r * r)
+        .sum();
+    Ok((
+        level,
+        slope,
+        libm::sqrt(ssr / (n - 2.0) * (1.0 / n + mx * mx / sxx)),
+    ))
+}
+
+/// Every row with what became of it.
+pub fn rows(file: &str) -> Result<Vec<(String, Outcome)>, String> {
+    let mut reader = csv::Reader::from_path(file).map_err(|error| error.to_string())?;
+    let mut out = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|error| error.to_string())?;
+        let field = |i: usize| record.get(i).unwrap_or_default();
+        let (name, inputs, expected, unit, tolerance) =
+            (field(0), field(1), field(2), field(3), field(4));
+        let title = format!("{name} {inputs}");
+        out.push((title, one(name, inputs, expected, unit, tolerance)));
+    }
+    Ok(out)
+}
+
+fn one(name: &str, inputs: &str, expected: &str, unit: &str, tolerance: &str) -> Outcome {
+    let row = match Row::read(inputs) {
+        Ok(row) => row,
+        Err(why) => return Outcome::NotSupported(why),
+    };
+    let Some(answer) = figure(name, &row) else {
+        return Outcome::NotSupported("no such figure".into());
+    };
+    if name == "liquid.surface_tension"
+        && row
+            .words
+            .get("liquid")
+            .is_some_and(|liquid| liquid.ends_with("-water"))
+        && row.maybe("mass_fraction").is_some()
+    {
+        return Outcome::NotSupported("mixtures are not tabulated".into());
+    }
+    if expected.starts_with("error") {
+        return match answer {
+            Err(why) => Outcome::Inside(format!("refused: {why}")),
+            Ok(value) => Outcome::Outside(format!("gave {value} where it must refuse: {expected}")),
+        };
+    }
+    let (Ok(expected), Some(factor)) = (expected.parse::<f64>(), factor(unit)) else {
+        return Outcome::NotSupported(format!("unit {unit}"));
+    };
+    let allowed = match tolerance
+        .split_once(' ')
+        .and_then(|(kind, x)| Some((kind, x.parse::<f64>().ok()?)))
+    {
+        Some(("abs", x)) => x,
+        Some(("rel", x)) => x * expected.abs(),
+        _ => return Outcome::NotSupported(format!("tolerance {tolerance}")),
+    };
+    match answer {
+        Err(why) => Outcome::Outside(format!(
+            "refused ({why}) where {expected} {unit} is expected"
+        )),
+        Ok(value) => {
+            let value = value / factor;
+            // A slack of a few bits: a tolerance of 0.5 of a digit may fall between two doubles.
+            let words = format!("{value:.10} {unit}, expected {expected} ± {allowed:e}");
+            if (value - expected).abs() <= allowed + 1e-13 * expected.abs() {
+                Outcome::Inside(words)
+            } else {
+                Outcome::Outside(words)
+            }
+        }
+    }
+}

@@ -1,0 +1,301 @@
+//! Water, gases in water, gases.
+
+use super::{Answer, kelvin};
+
+/// Critical temperature of water, K (IAPWS).
+const T_CRITICAL: f64 = 647.096;
+/// Molar mass of water, kg/mol (the value that the IAPWS Henry guideline uses).
+const M_WATER: f64 = 0.018_015_268;
+
+/// Surface tension of water, N/m; 273.15 K to the critical point. IAPWS R1-76(2014).
+///
+/// # Errors
+/// Outside the range.
+pub fn surface_tension(t: f64) -> Answer {
+    let tau = 1.0 - kelvin(t, 273.15, T_CRITICAL)? / T_CRITICAL;
+    Ok(0.2358 * libm::pow(tau, 1.256) * (1.0 - 0.625 * tau))
+}
+
+/// Viscosity of water at 0.1 MPa, Pa·s; 253.15 K to 383.15 K. IAPWS SR6-08(2011), equation 7.
+///
+/// # Errors
+/// Outside the range, or above 0.3 MPa.
+pub fn viscosity(t: f64, p: f64) -> Answer {
+    let t = kelvin(t, 253.15, 383.15)? / 300.0;
+    low_pressure(p)?;
+    let terms = [
+        (280.68, -1.9),
+        (511.45, -7.7),
+        (61.131, -19.6),
+        (0.45903, -40.0),
+    ];
+    Ok(terms.iter().map(|(a, b)| a * libm::pow(t, *b)).sum::<f64>() * 1e-6)
+}
+
+fn low_pressure(p: f64) -> Answer {
+    match p > 0.0 && p <= 3e5 {
+        true => Ok(p),
+        false => Err(format!("{p} Pa lies outside 0 to 0.3 MPa")),
+    }
+}
+
+/// Viscosity of water by temperature and density, Pa·s, without the critical enhancement.
+/// IAPWS R12-08; coefficients from memory, reproducing its Table 4.
+///
+/// # Errors
+/// Outside 273.15 K to 1173.15 K, or a density that is not positive.
+pub fn viscosity_general(t: f64, rho: f64) -> Answer {
+    let t = kelvin(t, 273.15, 1173.15)? / T_CRITICAL;
+    let rho = super::positive("density", rho)? / 322.0;
+    let zero: f64 = [1.67752, 2.20462, 0.6366564, -0.241605]
+        .iter()
+        .enumerate()
+        .map(|(i, h)| h / libm::pow(t, i as f64))
+        .sum();
+    const H: [(i32, i32, f64); 21] = [
+        (0, 0, 5.20094e-1),
+        (1, 0, 8.50895e-2),
+        (2, 0, -1.08374),
+        (3, 0, -2.89555e-1),
+        (0, 1, 2.22531e-1),
+        (1, 1, 9.99115e-1),
+        (2, 1, 1.88797),
+        (3, 1, 1.26613),
+        (5, 1, 1.20573e-1),
+        (0, 2, -2.81378e-1),
+        (1, 2, -9.06851e-1),
+        (2, 2, -7.72479e-1),
+        (3, 2, -4.89837e-1),
+        (4, 2, -2.57040e-1),
+        (0, 3, 1.61913e-1),
+        (1, 3, 2.57399e-1),
+        (0, 4, -3.25372e-2),
+        (3, 4, 6.98452e-2),
+        (4, 5, 8.72102e-3),
+        (3, 6, -4.35673e-3),
+        (5, 6, -5.93264e-4),
+    ];
+    let power = |x: f64, n: i32| libm::pow(x, f64::from(n));
+    let sum: f64 = H
+        .iter()
+        .map(|(i, j, h)| h * power(1.0 / t - 1.0, *i) * power(rho - 1.0, *j))
+        .sum();
+    Ok(100e-6 * libm::sqrt(t) / zero * libm::exp(rho * sum))
+}
+
+/// Density of water at 0.1 MPa, kg/m³; 253.15 K to 383.15 K. IAPWS SR6-08(2011).
+///
+/// # Errors
+/// Outside the range, or above 0.3 MPa.
+pub fn density(t: f64, p: f64) -> Answer {
+    let t = kelvin(t, 253.15, 383.15)?;
+    low_pressure(p)?;
+    let (alpha, beta) = (10.0 / (593.0 - t), 10.0 / (t - 232.0));
+    const A: [(f64, f64); 5] = [
+        (6.74458446e3, 4.0),
+        (-2.22521604e5, 5.0),
+        (1.00231247e8, 7.0),
+        (-1.63552118e9, 8.0),
+        (8.32299658e9, 9.0),
+    ];
+    const B: [f64; 6] = [
+        5.78545292e-3,
+        -1.53195665e-2,
+        3.11337859e-2,
+        -4.23546241e-2,
+        3.38713507e-2,
+        -1.19946761e-2,
+    ];
+    let a: f64 = A.iter().map(|(a, n)| a * libm::pow(alpha, *n)).sum();
+    let b: f64 = B
+        .iter()
+        .zip(1..)
+        .map(|(b, m)| b * libm::pow(beta, f64::from(m)))
+        .sum();
+    Ok(1.0 / (461.51805 * 10.0 / 1e5 * (1.93763157e-2 + a + b)))
+}
+
+/// Coefficients of IF97 region 4 (R7-97(2012), Table 34; from memory, reproducing Table 35).
+const N: [f64; 10] = [
+    0.11670521452767e4,
+    -0.72421316703206e6,
+    -0.17073846940092e2,
+    0.12020824702470e5,
+    -0.32325550322333e7,
+    0.14915108613530e2,
+    -0.48232657361591e4,
+    0.40511340542057e6,
+    -0.23855557567849,
+    0.65017534844798e3,
+];
+
+/// Saturation pressure of water, Pa; 273.15 K to the critical point. IAPWS R7-97(2012), equation 30.
+///
+/// # Errors
+/// Outside the range.
+pub fn saturation_pressure(t: f64) -> Answer {
+    let t = kelvin(t, 273.15, T_CRITICAL)?;
+    let x = t + N[8] / (t - N[9]);
+    let a = x * x + N[0] * x + N[1];
+    let b = N[2] * x * x + N[3] * x + N[4];
+    let c = N[5] * x * x + N[6] * x + N[7];
+    Ok(1e6 * libm::pow(2.0 * c / (-b + libm::sqrt(b * b - 4.0 * a * c)), 4.0))
+}
+
+/// Saturation temperature of water at an absolute pressure, K. IAPWS R7-97(2012), equation 31.
+///
+/// # Errors
+/// Outside 611.213 Pa to 22.064 MPa.
+pub fn saturation_temperature(p: f64) -> Answer {
+    if !(611.213..=22.064e6).contains(&p) {
+        return Err(format!(
+            "{p} Pa lies outside 611.213 Pa to 22.064 MPa absolute"
+        ));
+    }
+    let x = libm::pow(p / 1e6, 0.25);
+    let e = x * x + N[2] * x + N[5];
+    let f = N[0] * x * x + N[3] * x + N[6];
+    let g = N[1] * x * x + N[4] * x + N[7];
+    let d = 2.0 * g / (-f - libm::sqrt(f * f - 4.0 * e * g));
+    let s = N[9] + d;
+    Ok((s - libm::sqrt(s * s - 4.0 * (N[8] + N[9] * d))) / 2.0)
+}
+
+/// Saturation pressure by IAPWS SR1-86(1992), Pa: the form inside the Henry equation.
+///
+/// # Errors
+/// Outside 273.15 K to the critical point.
+pub fn saturation_pressure_1986(t: f64) -> Answer {
+    let t = kelvin(t, 273.15, T_CRITICAL)?;
+    let tau = 1.0 - t / T_CRITICAL;
+    const A: [(f64, f64); 6] = [
+        (-7.85951783, 1.0),
+        (1.84408259, 1.5),
+        (-11.7866497, 3.0),
+        (22.6807411, 3.5),
+        (-15.9618719, 4.0),
+        (1.80122502, 7.5),
+    ];
+    let sum: f64 = A.iter().map(|(a, n)| a * libm::pow(tau, *n)).sum();
+    Ok(22.064e6 * libm::exp(T_CRITICAL / t * sum))
+}
+
+/// Henry constant of a gas in water, Pa. IAPWS G7-04, Table 6: nitrogen from 278 K (a warning range
+/// from 273 K), oxygen from 274 K, carbon dioxide from 274 K.
+///
+/// # Errors
+/// A gas that is not in the table, or outside the range.
+pub fn henry(gas: &str, t: f64) -> Answer {
+    let (a, b, c) = match gas {
+        "N2" | "nitrogen" => (-9.67578, 4.72162, 11.70585),
+        "O2" | "oxygen" => (-9.44833, 4.43822, 11.42005),
+        "CO2" | "carbon dioxide" => (-8.55445, 4.01195, 9.52345),
+        other => {
+            return Err(format!(
+                "{other} is not in the table: name the gas or its mole fractions"
+            ));
+        }
+    };
+    let reduced = kelvin(t, 273.15, 636.46)? / T_CRITICAL;
+    let tau = 1.0 - reduced;
+    let ln = a / reduced
+        + b * libm::pow(tau, 0.355) / reduced
+        + c * libm::pow(reduced, -0.41) * libm::exp(tau);
+    Ok(saturation_pressure_1986(t)? * libm::exp(ln))
+}
+
+/// Solubility of a gas in water, mol/(m³·Pa): density of water over molar mass and Henry constant.
+///
+/// # Errors
+/// As [`henry`] and [`density`].
+pub fn solubility(gas: &str, t: f64) -> Answer {
+    if gas == "air" {
+        // Argon counted with nitrogen.
+        return Ok(0.79 * solubility("N2", t)? + 0.21 * solubility("O2", t)?);
+    }
+    Ok(density(t, 1e5)? / (M_WATER * henry(gas, t)?))
+}
+
+/// Diffusion coefficient of oxygen in water, m²/s; −0.5 to 95 °C. Han and Bartels 1996. Use ratios:
+/// published values spread by 10 to 20 %.
+///
+/// # Errors
+/// Outside the range.
+pub fn diffusion_oxygen(t: f64) -> Answer {
+    let t = kelvin(t, 272.65, 368.15)?;
+    Ok(1e-4 * libm::pow(10.0, -4.410 + 773.8 / t - (506.4 / t) * (506.4 / t)))
+}
+
+/// Diffusion coefficient of nitrogen in water, m²/s, for a molar volume at the boiling point in
+/// cm³/mol (31.2). Hayduk and Laudie 1974: an estimate; use ratios.
+///
+/// # Errors
+/// Outside the range of the viscosity.
+pub fn diffusion_nitrogen(t: f64, molar_volume: f64) -> Answer {
+    let milli = viscosity(t, 1e5)? * 1e3;
+    Ok(1e-4 * 13.26e-5
+        / (libm::pow(milli, 1.14)
+            * libm::pow(super::positive("molar volume", molar_volume)?, 0.589)))
+}
+
+/// Diffusion coefficient times solubility, relative to a reference temperature.
+///
+/// # Errors
+/// An unnamed gas, or more than 15 K from the reference.
+pub fn permeability_ratio(gas: &str, t: f64, reference: f64) -> Answer {
+    if (t - reference).abs() > 15.0 {
+        return Err(format!("{t} K lies more than 15 K from the reference"));
+    }
+    let one = |gas: &str, t: f64| -> Answer {
+        let d = match gas {
+            "N2" | "nitrogen" => diffusion_nitrogen(t, 31.2)?,
+            "O2" | "oxygen" => diffusion_oxygen(t)?,
+            other => return Err(format!("{other}: no diffusion coefficient is known here")),
+        };
+        Ok(d * solubility(gas, t)?)
+    };
+    let both = |t: f64| -> Answer {
+        match gas {
+            "air" => Ok(0.79 * one("N2", t)? + 0.21 * one("O2", t)?),
+            gas => one(gas, t),
+        }
+    };
+    Ok(both(t)? / both(reference)?)
+}
+
+/// Surface tension of pure alcohols, N/m: ethanol and 2-propanol (Jasper 1972), 10 to 70 °C.
+/// Mixtures with water are not tabulated here.
+///
+/// # Errors
+/// Another liquid, a mixture, or outside the range.
+pub fn alcohol_surface_tension(liquid: &str, mass_fraction: Option<f64>, t: f64) -> Answer {
+    let celsius = kelvin(t, 283.15, 343.15)? - 273.15;
+    let (a, b) = match liquid {
+        "ethanol" => (24.05, 0.0832),
+        "2-propanol" => (22.90, 0.0789),
+        other => return Err(format!("{other}: no table is known here")),
+    };
+    match mass_fraction {
+        Some(1.0) => Ok((a - b * celsius) * 1e-3),
+        Some(_) => Err("a pure liquid has the mass fraction 1".into()),
+        None => Err("the composition is missing".into()),
+    }
+}
+
+/// Viscosity of air, Pa·s. US Standard Atmosphere 1976 (from memory).
+///
+/// # Errors
+/// Outside 100 K to 2000 K.
+pub fn viscosity_air(t: f64) -> Answer {
+    let t = kelvin(t, 100.0, 2000.0)?;
+    Ok(1.458e-6 * libm::pow(t, 1.5) / (t + 110.4))
+}
+
+/// Viscosity of nitrogen, Pa·s: Sutherland, 16.63 µPa·s at 273 K and 107 K (from memory).
+///
+/// # Errors
+/// Outside 100 K to 1500 K.
+pub fn viscosity_nitrogen(t: f64) -> Answer {
+    let t = kelvin(t, 100.0, 1500.0)?;
+    Ok(16.63e-6 * libm::pow(t / 273.0, 1.5) * (273.0 + 107.0) / (t + 107.0))
+}

@@ -1,0 +1,39 @@
+//! Physical laws in SI, each with its validity and source; what lies outside is refused in words.
+
+pub mod exposure;
+pub mod filter;
+pub mod fluid;
+pub mod leak;
+
+/// A number, or why there is none.
+pub type Answer = Result<f64, String>;
+
+/// Refuses what is not a positive, finite number.
+///
+/// # Errors
+/// In words, with the name.
+pub fn positive(name: &str, x: f64) -> Answer {
+    match x.is_finite() && x > 0.0 {
+        true => Ok(x),
+        false => Err(format!("{name} must be > 0")),
+    }
+}
+
+/// Refuses a temperature that is no kelvin or lies outside a range.
+///
+/// # Errors
+/// In words.
+pub fn kelvin(t: f64, low: f64, high: f64) -> Answer {
+    if !t.is_finite() || t < 100.0 {
+        return Err(format!(
+            "{t} K is below 100 K: a Celsius value written as kelvin?"
+        ));
+    }
+    match (low..=high).contains(&t) {
+        true => Ok(t),
+        false => Err(format!("{t} K lies outside {low} K to {high} K")),
+    }
+}
+
+/// The molar gas constant, J/(mol·K) (CODATA 2018, exact).
+pub const GAS_CONSTANT: f64 = 8.314_462_618;
