@@ -448,7 +448,7 @@ def lots(folder, released):
         out = [a for a, *_ in assemblies if a not in held]
         disclosed = {"L26-31": ["DV-26-31"], "L26-32": ["DV-26-33"], "L26-33": []}[lot]
         if released:
-            disclosed = {"L26-31": ["DV-26-31", "DV-26-34", "DV-26-37"], "L26-32": ["DV-26-33", "DV-26-35"], "L26-33": ["DV-26-36"]}[lot]
+            disclosed = {"L26-31": ["DV-26-31", "DV-26-34", "DV-26-37"], "L26-32": ["DV-26-33", "DV-26-35", "DV-26-38"], "L26-33": ["DV-26-36"]}[lot]
         signed = lambda person, name, function, meaning, at: {"person_id": person, "printed_name": name, "function": function, "meaning": meaning, "signed_at": at}
         on = "2026-10-05" if released else day(start, 16)[:10]
         folder.add("releases.yaml", record("release_statement", rs, day(on, 0, "10:00"), "P-06", {
@@ -461,7 +461,7 @@ def lots(folder, released):
             "deviations_disclosed": disclosed,
             "consignment": {"dispatch_note": f"DN-{lot[1:]}", "packages": len(out), "consignee": customer},
             "signatures": [signed("P-06", "Finn Sedge (invented)", "validation_engineer", "authorship", day(on, 0, "10:05")), signed("P-02", "Bram Heron (invented)", "quality_reviewer", "review", day(on, 0, "11:40")), signed("P-01", "Ada Quill (invented)", "quality_manager", "release", day(on, 0, "14:50"))],
-            "retention_until": "2036-12-31"}, revision=2 if released else 1, supersedes=1 if released else None, reason="items held after review taken out; deviations disclosed"))
+            "retention_until": "2036-12-31"}, revision=2 if released else 1, supersedes=1 if released else None, reason="revision 1 was prepared and never issued; items held after review are taken out, deviations disclosed"))
 
 
 def service(folder, released):
@@ -471,19 +471,19 @@ def service(folder, released):
         events = []
         for i, date in enumerate(["2026-09-07", "2026-09-10", "2026-09-14"]):
             gap = (27.2, 35.6) if n == 1 and i == 2 else None
-            begin = 5 * 60 + 52
+            begin = 5 * 60 + 52 + 30 * n
             if n == 1 and i == 1:
-                events.append({"sequence": carried + 1 + i, "treatment": "steam_in_place", "start": f"{date}T05:52:00+02:00", "evidence": "operator_statement", "remark": "after a line stop, recorder not started"})
+                events.append({"sequence": carried + 1 + i, "treatment": "steam_in_place", "start": f"{date}T{clock(begin)}:00+02:00", "evidence": "operator_statement", "remark": "after a line stop, recorder not started"})
                 continue
             trace = folder.file(f"traces/{log.lower()}-s{carried + 1 + i:03d}.csv", steam(rng, date, begin, gap))
-            events.append({"sequence": carried + 1 + i, "treatment": "steam_in_place", "start": f"{date}T05:52:00+02:00", "evidence": "trace", "trace": trace, "reported": {"hold_time": "34 min", "temperature_max": "121.7 degC"}, "differential_pressure_max": "190 mbar"})
+            events.append({"sequence": carried + 1 + i, "treatment": "steam_in_place", "start": f"{date}T{clock(begin)}:00+02:00", "evidence": "trace", "trace": trace, "reported": {"hold_time": "34 min", "temperature_max": "121.7 degC"}, "differential_pressure_max": "190 mbar"})
         events.append({"sequence": 1, "treatment": "hot_water", "start": "2026-09-11T05:40:00+02:00", "evidence": "machine_counter", "reported": {"temperature": "82 degC", "hold_time": "20 min"}})
         folder.add("service.yaml", record("cycle_log", log, "2026-09-21T08:10:00+02:00", "C-21", {
-            "site": {"customer_id": "CU-21", "line": "line 1", "housing": "H-1-03", "position": n + 1}, "assembly_id": element, "installed_at": "2026-05-04T06:30:00+02:00", "removed_at": None,
+            "site": {"customer_id": "CU-21", "line": "line 1", "housing": f"H-1-0{3 + n}", "position": 1}, "assembly_id": element, "installed_at": f"2026-0{5 - n}-04T06:30:00+02:00", "removed_at": None,
             "claim": {"id": "CC-45", "revision": 1}, "count_carried_forward": {"treatment": "steam_in_place", "cycles": carried, "evidence": "earlier sheets of the plant, every cycle with a trace"},
             "events": events,
             "in_service_integrity_tests": [{"at": "2026-09-14T07:10:00+02:00", "quantity": "diffusive_flow", "value": f"{8.3 * (2 if n == 0 else 3):.1f} mL/min", "at_pressure": "1700 mbar", "verdict": "pass", "stage": "after_steam"}],
-            "storage_between_runs": "wet, 0.5 % sulphite-citric solution, below 15 degC"}))
+            "storage_between_runs": "wet, 0.5 % sulphite-citric solution, below 15 degC", "remarks": "two elements of the lot, placed for trial ahead of the release"}))
 
     def deviation(rid, at, fields):
         folder.add("deviations.yaml", record("deviation", rid, at, "P-06", fields))

@@ -13,7 +13,7 @@ use crate::{
         number,
         place::Place,
         quantity::{Cause, Quantity},
-        unit::{Dim, Unit},
+        unit::{self, Dim, Unit},
     },
     plant::{Plant, Test},
     record::{
@@ -88,6 +88,9 @@ pub struct Input {
 /// Looks at the numbers before they are used; the reason in words when the formula does not hold.
 pub type Check = fn(&[(Input, Quantity)]) -> Result<(), String>;
 
+/// Figures of subjects, each with its definition; the reason in words when there are none.
+pub type Judged = Result<Vec<(&'static Figure, Subject)>, String>;
+
 /// Values drawn from records; the reason in words when there are none.
 pub type Drawn = Result<Vec<Datum>, String>;
 
@@ -106,6 +109,9 @@ pub enum From {
         u: f64,
         source: &'static str,
     },
+    /// The room of judged figures to their limits, in standard uncertainties; those without a
+    /// guarded limit or a number are left out.
+    Margins(fn(&Scope) -> Judged),
     /// Other figures, of the subjects that the function names.
     Figures(&'static Figure, fn(&Scope) -> Result<Vec<Subject>, String>),
 }
@@ -262,6 +268,13 @@ pub fn limit_of_specification(scope: &Scope, quantity: Measured) -> Result<Optio
         return Ok(None);
     };
     let demand = &accepted.limit;
+    if demand.unit.dim != dimension(quantity) {
+        return Err(format!(
+            "the limit {} of {} is of another kind of quantity",
+            demand.text,
+            quantity.word()
+        ));
+    }
     let times = match demand.per_module {
         false => 1.0,
         true => scope
@@ -280,6 +293,7 @@ pub fn limit_of_specification(scope: &Scope, quantity: Measured) -> Result<Optio
             // As it was laid down, last zeros included.
             false => demand
                 .text
+                .replace(demand.unit.symbol, demand.unit.print)
                 .replace(">=", "≥")
                 .replace("<=", "≤")
                 .replace("..", "to"),
@@ -288,6 +302,20 @@ pub fn limit_of_specification(scope: &Scope, quantity: Measured) -> Result<Optio
         at: Some(record.at(demand.spot)),
         decision: Decision::Guarded(spec.guard()),
     }))
+}
+
+/// The dimension in which a quantity's limit must be written.
+pub fn dimension(quantity: Measured) -> Dim {
+    match quantity {
+        Measured::DiffusiveFlow | Measured::WaterFlow | Measured::JoinResidual => unit::FLOW,
+        Measured::BubblePoint => unit::PRESSURE,
+        Measured::Thickness | Measured::SlitWidth => unit::LENGTH,
+        Measured::WaterFlux => unit::FLUX,
+        Measured::PeelForce => unit::TENSION,
+        Measured::JointPullForce => unit::FORCE,
+        Measured::PleatCount | Measured::LogReduction => Dim::NONE,
+        Measured::HoldTime => unit::TIME,
+    }
 }
 
 /// No limit: the figure is only reported.

@@ -212,6 +212,24 @@ impl Graph {
                     ),
                 ))
             }
+            From::Margins(subjects) => {
+                let (mut quantities, mut ids) = (Vec::new(), Vec::new());
+                for (figure, subject) in subjects(scope)? {
+                    let id = Graph::id(scope.plant, figure, &subject);
+                    let judged = self
+                        .computed
+                        .get(&id)
+                        .and_then(|below| below.judgement.as_ref());
+                    if let Some(margin) = judged.and_then(|judgement| judgement.margin) {
+                        quantities.push(Quantity::exact(margin, dim));
+                        ids.push(id);
+                    }
+                }
+                match ids.is_empty() {
+                    true => Err("no figure of it has a limit and an uncertainty".into()),
+                    false => Ok((quantities, Origin::Figures(ids))),
+                }
+            }
             From::Figures(figure, subjects) => {
                 let (mut quantities, mut ids) = (Vec::new(), Vec::new());
                 for subject in subjects(scope)? {
@@ -361,6 +379,8 @@ fn depth(figure: &'static Figure) -> usize {
     let inputs = (figure.formula)().variables();
     let depths = inputs.iter().filter_map(|input| match input.from {
         From::Figures(below, _) => Some(1 + depth(below)),
+        // Above everything that has a limit; margins of margins do not exist.
+        From::Margins(_) => Some(16),
         _ => None,
     });
     depths.max().unwrap_or(0)

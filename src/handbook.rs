@@ -74,6 +74,7 @@ fn figures() -> String {
                 From::Records(_) => "records".to_owned(),
                 From::Doubt(source) => format!("zero; contribution `{source}`"),
                 From::Constant { source, .. } => source.to_owned(),
+                From::Margins(_) => "room of judged figures to their limits".to_owned(),
                 From::Figures(below, _) => format!("figure `{}`", below.id),
             };
             let _ = writeln!(

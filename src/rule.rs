@@ -10,7 +10,10 @@ use crate::{
         time::Date,
     },
     plant::{Plant, Test},
-    record::{Record, kinds::Body},
+    record::{
+        Record,
+        kinds::{Body, deviation::Decision},
+    },
     verdict::Verdict,
 };
 
@@ -279,8 +282,17 @@ impl<'a> View<'a> {
                 }
                 if let Some(deviation) = finding.about.iter().find_map(|id| self.decided(id)) {
                     finding.severity = Severity::Note;
-                    finding.message =
-                        format!("{} Explained by {}.", finding.message, &*deviation.id);
+                    finding.message = match &deviation.body {
+                        Body::Deviation(body)
+                            if matches!(body.decision, Some(Decision::Hold | Decision::Reject)) =>
+                        {
+                            format!(
+                                "{} Not in the release: held or rejected by {}.",
+                                finding.message, &*deviation.id
+                            )
+                        }
+                        _ => format!("{} Explained by {}.", finding.message, &*deviation.id),
+                    };
                     finding.about.push(deviation.id.to_string());
                 }
             }

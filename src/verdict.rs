@@ -111,14 +111,21 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
         .map_or(f64::INFINITY, |high| high - value + slack);
     let room = from_low.min(from_high);
     // A value that decides alone has no room in standard uncertainties.
-    let margin = (u > 0.0 && limit.decision != Decision::Plain).then(|| room / u);
+    let (room, margin) = match limit.decision {
+        Decision::Plain => (room, None),
+        Decision::Levels(explain, _) => {
+            (explain * u - value, (u > 0.0).then(|| explain - value / u))
+        }
+        Decision::Guarded(_) => (room, (u > 0.0).then(|| room / u)),
+    };
     let (verdict, guard) = match limit.decision {
         Decision::Plain if room >= 0.0 => (Verdict::Conforms, 0.0),
         Decision::Plain => (Verdict::DoesNotConform, 0.0),
         Decision::Levels(..) if u == 0.0 => (Verdict::NotEvaluated, 0.0),
         Decision::Levels(explain, block) => match value / u {
             ratio if ratio > block => (Verdict::DoesNotConform, block * u),
-            ratio if ratio > explain => (Verdict::Undecided, explain * u),
+            // As far below zero as above: wetting, temperature or swapped modules.
+            ratio if ratio.abs() > explain => (Verdict::Undecided, explain * u),
             _ => (Verdict::Conforms, explain * u),
         },
         Decision::Guarded(width) => {
@@ -205,6 +212,7 @@ mod tests {
         assert_eq!(levels(1.5), Verdict::Conforms);
         assert_eq!(levels(1.6), Verdict::Undecided);
         assert_eq!(levels(2.6), Verdict::DoesNotConform);
-        assert_eq!(levels(-9.0), Verdict::Conforms);
+        assert_eq!(levels(-1.5), Verdict::Conforms);
+        assert_eq!(levels(-9.0), Verdict::Undecided);
     }
 }

@@ -43,7 +43,10 @@ const PLANTED: &[(&str, &str)] = &[
     ("R43", "A-26-2204"),
     ("R55", "A-26-2204"), // … of which no deviation speaks
     ("R45", "A-26-2105"), // a leaking join hidden under the assembly limit
-    ("R56", "M-26-3214"), // a retest without a cause, authorised after it ran
+    ("R03", "M-26-3214"),
+    ("R14", "M-26-3214"), // a module built in although its accepted result is a failure
+    ("R42", "M-26-3214"),
+    ("R56", "M-26-3214"), // … because of a retest without a cause, authorised after it ran
     ("R65", "RC-26-15"),  // a challenge too short
 ];
 
@@ -54,6 +57,7 @@ fn every_planted_fault_is_caught_and_nothing_else_blocks() {
     let explain = [
         ("R07", "CL-26-6"),
         ("R40", "CL-26-6"),
+        ("R45", "A-26-2206"),
         ("R72", "A-26-2101"),
         ("R72", "A-26-2104"),
     ];

@@ -135,11 +135,14 @@ impl Voice {
     }
 }
 
-/// Prints a line; a reader that went away is no error.
+/// Prints a line. A reader that went away wants no more; any other failure must not look fine.
 fn print(text: &str) {
     use std::io::Write as _;
-    if writeln!(std::io::stdout(), "{text}").is_err() {
-        std::process::exit(i32::from(FINE));
+    if let Err(error) = writeln!(std::io::stdout(), "{text}") {
+        if error.kind() != std::io::ErrorKind::BrokenPipe {
+            eprintln!("sealfolio: cannot write what was found: {error}");
+        }
+        std::process::exit(i32::from(UNUSABLE));
     }
 }
 

@@ -1,6 +1,6 @@
 //! Bubble point of an element from a stepped pressure ramp.
 
-use super::diffusive_flow::{column, reported};
+use super::diffusive_flow::{column, gauge, reported};
 use crate::ground::number;
 #[allow(unused_imports)]
 use crate::{
@@ -66,7 +66,7 @@ const RAMP: Input = Input {
     symbol: "p",
     what: "the gauge pressure of each row of the ramp",
     unit: BAR,
-    from: From::Records(|scope| column(scope, Measured::BubblePoint, "pressure")),
+    from: From::Records(|scope| gauge(scope, Measured::BubblePoint)),
 };
 
 const FLOW_OF: Input = Input {

@@ -23,13 +23,14 @@ pub static FIGURE: Figure = Figure {
     validity: "Whole numbers.",
     sources: &["Count"],
     subjects: treatments,
-    formula: || CARRIED + sum(EVENTS),
+    formula: || sum(CARRIED) + sum(EVENTS),
     limit: no_limit,
     check: always,
     reported: nothing_reported,
     example: Example {
         given: &[
-            (CARRIED, "15", "0"),
+            (CARRIED, "11", "0"),
+            (CARRIED, "4", "0"),
             (EVENTS, "1", "0"),
             (EVENTS, "1", "0"),
             (EVENTS, "2", "0"),

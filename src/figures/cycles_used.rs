@@ -26,13 +26,14 @@ pub static FIGURE: Figure = Figure {
     validity: "Whole numbers; reported by the customer, not verified by the maker.",
     sources: &["Count"],
     subjects: treatments,
-    formula: || CARRIED + sum(EVENTS),
+    formula: || sum(CARRIED) + sum(EVENTS),
     limit: no_limit,
     check: always,
     reported: nothing_reported,
     example: Example {
         given: &[
-            (CARRIED, "15", "0"),
+            (CARRIED, "11", "0"),
+            (CARRIED, "4", "0"),
             (EVENTS, "1", "0"),
             (EVENTS, "1", "0"),
             (EVENTS, "3", "0"),
@@ -91,22 +92,28 @@ pub fn log<'a>(scope: &Scope<'a>) -> Result<&'a CycleLog, String> {
     }
 }
 
-/// Cycles carried forward; zero, at the log itself, where none are.
+/// Cycles carried forward, one value an entry; zero, at the log itself, where none are.
 pub fn carried(scope: &Scope, proven_only: bool) -> Drawn {
-    let found = log(scope)?
+    let own = log(scope)?
         .count_carried_forward
         .0
         .iter()
-        .find(|carried| &*carried.treatment.text == scope.part);
-    Ok(vec![match found {
-        Some(carried) if !proven_only || carried.evidence.contains("with a trace") => Datum::count(
-            scope.record,
-            carried.cycles.value as f64,
-            &carried.cycles.value.to_string(),
-            carried.cycles.spot,
-        ),
-        _ => Datum::count(scope.record, 0.0, "0", scope.record.spot),
-    }])
+        .filter(|carried| &*carried.treatment.text == scope.part);
+    let counts = own.filter(|carried| !proven_only || carried.evidence.contains("with a trace"));
+    let mut data: Vec<Datum> = counts
+        .map(|carried| {
+            Datum::count(
+                scope.record,
+                carried.cycles.value as f64,
+                &carried.cycles.value.to_string(),
+                carried.cycles.spot,
+            )
+        })
+        .collect();
+    if data.is_empty() {
+        data.push(Datum::count(scope.record, 0.0, "0", scope.record.spot));
+    }
+    Ok(data)
 }
 
 /// One for each cycle that a predicate lets pass; a single zero where there is none.

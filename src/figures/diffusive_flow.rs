@@ -12,6 +12,8 @@ use crate::{
 };
 use std::sync::Arc;
 
+use crate::ground::quantity::Quantity;
+
 use crate::{
     ground::place::{Place, Spot},
     record::{
@@ -44,7 +46,7 @@ pub static FIGURE: Figure = Figure {
                 ))
     },
     limit: |scope| limit_of_specification(scope, Measured::DiffusiveFlow),
-    check: always,
+    check,
     reported: |scope| reported(scope, Measured::DiffusiveFlow),
     example: Example {
         given: &[
@@ -240,6 +242,42 @@ pub fn column(scope: &Scope, quantity: Measured, begins: &str) -> Drawn {
             ),
         })
         .collect())
+}
+
+/// The gauge pressure of each row: a trace in absolute pressure is brought to gauge by the pressure of
+/// the room that the test states.
+pub fn gauge(scope: &Scope, quantity: Measured) -> Drawn {
+    let mut rows = column(scope, quantity, "pressure")?;
+    let file = measurement(scope, quantity)?.trace.as_ref();
+    let trace = file.and_then(|file| scope.plant.folder.trace(file));
+    if trace
+        .and_then(|trace| trace.column("pressure"))
+        .is_some_and(|column| column.absolute)
+    {
+        let room = scope
+            .test()?
+            .test
+            .measurements
+            .iter()
+            .find_map(|measured| measured.atmospheric_pressure.as_ref());
+        let room = room.ok_or(
+            "the trace is in absolute pressure and the test states no atmospheric_pressure",
+        )?;
+        rows.iter_mut().for_each(|row| row.si -= room.si);
+    }
+    Ok(rows)
+}
+
+fn check(given: &[(Input, Quantity)]) -> Result<(), String> {
+    let zero = |input: &Input| {
+        given
+            .iter()
+            .any(|(other, quantity)| other == input && quantity.value <= 0.0)
+    };
+    match [VOLUME, MEASURED].iter().find(|input| zero(input)) {
+        Some(input) => Err(format!("{} is not above zero", input.what)),
+        None => Ok(()),
+    }
 }
 
 fn gas_temperature(scope: &Scope) -> Drawn {

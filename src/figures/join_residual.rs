@@ -136,7 +136,7 @@ fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
         .map(|check| record.at(check.spot));
     Ok(Some(Limit {
         low: None,
-        high: Some(0.0),
+        high: None,
         text: format!("explain above {explain} u, block above {block} u"),
         at,
         decision: Decision::Levels(explain, block),

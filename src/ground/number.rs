@@ -113,7 +113,7 @@ pub fn significant(value: f64, digits: i32) -> String {
         let mantissa = value / libm::pow(10.0, f64::from(exponent));
         return format!("{}·10^{exponent}", significant(mantissa, digits));
     }
-    let text = fixed(value, places(value, digits).max(0));
+    let text = fixed(value, places(value, digits));
     match text.contains('.') {
         true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
         false => text,

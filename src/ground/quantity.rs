@@ -86,11 +86,12 @@ impl Quantity {
         }
     }
 
-    /// The value alone, to the place that its uncertainty allows (six digits without one).
+    /// The value alone, to the place that its uncertainty allows (four digits without one; a whole number as it is).
     pub fn number(&self, unit: &Unit) -> String {
         let (value, u) = (unit.of_si(self.value), self.u() / unit.factor);
         match u {
-            0.0 => number::significant(value, 6),
+            0.0 if value == value.trunc() && value.abs() < 1e6 => number::fixed(value, 0),
+            0.0 => number::significant(value, 4),
             _ => number::fixed(value, number::places(u, 2)),
         }
     }

@@ -192,9 +192,9 @@ pub fn instruments(book: &Book) -> Page {
             })
             .count();
         let said = if uncovered == 0 {
-            "Every use lies inside a calibration.".to_owned()
+            "Every use lies inside the dates of a calibration; whether its points cover the values used is not looked at.".to_owned()
         } else {
-            format!("{uncovered} uses lie outside every calibration.")
+            format!("{uncovered} uses lie outside the dates of every calibration.")
         };
         sections.push(
             Section::new(&crate::ground::name::safe(instrument), instrument)

@@ -64,7 +64,8 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
     let strip = quantity
         .zip(judgement)
         .filter(|(quantity, judgement)| {
-            quantity.u() > 0.0 && judgement.limit.low.or(judgement.limit.high).is_some()
+            quantity.u() > 0.0
+                && (judgement.guard > 0.0 || judgement.limit.low.or(judgement.limit.high).is_some())
         })
         .map(|(quantity, judgement)| {
             let words = format!(

@@ -6,7 +6,7 @@ use crate::{
     chart::escape,
     figures,
     ground::{finding::Severity, number},
-    record::folder,
+    record::{folder, kinds::Body},
     rule::Checked,
     verdict::Verdict,
 };
@@ -62,6 +62,8 @@ pub fn release(book: &Book) -> Page {
         .map(|finding| book.finding(path, finding))
         .collect();
     sections.push(status);
+
+    sections.push(held(book, path));
 
     let mut verdicts = Table::new("Figures by verdict", &["verdict", "figures"]);
     for verdict in [
@@ -140,7 +142,7 @@ pub fn release(book: &Book) -> Page {
             release.object.assemblies.len()
         ));
         for limit in release.limitations.iter() {
-            section = section.say(&format!("Limit: {}.", &**limit));
+            section = section.say(&format!("Limitation: {}.", &**limit));
         }
         let mut table = Table::new(
             "Signatures named in the statement",
@@ -168,7 +170,7 @@ pub fn release(book: &Book) -> Page {
             0.0 => "simple acceptance: a value inside the limit conforms; the risk is shared"
                 .to_owned(),
             guard => format!(
-                "guarded acceptance: a value conforms when it lies inside the limit by {} expanded uncertainties (k = 2), does not conform when it lies outside by as much, and is undecided between",
+                "guarded acceptance: a value conforms when it lies inside the limit by {} times its expanded uncertainty (k = 2), does not conform when it lies outside by as much, and is undecided between",
                 number::significant(guard, 3)
             ),
         };
@@ -242,6 +244,58 @@ pub fn release(book: &Book) -> Page {
     }
 }
 
+/// How many assemblies are released, and which are not, and why.
+fn held(book: &Book, path: &str) -> Section {
+    let plant = &book.dossier.plant;
+    let mut table = Table::new(
+        "Assemblies of the same lots that are not in the release",
+        &["assembly", "decided by", "decision", "next step"],
+    );
+    for id in plant
+        .assemblies
+        .iter()
+        .filter(|(_, assembly)| !assembly.builds.is_empty())
+        .map(|(id, _)| &**id)
+    {
+        if book.view.release.contains(id) {
+            continue;
+        }
+        let deviation = book.view.decided(id).map(|record| (record, &record.body));
+        let (decision, next) = match deviation {
+            Some((_, Body::Deviation(body))) => (
+                body.decision
+                    .map_or("", |decision| decision.word())
+                    .replace('_', " "),
+                body.next_step.as_deref().unwrap_or("").to_owned(),
+            ),
+            _ => (
+                "no deviation names it".to_owned(),
+                "say why it is left out".to_owned(),
+            ),
+        };
+        table.rows.push(vec![
+            book.thing(path, id),
+            deviation.map_or(Cell::text("–"), |(record, _)| {
+                Cell::link(
+                    &*record.id.text,
+                    format!("deviations.html#{}", crate::ground::name::safe(&record.id)),
+                )
+            }),
+            Cell::text(decision),
+            Cell::text(next),
+        ]);
+    }
+    let section = Section::new("scope", "What is released, and what is not").say(&format!(
+        "{} assemblies are in the release, {} of the same lots are not.",
+        book.view.release.len(),
+        table.rows.len()
+    ));
+    match table.rows.is_empty() {
+        true => section,
+        false => section.table(table),
+    }
+}
+
 fn chapter_title(book: &Book, chapter: &str) -> String {
     let file = book.dossier.plant.folder.files.get(chapter);
     let text = file
@@ -283,7 +337,11 @@ pub fn open_points(book: &Book) -> Page {
         .filter(|computed| crate::rule::not_a_pass(computed))
     {
         let record = book.dossier.plant.record(computed.subject.record);
-        let decides = crate::plant::Test::of(record).is_none_or(|test| book.view.decides(&test));
+        let excluded = book
+            .view
+            .decided(&format!("{}/{}", computed.id.record, computed.id.part));
+        let test = crate::plant::Test::of(record);
+        let decides = excluded.is_none() && test.is_none_or(|test| book.view.decides(&test));
         table.rows.push(vec![
             Cell::link(
                 computed.id.to_string(),
@@ -297,10 +355,10 @@ pub fn open_points(book: &Book) -> Page {
                     .map_or(String::new(), |judgement| judgement.limit.text.clone()),
             ),
             Cell::verdict(computed.verdict()),
-            Cell::text(if decides {
-                "yes"
-            } else {
-                "no, a later test does"
+            Cell::text(match (decides, excluded) {
+                (true, _) => "yes".to_owned(),
+                (false, Some(deviation)) => format!("no, excluded by {}", &*deviation.id),
+                (false, None) => "no, another test does".to_owned(),
             }),
         ]);
     }

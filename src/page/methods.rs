@@ -53,6 +53,7 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
                 format!("zero; its uncertainty is the contribution {source} of the specification")
             }
             crate::figure::From::Constant { source, .. } => format!("constant: {source}"),
+            crate::figure::From::Margins(_) => "room of judged figures to their limits".to_owned(),
             crate::figure::From::Figures(below, _) => format!("figure {}", below.id),
         };
         symbols.rows.push(vec![

@@ -197,6 +197,7 @@ impl<'a> Book<'a> {
         let record = self.dossier.plant.record(computed.subject.record);
         match &record.body {
             Body::PleatingRecord(_) => self.element_page(&computed.id.part),
+            Body::AssemblyBuild(body) => assembly_page(&body.assembly_id),
             Body::MembraneTest(body) => roll_page(&body.material_lot),
             Body::SlittingRecord(body) => roll_page(&body.material_lot),
             Body::SealInspection(_) => "joins.html".into(),

@@ -331,6 +331,17 @@ fn assembly(book: &Book, id: &str) -> Page {
         .assemblies
         .get(id)
         .iter()
+        .flat_map(|assembly| &assembly.builds)
+    {
+        let own = book.view.figures_at(*index).iter();
+        tests
+            .figures
+            .extend(own.map(|computed| view(book, &path, computed, id)));
+    }
+    for index in plant
+        .assemblies
+        .get(id)
+        .iter()
         .flat_map(|assembly| &assembly.tests)
     {
         let record = plant.record(*index);
@@ -401,7 +412,7 @@ fn assembly(book: &Book, id: &str) -> Page {
             .site
             .leaves
             .iter()
-            .map(|(key, text)| format!("{} {}", key.replace('_', " "), &**text))
+            .map(|(_, text)| text.to_string())
             .collect();
         service = service
             .say(&format!(

@@ -158,6 +158,25 @@ impl Record {
                 }
             }
         };
+        if record.revision > 1 {
+            let id = &*record.id.text;
+            let missing = [
+                ("change_reason", record.change_reason.is_none()),
+                (
+                    "supersedes",
+                    record.supersedes.is_none() && record.kind != "dossier",
+                ),
+            ];
+            for (name, _) in missing.iter().filter(|(_, missing)| *missing) {
+                let message = format!("{id} is revision {} without {name}", record.revision);
+                reader.refuse_by::<()>(
+                    "R03",
+                    record.id.spot,
+                    message,
+                    "From revision 2 on a record says what it replaces and why.",
+                );
+            }
+        }
         Some(Record {
             last_line: last_line(node),
             ..record
@@ -220,6 +239,15 @@ impl Records {
             .get(kind)?
             .get(id)
             .map(|index| &self.all[*index])
+    }
+
+    /// One revision of a record, superseded ones too.
+    pub fn revision(&self, kind: &str, id: &str, revision: u64) -> Option<&Record> {
+        let same = |record: &&Record| record.kind == kind && *record.id.text == *id;
+        self.all
+            .iter()
+            .filter(same)
+            .find(|record| record.revision == revision)
     }
 
     /// Every current record, by kind and id.

@@ -65,8 +65,8 @@ fn anything(_: &Unit, _: f64) -> Option<&'static str> {
 measures! {
     /// Gauge pressure or a pressure difference.
     Gauge: unit::PRESSURE, "a gauge pressure or a pressure difference", ["mbar", "bar", "kPa"], -1.1e5 => 3e6, gauge_only;
-    /// Absolute pressure: `mbar` and `mbar_abs` mean the same here.
-    Absolute: unit::PRESSURE, "an absolute pressure", ["mbar", "mbar_abs"], 1e2 => 3e6, anything;
+    /// Absolute pressure of the room or of a reference state: `mbar` and `mbar_abs` mean the same here.
+    Absolute: unit::PRESSURE, "an absolute pressure", ["mbar", "mbar_abs"], 5e4 => 1.2e5, anything;
     /// A temperature on a scale.
     Temperature: unit::TEMPERATURE, "a temperature", ["degC"], 200.0 => 1500.0, scale;
     /// A temperature difference.

@@ -381,6 +381,7 @@ impl<'de> Visitor<'de> for &mut Walk {
             return Err(self.disagree(spot));
         }
         let mut entries: Vec<(Key, Node)> = Vec::new();
+        let mut seen = std::collections::BTreeMap::new();
         while let Some(key) = map.next_key_seed(&mut *self)? {
             let Data::Scalar(text, _) = key.data else {
                 self.failed = Some(Problem::new(
@@ -390,11 +391,8 @@ impl<'de> Visitor<'de> for &mut Walk {
                 ));
                 return Err(de::Error::custom("key"));
             };
-            if let Some((first, _)) = entries.iter().find(|(other, _)| other.text == text) {
-                let message = format!(
-                    "key \"{text}\" stands twice (first in line {})",
-                    first.spot.line
-                );
+            if let Some(first) = seen.insert(text.clone(), key.spot.line) {
+                let message = format!("key \"{text}\" stands twice (first in line {})", first);
                 self.failed = Some(Problem::new(
                     key.spot,
                     message,

@@ -55,10 +55,38 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("elements");
     for element in view.modules.iter().chain(&view.release) {
+        out.look();
         let Some((_, spec)) = view.plant.spec_of_element(element) else {
+            out.find(
+                finding(format!(
+                    "{element}: neither a build nor a test of it is recorded."
+                ))
+                .advise("Add its records, or take it out of the release.")
+                .at(view.plant.build(element).map_or_else(
+                    || Place::whole("dossier.yaml"),
+                    |(record, _)| record.place(),
+                ))
+                .about(*element),
+            );
             continue;
         };
-        out.look();
+        if view
+            .plant
+            .last_test(element)
+            .is_some_and(|test| test.stage == Some("joined_modules"))
+        {
+            out.find(
+                finding(format!(
+                    "{element}: its last test was made before adapter and tip were on."
+                ))
+                .advise("Test it again, complete.")
+                .at(view.plant.build(element).map_or_else(
+                    || Place::whole("dossier.yaml"),
+                    |(record, _)| record.place(),
+                ))
+                .about(*element),
+            );
+        }
         let assembly = view.release.contains(element);
         let required = if assembly {
             &spec.required_records_per_assembly

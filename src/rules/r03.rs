@@ -94,5 +94,92 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    for test in view.plant.tests() {
+        for (i, measured) in test.test.measurements.iter().enumerate() {
+            if test.test.measurements[..i]
+                .iter()
+                .any(|other| other.quantity == measured.quantity)
+            {
+                out.find(
+                    finding(format!(
+                        "{}: {} is measured twice in one test.",
+                        &*test.record.id,
+                        measured.quantity.word()
+                    ))
+                    .advise("Record the second as a test of its own.")
+                    .at(test.record.at(measured.spot))
+                    .about(test.element),
+                );
+            }
+        }
+    }
+    unanswered(view, &mut out);
     out
+}
+
+/// What is to be released must have an answer for every limit: a quantity that the deciding test did not
+/// measure, or that could not be computed, is no pass.
+fn unanswered(view: &View, out: &mut Outcome) {
+    for element in view.modules.iter().chain(&view.release) {
+        let (Some(test), Some((_, spec))) = (
+            view.plant.last_test(element),
+            view.plant.spec_of_element(element),
+        ) else {
+            continue;
+        };
+        let stage = if test.assembly {
+            Stage::Assembly
+        } else {
+            Stage::Module
+        };
+        for accepted in spec
+            .acceptance
+            .iter()
+            .filter(|accepted| accepted.stage == stage)
+        {
+            let own = view
+                .figures_of(test.record)
+                .iter()
+                .find(|computed| computed.figure.quantity == Some(accepted.quantity));
+            let why = match own {
+                Some(computed) if computed.verdict() != crate::verdict::Verdict::NotEvaluated => {
+                    continue;
+                }
+                // Without contributions rule R44 speaks.
+                Some(computed) if computed.worked.is_ok() && computed.undecidable.is_none() => {
+                    continue;
+                }
+                Some(computed) => computed
+                    .worked
+                    .as_ref()
+                    .err()
+                    .or(computed.undecidable.as_ref())
+                    .cloned()
+                    .unwrap_or_default(),
+                None => {
+                    let reason = test
+                        .test
+                        .measurements
+                        .iter()
+                        .find(|m| m.quantity == accepted.quantity)
+                        .and_then(|m| m.not_measured_reason.as_ref());
+                    reason.map_or("it was not measured".to_owned(), |reason| {
+                        format!("it was not measured: {}", &**reason)
+                    })
+                }
+            };
+            out.find(
+                finding(format!(
+                    "{element}: {} is not evaluated in {}, the test that decides: {why}.",
+                    accepted.quantity.word(),
+                    &*test.record.id
+                ))
+                .advise(
+                    "Measure it, or take the element out of the release; a reason is no result.",
+                )
+                .at(test.record.place())
+                .about(*element),
+            );
+        }
+    }
 }

@@ -1,8 +1,12 @@
 //! R04: Every quantity has a unit that fits its field and a believable size.
 
+use crate::record::folder;
 use crate::{
-    ground::finding::Severity,
-    record::folder,
+    figure::dimension,
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
     rule::{Outcome, Rule, View},
 };
 
@@ -33,5 +37,93 @@ fn check(view: &View) -> Outcome {
         .filter(|problem| problem.rule == "R04")
         .cloned()
         .collect();
+    for (record, spec) in view.plant.records().product_specifications() {
+        let mut find = |message: String, advice: &str, spot| {
+            out.find(
+                Finding::new(
+                    "R04",
+                    Severity::Blocks,
+                    format!("{}: {message}", &*record.id),
+                )
+                .advise(advice)
+                .at(record.at(spot))
+                .about(&*record.id.text),
+            )
+        };
+        for accepted in &spec.acceptance {
+            if accepted.limit.unit.dim != dimension(accepted.quantity) {
+                find(
+                    format!(
+                        "the limit \"{}\" is no limit of {}.",
+                        accepted.limit.text,
+                        accepted.quantity.word()
+                    ),
+                    "Write it with a unit of that quantity.",
+                    accepted.limit.spot,
+                );
+            }
+            let same = |other: &&crate::record::kinds::product_specification::Acceptance| {
+                other.stage == accepted.stage && other.quantity == accepted.quantity
+            };
+            if spec.acceptance.iter().filter(same).count() > 1 {
+                find(
+                    format!(
+                        "{} of stage {} is limited more than once.",
+                        accepted.quantity.word(),
+                        accepted.stage.word()
+                    ),
+                    "Write one limit, with both ends if need be.",
+                    accepted.spot,
+                );
+            }
+        }
+        let guard = spec.decision_rule.guard_band.as_ref();
+        if let Some(text) = guard.filter(|text| {
+            !text
+                .strip_suffix('U')
+                .is_some_and(|n| number::parse(n.trim()).is_ok_and(|n| n >= 0.0))
+        }) {
+            find(
+                format!(
+                    "the guard band \"{}\" is not of the form \"1.0 U\", from 0 up.",
+                    &**text
+                ),
+                "A guard band below zero would pass what fails.",
+                text.spot,
+            );
+        }
+        for contribution in spec.uncertainty_contributions.iter() {
+            let negative = contribution
+                .relative
+                .as_ref()
+                .is_some_and(|x| x.value < 0.0)
+                || contribution.absolute.as_ref().is_some_and(|x| x.si < 0.0);
+            let neither = contribution.relative.is_some() == contribution.absolute.is_some();
+            if negative || neither {
+                let why = if negative {
+                    "is below zero"
+                } else {
+                    "states not exactly one of relative and absolute"
+                };
+                find(
+                    format!("the contribution {} {why}.", &*contribution.source),
+                    "A standard uncertainty is a positive number, relative or absolute.",
+                    contribution.spot,
+                );
+            }
+        }
+        for (quantity, text) in spec.comparison_tolerance.iter().flat_map(|all| &all.leaves) {
+            if number::parse_with_unit(text).is_err() {
+                find(
+                    format!(
+                        "the comparison tolerance \"{}\" of {quantity} cannot be read.",
+                        &**text
+                    ),
+                    "Write \"2 %\" or \"20 mbar\", with a blank.",
+                    text.spot,
+                );
+            }
+        }
+    }
     out
 }

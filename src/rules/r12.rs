@@ -49,5 +49,26 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    for (record, build) in view.plant.records().assembly_builds() {
+        let mut places = std::collections::BTreeSet::new();
+        let mut ids = std::collections::BTreeSet::new();
+        for position in &build.modules {
+            let twice = !ids.insert(&position.module_id.text);
+            if twice || !places.insert(position.position.value) {
+                let what = if twice {
+                    format!("{} stands twice", &*position.module_id)
+                } else {
+                    format!("position {} stands twice", position.position.value)
+                };
+                out.find(
+                    finding(format!("{}: {what} in its build.", &*build.assembly_id))
+                        .advise("Read the marks on the element and correct the record.")
+                        .at(record.at(position.spot))
+                        .about(&*position.module_id.text)
+                        .about(&*build.assembly_id.text),
+                );
+            }
+        }
+    }
     out
 }

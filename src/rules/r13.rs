@@ -26,6 +26,18 @@ fn check(view: &View) -> Outcome {
             continue;
         };
         out.look();
+        if spec.module_nominal_length.si <= 0.0 {
+            out.find(
+                finding(format!(
+                    "{}: the specification's module_nominal_length is {}.",
+                    &*build.assembly_id, spec.module_nominal_length.text
+                ))
+                .advise("Correct the specification.")
+                .at(record.place())
+                .about(&*build.assembly_id.text),
+            );
+            continue;
+        }
         let due = libm::round(build.nominal_length.si / spec.module_nominal_length.si) as usize;
         if due != build.modules.len() {
             out.find(

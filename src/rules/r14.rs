@@ -67,7 +67,7 @@ fn check(view: &View) -> Outcome {
             if !bad.is_empty() {
                 found(
                     format!(
-                        "{id} is in {} and its last test is no pass: {}.",
+                        "{id} is in {} and the test that decides about it is no pass: {}.",
                         &*build.assembly_id,
                         bad.join("; ")
                     ),

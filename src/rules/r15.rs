@@ -58,5 +58,26 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    for assembly in &view.release {
+        out.look();
+        let held = view
+            .plant
+            .deviations_about(assembly)
+            .find(|(_, deviation)| {
+                matches!(deviation.decision, Some(Decision::Reject | Decision::Hold))
+            });
+        if let Some((record, deviation)) = held {
+            let word = deviation.decision.map_or("", Decision::word);
+            out.find(
+                finding(format!(
+                    "{assembly} is in the release and {} says {word}.",
+                    &*record.id
+                ))
+                .advise("Take it out of the release, or decide anew in a later deviation.")
+                .at(record.place())
+                .about(*assembly),
+            );
+        }
+    }
     out
 }

@@ -104,5 +104,32 @@ fn check(view: &View) -> Outcome {
         }
         out.find(found);
     }
+    for (record, body) in view.plant.records().calibration_records() {
+        let over = body
+            .points
+            .iter()
+            .find(|point| point.as_left_error.si.abs() > point.maximum_permissible_error.si.abs());
+        let words = match over {
+            Some(point) => format!(
+                "was left {} off at {} (limit {})",
+                point.as_left_error.text, point.nominal.text, point.maximum_permissible_error.text
+            ),
+            None if !body.as_found_within_limits.value
+                && body
+                    .points
+                    .iter()
+                    .all(|p| p.as_found_error.si.abs() <= p.maximum_permissible_error.si.abs()) =>
+            {
+                "is stated to be outside its limits as found, and no point shows it".to_owned()
+            }
+            None => continue,
+        };
+        out.find(
+            finding(format!("{} {words}.", &*body.instrument_id))
+                .advise("Adjust and calibrate it again, or ask the laboratory.")
+                .at(record.place())
+                .about(&*body.instrument_id.text),
+        );
+    }
     out
 }

@@ -43,6 +43,33 @@ fn check(view: &View) -> Outcome {
                 .about(&*record.id.text),
             );
         }
+        let known = |id: &str, act: &str| {
+            let mut persons = view
+                .plant
+                .records()
+                .personnel_authorisations()
+                .flat_map(|(_, body)| body.persons.iter());
+            persons.any(|person| {
+                *person.person_id.text == *id && person.may.iter().any(|word| **word == *act)
+            })
+        };
+        for (act, signature) in [("review", review), ("release", approval)] {
+            let wrong = match signature {
+                None => format!("nobody signs as {act}"),
+                Some(signature) if !known(&signature.person_id, act) => format!(
+                    "{} signs as {act} without being authorised for it",
+                    &*signature.person_id
+                ),
+                Some(_) => continue,
+            };
+            let spot = signature.map_or(record.spot, |signature| signature.spot);
+            out.find(
+                finding(format!("{}: {wrong}.", &*record.id))
+                    .advise("Have an authorised person sign.")
+                    .at(record.at(spot))
+                    .about(&*record.id.text),
+            );
+        }
         let tests = [
             "module_test",
             "assembly_test",

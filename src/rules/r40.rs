@@ -128,5 +128,36 @@ fn check(view: &View) -> Outcome {
             out.find(found);
         }
     }
+    for computed in view
+        .graph
+        .computed
+        .values()
+        .filter(|computed| computed.worked.is_err())
+    {
+        let Some(reported) = computed
+            .reported
+            .as_ref()
+            .filter(|reported| reported.verdict == Some(Said::Fail))
+        else {
+            continue;
+        };
+        let record = view.plant.record(computed.subject.record);
+        let element = Test::of(record).map_or(&*record.id.text, |test| test.element);
+        let why = computed.worked.as_ref().err().cloned().unwrap_or_default();
+        let found = finding(format!(
+            "{}: reported {}, fail; not evaluated here: {why}.",
+            computed.id, reported.text
+        ));
+        out.find(
+            Finding {
+                severity: view.weight(element),
+                ..found
+            }
+            .advise("The reported failure stands until the test is repeated.")
+            .at(reported.at.clone())
+            .about(&*record.id.text)
+            .about(element),
+        );
+    }
     out
 }

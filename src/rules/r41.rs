@@ -1,5 +1,6 @@
 //! R41: A test was made inside the conditions of the method.
 
+use crate::ground::number;
 use crate::{
     ground::finding::{Finding, Severity},
     record::{common::Measured, kinds::product_specification::Stage, read::Demand},
@@ -130,6 +131,48 @@ fn check(view: &View) -> Outcome {
                         pressure.text, due.text
                     ),
                     pressure.spot,
+                ));
+            }
+        }
+        for measured in
+            test.test.measurements.iter().filter(|m| {
+                m.quantity == Measured::DiffusiveFlow && m.not_measured_reason.is_none()
+            })
+        {
+            let Some((file, trace)) = measured
+                .trace
+                .as_ref()
+                .and_then(|file| Some((file, view.plant.folder.trace(file)?)))
+            else {
+                continue;
+            };
+            let span = trace.time.last().copied().unwrap_or(0.0);
+            if let Some(time) = &measured.measurement_time
+                && (time.si - span).abs() > trace.step()
+            {
+                bad.push((
+                    format!(
+                        "the trace runs {} s, the record says {}",
+                        number::significant(span, 4),
+                        time.text
+                    ),
+                    file.spot,
+                ));
+            }
+            let begin = trace
+                .column("pressure")
+                .filter(|column| !column.absolute)
+                .and_then(|column| column.values.first());
+            if let (Some(begin), Some(pressure)) = (begin, &measured.test_pressure)
+                && (begin - pressure.si).abs() > 0.02 * pressure.si
+            {
+                bad.push((
+                    format!(
+                        "the trace begins at {} mbar, the record says {}",
+                        number::significant(begin / 100.0, 5),
+                        pressure.text
+                    ),
+                    file.spot,
                 ));
             }
         }

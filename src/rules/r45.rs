@@ -17,7 +17,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Blocks,
     demands: "The flow of an assembly equals the sum of its modules.",
     protects: "a leaking join that hides under the assembly limit",
-    explained: "Between the two levels of the specification, by a decided deviation; above the second, never.",
+    explained: "Between the two levels of the specification, by a decided deviation; above the second never, but what is held and left out of the release is named as such.",
     check,
 };
 
@@ -58,7 +58,7 @@ fn check(view: &View) -> Outcome {
             });
         let whole = flow.map_or(String::new(), |flow| flow.shown());
         let mut found = finding(format!("{}: flow {whole}, over the sum of its modules by {} = {ratio} u{limit}{leak}.", test.element, quantity.show(&computed.figure.unit)))
-            .advise("Look for a leaking join, adapter or seal of the housing; retest in a second housing. If the excess moves with the housing, it is the housing.")
+            .advise(if quantity.value < 0.0 { "Less than the sum of the parts cannot be: look at wetting, temperature, or modules that were swapped." } else { "Look for a leaking join, adapter or seal of the housing; retest in a second housing. If the excess moves with the housing, it is the housing." })
             .at(record.place())
             .about(test.element)
             .about(&*record.id.text);

@@ -70,13 +70,14 @@ fn check(view: &View) -> Outcome {
                 .about(&*body.seal_run.text),
             );
         }
-        for computed in view
-            .figures_of(record)
-            .iter()
-            .filter(|computed| computed.verdict() == Verdict::DoesNotConform)
-        {
+        for computed in view.figures_of(record).iter().filter(|computed| {
+            matches!(
+                computed.verdict(),
+                Verdict::DoesNotConform | Verdict::NotEvaluated
+            )
+        }) {
             out.find(
-                finding(format!("{}: {}.", &*record.id, View::phrase(computed)))
+                finding(format!("{}: {}.", &*record.id, answer(computed)))
                     .advise("Block the run; the plan does not accept it.")
                     .at(record.at(test.spot))
                     .about(&*record.id.text)
@@ -85,4 +86,20 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// The figure's number and verdict, or why it has none.
+fn answer(computed: &crate::figure::Computed) -> String {
+    match computed
+        .worked
+        .as_ref()
+        .err()
+        .or(computed.undecidable.as_ref())
+    {
+        Some(why) => format!(
+            "{} is not evaluated: {why}",
+            computed.figure.name.to_lowercase()
+        ),
+        None => View::phrase(computed),
+    }
 }

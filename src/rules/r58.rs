@@ -1,5 +1,6 @@
 //! R58: No deviation is open, and each that touches a released lot is disclosed.
 
+use crate::record::kinds::Body;
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
@@ -38,10 +39,28 @@ fn check(view: &View) -> Outcome {
         }
         for (release, body) in view.plant.releases() {
             let lot = &*body.object.lot_id.text;
-            let touches = deviation
-                .subject
-                .texts()
-                .any(|text| &*text.text == lot || view.plant.lot_of(text) == Some(lot));
+            let touches = deviation.subject.texts().any(|text| {
+                let roll = match view
+                    .plant
+                    .records()
+                    .find(
+                        "retention_challenge",
+                        text.split('/').next().unwrap_or(text),
+                    )
+                    .map(|record| &record.body)
+                {
+                    Some(Body::RetentionChallenge(challenge)) => {
+                        Some(&*challenge.material_lot.text)
+                    }
+                    _ => None,
+                };
+                let by_roll = roll.is_some_and(|roll| {
+                    view.plant
+                        .modules_of_roll(roll)
+                        .any(|(module, _)| view.plant.lot_of(module) == Some(lot))
+                });
+                *text.text == *lot || view.plant.lot_of(text) == Some(lot) || by_roll
+            });
             if touches
                 && !body
                     .deviations_disclosed

@@ -1,5 +1,6 @@
 //! R61: Every seal seen is accepted, without gap or slit; the ring turns; the tip drains.
 
+use crate::record::kinds::Body;
 use crate::{
     ground::finding::{Finding, Severity},
     record::common::Said,
@@ -42,6 +43,47 @@ fn check(view: &View) -> Outcome {
                     }
                     .advise("Do not use it; a seal with an opening is not mended.")
                     .at(record.at(seal.spot))
+                    .about(item)
+                    .about(&*record.id.text),
+                );
+            }
+        }
+    }
+    for (record, run) in view.plant.records().seal_runs() {
+        let seen: std::collections::BTreeSet<&str> = view
+            .plant
+            .inspections
+            .get(&*record.id.text)
+            .into_iter()
+            .flatten()
+            .flat_map(|index| match &view.plant.record(*index).body {
+                Body::SealInspection(body) => body
+                    .visual
+                    .iter()
+                    .filter_map(|seal| seal.module_id.as_ref().or(seal.assembly_id.as_ref()))
+                    .map(|id| &*id.text)
+                    .collect(),
+                _ => Vec::new(),
+            })
+            .collect();
+        for item in run
+            .items
+            .iter()
+            .map(|item| &*item.item.text)
+            .collect::<std::collections::BTreeSet<_>>()
+        {
+            out.look();
+            if !seen.contains(item) {
+                out.find(
+                    Finding {
+                        severity: view.weight(item),
+                        ..finding(format!(
+                            "{item}: nobody looked at its seal of {}.",
+                            &*record.id
+                        ))
+                    }
+                    .advise("Look at every seal, and record it.")
+                    .at(record.place())
                     .about(item)
                     .about(&*record.id.text),
                 );

@@ -30,6 +30,13 @@ fn check(view: &View) -> Outcome {
         let record = view.plant.record(computed.subject.record);
         out.look();
         let Some(quantity) = computed.quantity() else {
+            let why = computed.worked.as_ref().err().cloned().unwrap_or_default();
+            out.find(
+                finding(format!("{} is not evaluated: {why}.", computed.id))
+                    .advise("Correct the record, or repeat the challenge.")
+                    .at(record.place())
+                    .about(&*record.id.text),
+            );
             continue;
         };
         let Some(judgement) = &computed.judgement else {
@@ -70,6 +77,23 @@ fn check(view: &View) -> Outcome {
                 .push_str(&format!(" Not used for the claim ({}).", &*deviation.id));
         }
         out.find(found);
+    }
+    for (record, body) in view.plant.records().retention_challenges() {
+        let numbers: std::collections::BTreeSet<u64> =
+            body.runs.iter().map(|run| run.run.value).collect();
+        if body.runs.is_empty() || numbers.len() < body.runs.len() {
+            let what = if body.runs.is_empty() {
+                "has no run"
+            } else {
+                "has two runs of one number"
+            };
+            out.find(
+                finding(format!("{} {what}.", &*record.id))
+                    .advise("Record every run once, numbered from 1.")
+                    .at(record.place())
+                    .about(&*record.id.text),
+            );
+        }
     }
     out
 }

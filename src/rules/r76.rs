@@ -50,6 +50,26 @@ fn check(view: &View) -> Outcome {
                 release.object.assemblies.len() as u64 == release.object.quantity.value,
             ),
         ];
+        let mut seen = std::collections::BTreeSet::new();
+        for id in &release.object.assemblies {
+            let lot = view.plant.lot_of(id);
+            let wrong = match lot {
+                _ if !seen.insert(&id.text) => Some("is listed twice".to_owned()),
+                Some(lot) if *lot != *release.object.lot_id.text => {
+                    Some(format!("is of lot {lot}, not {}", &*release.object.lot_id))
+                }
+                _ => None,
+            };
+            if let Some(wrong) = wrong {
+                out.find(
+                    finding(format!("{}: {} {wrong}.", &*record.id, &**id))
+                        .advise("Correct the list and sign again.")
+                        .at(record.at(id.spot))
+                        .about(&*record.id.text)
+                        .about(&*id.text),
+                );
+            }
+        }
         for (name, _) in items.iter().filter(|(_, there)| !there) {
             out.find(
                 finding(format!("{}: {name} missing.", &*record.id))

@@ -243,7 +243,7 @@ impl ProductSpecification {
         });
         match self.decision_rule.name {
             Rule::SimpleAcceptance => 0.0,
-            Rule::GuardedAcceptance => stated.unwrap_or(1.0),
+            Rule::GuardedAcceptance => stated.unwrap_or(1.0).max(0.0),
         }
     }
 

@@ -1,10 +1,14 @@
 //! The genealogy: which records speak of which module, assembly, roll and lot.
 
+mod retest;
+
+pub use retest::{Flaw, Test};
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::record::{
     Record, Records,
-    common::{ElementMeasurement, ElementTest, Measured, Reference},
+    common::{Measured, Reference},
     folder::Folder,
     kinds::{
         Body,
@@ -73,56 +77,6 @@ pub struct Plant {
     pub lots: BTreeMap<Name, Lot>,
     /// Inspections by seal run.
     pub inspections: BTreeMap<Name, Vec<usize>>,
-}
-
-/// A test of an element, whichever kind.
-#[derive(Copy, Clone)]
-pub struct Test<'a> {
-    /// The record.
-    pub record: &'a Record,
-    /// The element's id.
-    pub element: &'a str,
-    /// Where the id stands.
-    pub element_spot: crate::ground::place::Spot,
-    /// The test.
-    pub test: &'a ElementTest,
-    /// Whether the element is an assembly.
-    pub assembly: bool,
-    /// The stage of an assembly's test.
-    pub stage: Option<&'a str>,
-}
-
-impl<'a> Test<'a> {
-    /// A record as a test of an element.
-    pub fn of(record: &'a Record) -> Option<Test<'a>> {
-        match &record.body {
-            Body::ModuleTest(body) => Some(Test {
-                record,
-                element: &body.head.module_id,
-                element_spot: body.head.module_id.spot,
-                test: &body.test,
-                assembly: false,
-                stage: None,
-            }),
-            Body::AssemblyTest(body) => Some(Test {
-                record,
-                element: &body.head.assembly_id,
-                element_spot: body.head.assembly_id.spot,
-                test: &body.test,
-                assembly: true,
-                stage: body.head.test_stage.as_deref(),
-            }),
-            _ => None,
-        }
-    }
-
-    /// The measurement of a quantity, when it was made.
-    pub fn measurement(&self, quantity: Measured) -> Option<&'a ElementMeasurement> {
-        self.test
-            .measurements
-            .iter()
-            .find(|m| m.quantity == quantity && m.not_measured_reason.is_none())
-    }
 }
 
 impl Plant {
@@ -298,12 +252,20 @@ impl Plant {
             .filter_map(Test::of)
     }
 
-    /// The last test of an element, which decides about it.
+    /// The test that decides about an element: the last one, retests that do not count left out.
     pub fn last_test(&self, element: &str) -> Option<Test<'_>> {
         let tests = self.modules.get(element).map(|module| &module.tests);
         let tests =
             tests.or_else(|| self.assemblies.get(element).map(|assembly| &assembly.tests))?;
-        Test::of(self.record(*tests.last()?))
+        let all: Vec<Test> = tests
+            .iter()
+            .filter_map(|index| Test::of(self.record(*index)))
+            .collect();
+        let counting = all
+            .iter()
+            .rev()
+            .find(|test| self.retest_flaws(test).is_empty());
+        counting.or(all.first()).copied()
     }
 
     /// The build of an assembly.
@@ -338,11 +300,16 @@ impl Plant {
             .map(|(_, pleating, _)| &*pleating.lot_id)
     }
 
-    /// The current revision of a specification.
+    /// The specification in the revision that is named, or else its current one (rule R39 asks
+    /// whether the named one was in force).
     pub fn spec(&self, reference: &Reference) -> Option<(&Record, &ProductSpecification)> {
-        let record = self
-            .records()
-            .find("product_specification", &reference.id)?;
+        let records = self.records();
+        let named = records.revision(
+            "product_specification",
+            &reference.id,
+            reference.revision.value,
+        );
+        let record = named.or_else(|| records.find("product_specification", &reference.id))?;
         match &record.body {
             Body::ProductSpecification(body) => Some((record, body)),
             _ => None,

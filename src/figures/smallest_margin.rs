@@ -1,0 +1,99 @@
+//! The least room of an assembly to any of its limits.
+
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    procedure,
+    record::{Record, kinds::Body},
+};
+
+/// The least room of an assembly to any of its limits.
+pub static FIGURE: Figure = Figure {
+    id: "smallest-margin",
+    name: "Least room to a limit",
+    symbol: "m",
+    unit: ONE,
+    quantity: None,
+    about: "The room of each judged figure of the assembly, of its modules and of their rolls to its nearer limit, in standard uncertainties of that figure; the smallest of them. Below two, with a guard band of one expanded uncertainty, the assembly is undecided or worse. It says where to look first, not how probable a failure is.",
+    validity: "Figures decided with a guard band; counts, statistics of a sampling plan and the join residual have rules of their own. The last test of each element.",
+    sources: &[
+        "Room over standard uncertainty: the argument of the conformance probability in JCGM 106:2012, clause 7 (from memory)",
+    ],
+    subjects: |plant| {
+        let builds = plant
+            .indexed()
+            .filter(|(_, record)| record.kind == "assembly_build");
+        builds
+            .map(|(record, _)| Subject {
+                record,
+                part: String::new(),
+            })
+            .collect()
+    },
+    formula: || call(&procedure::SMALLEST, [Expr::Var(ROOM)]),
+    limit: no_limit,
+    check: always,
+    reported: nothing_reported,
+    example: Example {
+        given: &[
+            (ROOM, "10.4", "0"),
+            (ROOM, "6.25", "0"),
+            (ROOM, "24.8", "0"),
+        ],
+        gives: "6.25",
+    },
+};
+
+const ROOM: Input = Input {
+    symbol: "m_i",
+    what: "the room of each judged figure, in standard uncertainties",
+    unit: ONE,
+    from: From::Margins(judged),
+};
+
+fn judged(scope: &Scope) -> Judged {
+    let Body::AssemblyBuild(build) = &scope.record.body else {
+        return Err("this record is no assembly_build".into());
+    };
+    let plant = scope.plant;
+    let elements = build
+        .modules
+        .iter()
+        .map(|position| &*position.module_id.text)
+        .chain([&*build.assembly_id.text]);
+    let tests: Vec<&Record> = elements
+        .filter_map(|id| plant.last_test(id))
+        .map(|test| test.record)
+        .collect();
+    let rolls: Vec<&str> = build
+        .modules
+        .iter()
+        .filter_map(|position| plant.pack(&position.module_id))
+        .map(|(_, _, pack)| &*pack.material_lot.text)
+        .collect();
+    let mut out = Vec::new();
+    for (index, record) in plant.indexed() {
+        let figures: &[&'static Figure] = match &record.body {
+            Body::MembraneTest(body) if rolls.contains(&&*body.material_lot.text) => &[
+                &super::membrane_bubble_point::FIGURE,
+                &super::membrane_thickness::FIGURE,
+                &super::membrane_water_flux::FIGURE,
+            ],
+            _ if tests.iter().any(|test| std::ptr::eq(*test, record)) => {
+                &[&super::bubble_point::FIGURE, &super::diffusive_flow::FIGURE]
+            }
+            _ => continue,
+        };
+        out.extend(figures.iter().map(|figure| {
+            (
+                *figure,
+                Subject {
+                    record: index,
+                    part: String::new(),
+                },
+            )
+        }));
+    }
+    Ok(out)
+}

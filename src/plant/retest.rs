@@ -1,0 +1,178 @@
+//! Tests of elements, and which of several counts.
+
+use super::Plant;
+use crate::{
+    ground::place::Spot,
+    record::{
+        Record,
+        common::{ElementMeasurement, ElementTest, Measured},
+        kinds::Body,
+    },
+};
+
+/// Why a retest does not count.
+pub struct Flaw {
+    /// What is wrong.
+    pub message: String,
+    /// What to do.
+    pub advice: &'static str,
+    /// Where.
+    pub spot: Spot,
+}
+
+/// A test of an element, whichever kind.
+#[derive(Copy, Clone)]
+pub struct Test<'a> {
+    /// The record.
+    pub record: &'a Record,
+    /// The element's id.
+    pub element: &'a str,
+    /// Where the id stands.
+    pub element_spot: Spot,
+    /// The test.
+    pub test: &'a ElementTest,
+    /// Whether the element is an assembly.
+    pub assembly: bool,
+    /// The stage of an assembly's test.
+    pub stage: Option<&'a str>,
+}
+
+impl<'a> Test<'a> {
+    /// A record as a test of an element.
+    pub fn of(record: &'a Record) -> Option<Test<'a>> {
+        match &record.body {
+            Body::ModuleTest(body) => Some(Test {
+                record,
+                element: &body.head.module_id,
+                element_spot: body.head.module_id.spot,
+                test: &body.test,
+                assembly: false,
+                stage: None,
+            }),
+            Body::AssemblyTest(body) => Some(Test {
+                record,
+                element: &body.head.assembly_id,
+                element_spot: body.head.assembly_id.spot,
+                test: &body.test,
+                assembly: true,
+                stage: body.head.test_stage.as_deref(),
+            }),
+            _ => None,
+        }
+    }
+
+    /// The measurement of a quantity, when it was made.
+    pub fn measurement(&self, quantity: Measured) -> Option<&'a ElementMeasurement> {
+        self.test
+            .measurements
+            .iter()
+            .find(|m| m.quantity == quantity && m.not_measured_reason.is_none())
+    }
+}
+
+impl Plant {
+    /// Why a retest does not count; nothing for a first test and for a retest in good order. What does
+    /// not count leaves the result before it standing.
+    pub fn retest_flaws(&self, test: &Test) -> Vec<Flaw> {
+        let number = test.test.test_number;
+        if number.value <= 1 {
+            return Vec::new();
+        }
+        let rule = self
+            .spec_of(test.record)
+            .and_then(|(_, spec)| spec.retest_rule.as_ref());
+        let mut flaws = Vec::new();
+        let mut flaw = |message: String, advice: &'static str, spot: Spot| {
+            flaws.push(Flaw {
+                message,
+                advice,
+                spot,
+            })
+        };
+        const FIRST: &str = "Quality must explain; until then the result before it stands.";
+        if let Some(rule) = rule {
+            if number.value > rule.maximum_tests_per_item.value {
+                flaw(
+                    format!(
+                        "test {} of at most {}.",
+                        number.value, rule.maximum_tests_per_item.value
+                    ),
+                    "Reject the element, or plan further tests beforehand and judge all of them.",
+                    number.spot,
+                );
+            }
+            match &test.test.retest_reason_code {
+                None => flaw(
+                    "no retest_reason_code.".into(),
+                    "A pass after a fail without a cause is one of two readings of the same part; the result before it stands.",
+                    number.spot,
+                ),
+                Some(reason)
+                    if !rule
+                        .allowed_reason_codes
+                        .iter()
+                        .any(|allowed| allowed.text == reason.text) =>
+                {
+                    flaw(
+                        format!(
+                            "the reason {} is none that the specification allows.",
+                            &**reason
+                        ),
+                        FIRST,
+                        reason.spot,
+                    );
+                }
+                Some(_) => {}
+            }
+        }
+        let Some(id) = &test.test.retest_deviation else {
+            if rule.is_none_or(|rule| rule.needs_deviation.value) {
+                flaw("no retest_deviation allows it.".into(), FIRST, number.spot);
+            }
+            return flaws;
+        };
+        let Some(Body::Deviation(deviation)) = self
+            .records()
+            .find("deviation", id)
+            .map(|record| &record.body)
+        else {
+            flaw(
+                format!("deviation {} is missing.", &**id),
+                "Add it; until then the result before it stands.",
+                id.spot,
+            );
+            return flaws;
+        };
+        match (&deviation.retest_authorised_at, &test.record.recorded_at) {
+            (None, _) => flaw(
+                format!("{} does not say when the retest was authorised.", &**id),
+                FIRST,
+                id.spot,
+            ),
+            (Some(allowed), Some(ran)) if allowed.time > ran.time => {
+                flaw(
+                    format!(
+                        "ran {}, authorised {}: permission came after the result was known.",
+                        ran.time, allowed.time
+                    ),
+                    FIRST,
+                    id.spot,
+                );
+            }
+            _ => {}
+        }
+        if deviation
+            .cause
+            .as_ref()
+            .and_then(|cause| cause.get("known"))
+            .is_some_and(|known| &*known.text == "false")
+        {
+            flaw(
+                format!("{} says that the cause is not known.", &**id),
+                "A pass after a fail without a cause is not accepted: reject, or plan further tests beforehand and judge all of them.",
+                id.spot,
+            );
+        }
+        flaws
+    }
+}

@@ -1,0 +1,225 @@
+//! Faults that once passed in silence.
+
+mod common;
+
+use std::{fs, path::Path, process::Command};
+
+use common::*;
+
+/// Faults that once passed in silence: a file, what is changed in it, and the rule that must block.
+const SILENT: &[(&str, &str, &str, &str)] = &[
+    (
+        "specifications.yaml",
+        "limit: \">= 2.40 bar\"",
+        "limit: \">= 2.40\"",
+        "R04",
+    ),
+    (
+        "specifications.yaml",
+        "limit: \"<= 14.0 mL/min\"",
+        "limit: \"<= 14.0\"",
+        "R04",
+    ),
+    (
+        "specifications.yaml",
+        "guard_band: \"1.0 U\"",
+        "guard_band: \"-5.0 U\"",
+        "R04",
+    ),
+    (
+        "specifications.yaml",
+        "relative: 0.014",
+        "relative: -0.014",
+        "R04",
+    ),
+    (
+        "specifications.yaml",
+        "diffusive_flow: \"2 %\"",
+        "diffusive_flow: \"2%\"",
+        "R04",
+    ),
+    (
+        "specifications.yaml",
+        "bubble_point_criterion: \"pressure",
+        "bubble_point_criterion: \"some pressure or other\" #",
+        "R03",
+    ),
+    (
+        "specifications.yaml",
+        "revision: 1\n",
+        "revision: 2\n",
+        "R03",
+    ),
+    (
+        "module-tests/vf45.yaml",
+        "upstream_volume: \"2.420 L\"",
+        "upstream_volume: \"0 L\"",
+        "R03",
+    ),
+    (
+        "module-tests/vf45.yaml",
+        "measurement_time: \"300 s\"",
+        "measurement_time: \"1e9 s\"",
+        "R41",
+    ),
+    (
+        "module-tests/vf45.yaml",
+        "atmospheric_pressure: \"1006.2 mbar\"",
+        "atmospheric_pressure: \"300 mbar\"",
+        "R04",
+    ),
+    (
+        "service.yaml",
+        "count_carried_forward: {treatment: steam_in_place, cycles: 11,",
+        "count_carried_forward: {treatment: steam_in_place, cycles: 9011,",
+        "R70",
+    ),
+    (
+        "assemblies.yaml",
+        "{position: 2, module_id: M-26-3102}",
+        "{position: 2, module_id: M-26-3101}",
+        "R12",
+    ),
+    (
+        "retention.yaml",
+        "fraction_assayed: 1.0",
+        "fraction_assayed: 2.0",
+        "R65",
+    ),
+    (
+        "releases.yaml",
+        "assemblies: [A-26-2101, A-26-2102",
+        "assemblies: [A-26-9999, A-26-2102",
+        "R02",
+    ),
+    (
+        "releases.yaml",
+        "assemblies: [A-26-2101, A-26-2102",
+        "assemblies: [A-26-2102, A-26-2102",
+        "R76",
+    ),
+    (
+        "releases.yaml",
+        "person_id: P-01, printed_name",
+        "person_id: P-99, printed_name",
+        "R36",
+    ),
+    (
+        "deviations.yaml",
+        "{assembly_id: A-26-2105,",
+        "{assembly_id: A-26-2101,",
+        "R15",
+    ),
+    ("attachments/ca-it-11-26.txt", "invented", "forged", "R09"),
+    (
+        "assembly-tests/vf45.yaml",
+        "test_stage: final_after_adapter_and_tip",
+        "test_stage: joined_modules",
+        "R02",
+    ),
+    (
+        "seals.yaml",
+        "plate_temperature_mean: \"265 degC\"",
+        "plate_temperature_mean: \"299 degC\"",
+        "R60",
+    ),
+];
+
+#[test]
+fn what_once_passed_in_silence_blocks() {
+    for (file, from, to, rule) in SILENT {
+        let (_folder, own) = spoiled("released", |own| edit(&own.join(file), from, to));
+        let (_, text) = code(&["review", own.to_str().unwrap(), "--json"]);
+        let report: serde_json::Value = serde_json::from_str(&text).unwrap();
+        let blocks = report["findings"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .any(|finding| finding["rule"] == *rule && finding["severity"] == "blocks release");
+        assert!(blocks, "{file}: {from} -> {to}: {rule} does not block");
+    }
+}
+
+#[test]
+fn identical_coupons_below_the_limit_are_no_pass() {
+    let (_folder, own) = spoiled("released", |own| {
+        let path = own.join("seals.yaml");
+        let text = fs::read_to_string(&path).unwrap();
+        let lines: Vec<String> = text
+            .lines()
+            .map(|line| match line.find("peel_force: \"") {
+                Some(_) => line
+                    .split("peel_force: \"")
+                    .enumerate()
+                    .map(|(i, part)| {
+                        if i == 0 {
+                            part.to_owned()
+                        } else {
+                            format!("peel_force: \"5.0 N{}", &part[part.find('"').unwrap()..])
+                        }
+                    })
+                    .collect(),
+                None => line.to_owned(),
+            })
+            .collect();
+        fs::write(path, lines.join("\n")).unwrap();
+    });
+    let (status, text) = code(&["review", own.to_str().unwrap()]);
+    assert_eq!(status, 1);
+    assert!(text.contains("R52"), "{text}");
+}
+
+#[test]
+fn an_absolute_bubble_point_trace_is_brought_to_gauge() {
+    let (_folder, own) = spoiled("released", |own| {
+        let path = own.join("traces/mt-26-3101-1-bp.csv");
+        let text = fs::read_to_string(&path).unwrap();
+        let mut lines = text.lines();
+        let mut out = vec![lines.next().unwrap().replace("_gauge", "_abs")];
+        for line in lines {
+            let mut fields: Vec<String> = line.split(',').map(str::to_owned).collect();
+            fields[1] = format!("{:.1}", fields[1].parse::<f64>().unwrap() + 1006.2);
+            out.push(fields.join(","));
+        }
+        let new = out.join("\n") + "\n";
+        let digest =
+            |text: &str| sealfolio::ground::digest::Digest::of(text.as_bytes()).to_string();
+        edit(
+            &own.join("module-tests/vf45.yaml"),
+            &digest(&text),
+            &digest(&new),
+        );
+        fs::write(path, new).unwrap();
+    });
+    let value = |folder: &str| {
+        let dossier = sealfolio::dossier::Dossier::build(Path::new(folder))
+            .map_err(|why| why.message)
+            .unwrap();
+        dossier
+            .graph
+            .get("bubble-point", "MT-26-3101-1", "")
+            .unwrap()
+            .quantity()
+            .unwrap()
+            .value
+    };
+    assert!((value(own.to_str().unwrap()) - value("example-dossier/released")).abs() < 1e-6);
+}
+
+#[test]
+fn a_report_that_cannot_be_written_is_not_fine() {
+    if !Path::new("/dev/full").exists() {
+        return;
+    }
+    let full = fs::OpenOptions::new()
+        .write(true)
+        .open("/dev/full")
+        .unwrap();
+    let status = Command::new(env!("CARGO_BIN_EXE_sealfolio"))
+        .args(["review", "example-dossier/as-found"])
+        .stdout(full)
+        .output()
+        .unwrap()
+        .status;
+    assert_eq!(status.code(), Some(2));
+}
