@@ -196,11 +196,47 @@ pub fn instruments(book: &Book) -> Page {
         } else {
             format!("{uncovered} uses lie outside the dates of every calibration.")
         };
-        sections.push(
-            Section::new(&crate::ground::name::safe(instrument), instrument)
-                .say(&format!("{}. {said}", capital(&span)))
-                .table(table),
-        );
+        let mut section = Section::new(&crate::ground::name::safe(instrument), instrument)
+            .say(&format!("{}. {said}", capital(&span)))
+            .table(table);
+        let links: Vec<String> = records
+            .iter()
+            .take(60)
+            .map(|record| {
+                format!(
+                    "<a href=\"{}\">{}</a>",
+                    book.place_href(path, &record.place()),
+                    escape(&record.id)
+                )
+            })
+            .collect();
+        let rest = if records.len() > 60 {
+            format!(" and {} more", records.len() - 60)
+        } else {
+            String::new()
+        };
+        let files: Vec<String> = plant
+            .calibrations(instrument)
+            .iter()
+            .filter_map(|(_, body)| body.certificate.as_ref()?.file.as_ref())
+            .filter(|file| plant.folder.files.contains_key(&*file.text))
+            .map(|file| {
+                format!(
+                    "<a href=\"{}\">certificate {}</a>",
+                    crate::ground::name::copy_path(file),
+                    escape(file.rsplit('/').next().unwrap_or(file))
+                )
+            })
+            .collect();
+        if !files.is_empty() {
+            section.html.push(format!("<p>{}</p>", files.join(" · ")));
+        }
+        if !links.is_empty() {
+            section
+                .html
+                .push(format!("<p>Used in {}{rest}.</p>", links.join(", ")));
+        }
+        sections.push(section);
     }
     page(
         path,

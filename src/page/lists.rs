@@ -4,6 +4,7 @@
 use super::{Book, Cell, Page, Section, Table, has_lines, href, lot_page, sheets, source};
 use crate::{
     chart::escape,
+    figure::Computed,
     figures,
     ground::{finding::Severity, number},
     record::{folder, kinds::Body},
@@ -85,30 +86,36 @@ pub fn release(book: &Book) -> Page {
     }
     sections.push(Section::new("verdicts", "Figures by verdict").table(verdicts));
 
-    let mut weakest: Vec<_> = book
-        .view
-        .release
-        .iter()
-        .filter_map(|id| {
-            sheets::weakest(book, id).map(|(computed, margin)| (margin, *id, computed))
-        })
-        .collect();
+    let mut weakest: Vec<(f64, &str, &Computed)> = Vec::new();
+    for id in &book.view.release {
+        weakest.extend(sheets::weakest(book, id).map(|(computed, margin)| (margin, *id, computed)));
+    }
     weakest.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(b.1)));
     let mut table = Table::new(
-        "The released assemblies with the least room to a limit",
+        "The figures that leave released assemblies the least room to a limit",
         &[
-            "assembly",
             "figure",
             "value",
             "limit",
             "room in standard uncertainties",
             "verdict",
+            "weakest of",
         ],
     );
-    for (margin, id, computed) in weakest.into_iter().take(8) {
+    while let Some((margin, _, computed)) =
+        weakest.first().copied().filter(|_| table.rows.len() < 8)
+    {
+        let ids: Vec<&str> = weakest
+            .iter()
+            .filter(|other| other.2.id == computed.id)
+            .map(|other| other.1)
+            .collect();
+        weakest.retain(|other| other.2.id != computed.id);
         table.rows.push(vec![
-            book.thing(path, id),
-            Cell::link(computed.figure.name, book.figure_href(path, &computed.id)),
+            Cell::link(
+                computed.id.to_string(),
+                book.figure_href(path, &computed.id),
+            ),
             Cell::text(computed.shown()),
             Cell::text(
                 computed
@@ -118,6 +125,7 @@ pub fn release(book: &Book) -> Page {
             ),
             Cell::text(number::fixed(margin, 1)),
             Cell::verdict(computed.verdict()),
+            Cell::text(ids.join(", ")),
         ]);
     }
     sections.push(Section::new("least-room", "Least room").table(table));

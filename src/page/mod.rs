@@ -8,6 +8,7 @@ pub mod methods;
 pub mod rolls;
 pub mod sheets;
 pub mod source;
+pub mod tested;
 pub mod trends;
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -2,14 +2,14 @@
 
 use std::collections::BTreeSet;
 
+use super::tested::{test_table, trace_drawing};
 use super::{
     Book, Cell, Page, Section, Table, assembly_page, capital, figure::view, href, lot_page,
     roll_page,
 };
 use crate::{
-    chart::{self, Chart, Point},
+    chart::{self},
     figure::Computed,
-    ground::number,
     plant::Test,
     record::Record,
     verdict::Verdict,
@@ -94,90 +94,6 @@ pub(super) fn module_figures(
         );
     }
     out
-}
-
-/// The decay or ramp of a test as a drawing.
-fn trace_drawing(
-    book: &Book,
-    path: &str,
-    test: &Test,
-    quantity: crate::record::common::Measured,
-) -> Option<String> {
-    let measured = test.measurement(quantity)?;
-    let file = measured.trace.as_ref()?;
-    let trace = book.dossier.plant.folder.trace(file)?;
-    let flow = quantity == crate::record::common::Measured::BubblePoint;
-    let pressure = trace.column("pressure")?;
-    let y = if flow {
-        trace.column("gas_flow")?
-    } else {
-        pressure
-    };
-    let link = |i: usize| {
-        book.place_href(
-            path,
-            &crate::ground::place::Place::new(
-                &std::sync::Arc::from(&*file.file.text),
-                crate::ground::place::Spot {
-                    line: trace.lines[i],
-                    column: 1,
-                },
-            ),
-        )
-    };
-    let points = (0..trace.time.len())
-        .map(|i| {
-            let x = if flow {
-                pressure.unit.of_si(pressure.values[i])
-            } else {
-                trace.time[i]
-            };
-            let value = y.unit.of_si(y.values[i]);
-            Point {
-                x,
-                y: value,
-                href: link(i),
-                title: format!(
-                    "line {}: {}",
-                    trace.lines[i],
-                    number::with_unit(&number::significant(value, 6), y.unit)
-                ),
-                marked: false,
-            }
-        })
-        .collect();
-    let title = format!(
-        "{} of {}",
-        if flow {
-            "Pressure ramp"
-        } else {
-            "Pressure decay"
-        },
-        &*test.record.id
-    );
-    chart::svg(&Chart {
-        id: format!("trace-{}", file.sha256.chars().take(10).collect::<String>()),
-        description: format!(
-            "{} readings of {}; each point leads to its line.",
-            trace.time.len(),
-            &*file.file
-        ),
-        title,
-        x_label: if flow {
-            format!("gauge pressure, {}", pressure.unit.print)
-        } else {
-            "time, s".into()
-        },
-        y_label: if flow {
-            format!("gas flow, {}", y.unit.print)
-        } else {
-            format!("gauge pressure, {}", y.unit.print)
-        },
-        points,
-        levels: Vec::new(),
-        joined: true,
-    })
-    .ok()
 }
 
 /// One sheet an assembly.
@@ -327,6 +243,7 @@ fn assembly(book: &Book, id: &str) -> Page {
         sections.push(fittings(book, &path, record, build));
     }
     let mut tests = Section::new("tests", "Tests of the assembly");
+    tests.table = Some(test_table(book, &path, id));
     for index in plant
         .assemblies
         .get(id)

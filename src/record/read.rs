@@ -442,7 +442,8 @@ impl<T: Read> Read for Option<T> {
         Some(None)
     }
     fn schema() -> Value {
-        T::schema()
+        // Nothing may be written as null too.
+        json!({"anyOf": [T::schema(), {"type": "null"}]})
     }
 }
 

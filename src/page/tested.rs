@@ -1,0 +1,151 @@
+//! Tests on a sheet: their list and their traces.
+
+use super::{Book, Cell, Table, href};
+use crate::{
+    chart::{self, Chart, Point},
+    ground::number,
+    plant::Test,
+};
+
+/// Every test of an assembly and of its modules: when, by whom, on which rig, and whether it decides.
+pub fn test_table(book: &Book, path: &str, id: &str) -> Table {
+    let plant = &book.dossier.plant;
+    let mut table = Table::new(
+        "Every test of the assembly and of its modules, in order; failed ones stand like passed ones",
+        &["test", "element", "when", "by", "rig", "run", "decides"],
+    );
+    let modules = plant.build(id).map(|(_, build)| {
+        build
+            .modules
+            .iter()
+            .map(|position| &*position.module_id.text)
+            .collect::<Vec<_>>()
+    });
+    let of_modules = modules
+        .unwrap_or_default()
+        .into_iter()
+        .filter_map(|module| plant.modules.get(module))
+        .flat_map(|module| &module.tests);
+    let own = plant
+        .assemblies
+        .get(id)
+        .into_iter()
+        .flat_map(|assembly| &assembly.tests);
+    for test in own
+        .chain(of_modules)
+        .filter_map(|index| Test::of(plant.record(*index)))
+    {
+        let record = test.record;
+        let rig = &*test.test.instrument_id.text;
+        table.rows.push(vec![
+            Cell::link(&*record.id.text, book.place_href(path, &record.place())),
+            Cell::text(test.element),
+            Cell::text(
+                record
+                    .recorded_at
+                    .as_ref()
+                    .map_or(String::new(), |when| when.time.to_string()),
+            ),
+            Cell::text(record.recorded_by.as_deref().unwrap_or("")),
+            Cell::link(
+                rig,
+                format!(
+                    "{}#{}",
+                    href(path, "instruments.html"),
+                    crate::ground::name::safe(rig)
+                ),
+            ),
+            Cell::text(&*test.test.instrument_run_id.text),
+            Cell::text(if book.view.decides(&test) {
+                "yes"
+            } else {
+                "no"
+            }),
+        ]);
+    }
+    table
+}
+
+/// The decay or ramp of a test as a drawing.
+pub fn trace_drawing(
+    book: &Book,
+    path: &str,
+    test: &Test,
+    quantity: crate::record::common::Measured,
+) -> Option<String> {
+    let measured = test.measurement(quantity)?;
+    let file = measured.trace.as_ref()?;
+    let trace = book.dossier.plant.folder.trace(file)?;
+    let flow = quantity == crate::record::common::Measured::BubblePoint;
+    let pressure = trace.column("pressure")?;
+    let y = if flow {
+        trace.column("gas_flow")?
+    } else {
+        pressure
+    };
+    let link = |i: usize| {
+        book.place_href(
+            path,
+            &crate::ground::place::Place::new(
+                &std::sync::Arc::from(&*file.file.text),
+                crate::ground::place::Spot {
+                    line: trace.lines[i],
+                    column: 1,
+                },
+            ),
+        )
+    };
+    let points = (0..trace.time.len())
+        .map(|i| {
+            let x = if flow {
+                pressure.unit.of_si(pressure.values[i])
+            } else {
+                trace.time[i]
+            };
+            let value = y.unit.of_si(y.values[i]);
+            Point {
+                x,
+                y: value,
+                href: link(i),
+                title: format!(
+                    "line {}: {}",
+                    trace.lines[i],
+                    number::with_unit(&number::significant(value, 6), y.unit)
+                ),
+                marked: false,
+            }
+        })
+        .collect();
+    let title = format!(
+        "{} of {}",
+        if flow {
+            "Pressure ramp"
+        } else {
+            "Pressure decay"
+        },
+        &*test.record.id
+    );
+    chart::svg(&Chart {
+        id: format!("trace-{}", file.sha256.chars().take(10).collect::<String>()),
+        description: format!(
+            "{} readings of {}; each point leads to its line.",
+            trace.time.len(),
+            &*file.file
+        ),
+        title,
+        x_label: if flow {
+            format!("gauge pressure, {}", pressure.unit.print)
+        } else {
+            "time, s".into()
+        },
+        y_label: if flow {
+            format!("gas flow, {}", y.unit.print)
+        } else {
+            format!("gauge pressure, {}", y.unit.print)
+        },
+        points,
+        levels: Vec::new(),
+        joined: true,
+    })
+    .ok()
+}
