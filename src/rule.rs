@@ -139,15 +139,7 @@ impl<'a> View<'a> {
 
     /// The figures of a record.
     pub fn figures_of(&self, record: &Record) -> &[&'a Computed] {
-        let index = self
-            .plant
-            .records()
-            .all
-            .iter()
-            .position(|other| std::ptr::eq(other, record));
-        index
-            .and_then(|index| self.by_record.get(&index))
-            .map_or(&[], |figures| figures)
+        self.figures_at(record.index)
     }
 
     /// The figures of a record by its index.
@@ -226,17 +218,20 @@ impl<'a> View<'a> {
                 .iter()
                 .flat_map(|assembly| assembly.seal_runs.iter().copied()),
         );
-        for (index, record) in self.plant.indexed() {
-            let of_roll = match &record.body {
-                Body::MembraneTest(body) => rolls.contains(&*body.material_lot.text),
-                Body::SlittingRecord(body) => rolls.contains(&*body.material_lot.text),
-                Body::SealInspection(body) => runs
-                    .iter()
-                    .any(|run| self.plant.record(*run).id.text == body.seal_run.text),
-                _ => false,
-            };
-            if of_roll {
-                out.extend(self.figures_at(index));
+        for roll in rolls {
+            for index in self.plant.by_roll.get(roll).into_iter().flatten() {
+                out.extend(self.figures_at(*index));
+            }
+        }
+        for run in runs {
+            for index in self
+                .plant
+                .inspections
+                .get(&self.plant.record(run).id.text)
+                .into_iter()
+                .flatten()
+            {
+                out.extend(self.figures_at(*index));
             }
         }
         out

@@ -1,7 +1,6 @@
 //! Flow of an assembly over the sum of its modules.
 
 use super::diffusive_flow;
-use crate::record::Record;
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -60,21 +59,10 @@ const MODULES: Input = Input {
 
 /// The same record.
 pub fn itself(scope: &Scope) -> Result<Vec<Subject>, String> {
-    index(scope.plant, scope.record).map(|record| {
-        vec![Subject {
-            record,
-            part: scope.part.to_owned(),
-        }]
-    })
-}
-
-fn index(plant: &Plant, record: &Record) -> Result<usize, String> {
-    plant
-        .records()
-        .all
-        .iter()
-        .position(|other| std::ptr::eq(other, record))
-        .ok_or_else(|| "the record is not of this plant".into())
+    Ok(vec![Subject {
+        record: scope.record.index,
+        part: scope.part.to_owned(),
+    }])
 }
 
 /// The deciding test of each module of the tested assembly, at the same conditions.
@@ -113,7 +101,7 @@ pub fn modules(scope: &Scope, quantity: Measured) -> Result<Vec<Subject>, String
                 return Err(format!("module {id} was tested at another pressure"));
             }
         }
-        let record = index(scope.plant, test.record)?;
+        let record = test.record.index;
         if out.iter().any(|other| other.record == record) {
             return Err(format!("module {id} is listed twice"));
         }

@@ -1,12 +1,6 @@
 //! The least room of an assembly to any of its limits.
 
-use crate::{
-    figure::*,
-    formula::*,
-    ground::unit::*,
-    procedure,
-    record::{Record, kinds::Body},
-};
+use crate::{figure::*, formula::*, ground::unit::*, procedure, record::kinds::Body};
 
 /// The least room of an assembly to any of its limits.
 pub static FIGURE: Figure = Figure {
@@ -62,34 +56,37 @@ fn judged(scope: &Scope) -> Judged {
         .iter()
         .map(|position| &*position.module_id.text)
         .chain([&*build.assembly_id.text]);
-    let tests: Vec<&Record> = elements
+    let tests: Vec<usize> = elements
         .filter_map(|id| plant.last_test(id))
-        .map(|test| test.record)
+        .map(|test| test.record.index)
         .collect();
-    let rolls: Vec<&str> = build
+    let rolls: std::collections::BTreeSet<&str> = build
         .modules
         .iter()
         .filter_map(|position| plant.pack(&position.module_id))
         .map(|(_, _, pack)| &*pack.material_lot.text)
         .collect();
+    let of_rolls = rolls
+        .into_iter()
+        .filter_map(|roll| plant.by_roll.get(roll))
+        .flatten()
+        .copied();
     let mut out = Vec::new();
-    for (index, record) in plant.indexed() {
-        let figures: &[&'static Figure] = match &record.body {
-            Body::MembraneTest(body) if rolls.contains(&&*body.material_lot.text) => &[
+    for record in tests.into_iter().chain(of_rolls) {
+        let figures: &[&'static Figure] = match plant.record(record).body {
+            Body::MembraneTest(_) => &[
                 &super::membrane_bubble_point::FIGURE,
                 &super::membrane_thickness::FIGURE,
                 &super::membrane_water_flux::FIGURE,
             ],
-            _ if tests.iter().any(|test| std::ptr::eq(*test, record)) => {
-                &[&super::bubble_point::FIGURE, &super::diffusive_flow::FIGURE]
-            }
-            _ => continue,
+            Body::SlittingRecord(_) => continue,
+            _ => &[&super::bubble_point::FIGURE, &super::diffusive_flow::FIGURE],
         };
         out.extend(figures.iter().map(|figure| {
             (
                 *figure,
                 Subject {
-                    record: index,
+                    record,
                     part: String::new(),
                 },
             )

@@ -75,6 +75,10 @@ pub struct Plant {
     pub assemblies: BTreeMap<Name, Assembly>,
     /// Lots by id.
     pub lots: BTreeMap<Name, Lot>,
+    /// Tests and slitting of membrane by roll.
+    pub by_roll: BTreeMap<Name, Vec<usize>>,
+    /// Modules by roll.
+    pub cut: BTreeMap<Name, Vec<Name>>,
     /// Inspections by seal run.
     pub inspections: BTreeMap<Name, Vec<usize>>,
 }
@@ -88,6 +92,8 @@ impl Plant {
             assemblies: BTreeMap::new(),
             lots: BTreeMap::new(),
             inspections: BTreeMap::new(),
+            by_roll: BTreeMap::new(),
+            cut: BTreeMap::new(),
         };
         let (mut modules, mut assemblies) = (
             BTreeMap::<Name, Module>::new(),
@@ -96,6 +102,10 @@ impl Plant {
         let (mut lots, mut inspections) = (
             BTreeMap::<Name, Lot>::new(),
             BTreeMap::<Name, Vec<usize>>::new(),
+        );
+        let (mut by_roll, mut cut) = (
+            BTreeMap::<Name, Vec<usize>>::new(),
+            BTreeMap::<Name, Vec<Name>>::new(),
         );
         let records = &plant.folder.records;
         for (index, record) in records
@@ -155,6 +165,14 @@ impl Plant {
                             .push(index);
                     }
                 }
+                Body::MembraneTest(body) => by_roll
+                    .entry(body.material_lot.text.clone())
+                    .or_default()
+                    .push(index),
+                Body::SlittingRecord(body) => by_roll
+                    .entry(body.material_lot.text.clone())
+                    .or_default()
+                    .push(index),
                 Body::SealInspection(body) => inspections
                     .entry(body.seal_run.text.clone())
                     .or_default()
@@ -218,6 +236,17 @@ impl Plant {
                 }
             }
         }
+        for (id, module) in &modules {
+            if let Some((index, pack)) = module.pack
+                && let Body::PleatingRecord(body) = &records.all[index].body
+            {
+                cut.entry(body.packs[pack].material_lot.text.clone())
+                    .or_default()
+                    .push(id.clone());
+            }
+        }
+        plant.by_roll = by_roll;
+        plant.cut = cut;
         plant.modules = modules;
         plant.assemblies = assemblies;
         plant.lots = lots;
@@ -386,11 +415,9 @@ impl Plant {
         &'a self,
         lot: &'a str,
     ) -> impl Iterator<Item = (&'a str, &'a Pack)> {
-        self.modules.keys().filter_map(move |id| {
-            self.pack(id)
-                .filter(|(_, _, pack)| *pack.material_lot == *lot)
-                .map(|(_, _, pack)| (&**id, pack))
-        })
+        let ids = self.cut.get(lot).map(|ids| &ids[..]).unwrap_or_default();
+        ids.iter()
+            .filter_map(|id| self.pack(id).map(|(_, _, pack)| (&**id, pack)))
     }
 
     /// The assemblies that hold a module.

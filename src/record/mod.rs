@@ -59,8 +59,8 @@ pub struct Record {
     pub file: Arc<str>,
     /// Where it begins.
     pub spot: Spot,
-    /// Its last line.
-    pub last_line: u32,
+    /// Its place in [`Records::all`].
+    pub index: usize,
 }
 
 impl Record {
@@ -129,7 +129,7 @@ impl Record {
                     body: Body::Dossier(head),
                     file: file.clone(),
                     spot: node.spot,
-                    last_line: 0,
+                    index: 0,
                 }
             }
             (common, body) => {
@@ -154,7 +154,7 @@ impl Record {
                     body,
                     file: file.clone(),
                     spot: node.spot,
-                    last_line: 0,
+                    index: 0,
                 }
             }
         };
@@ -177,26 +177,13 @@ impl Record {
                 );
             }
         }
-        Some(Record {
-            last_line: last_line(node),
-            ..record
-        })
+        Some(record)
     }
 }
 
 fn read_common(node: &Node, _kind: &Kind, reader: &mut Reader) -> Option<Common> {
     // The body's reader speaks of unknown keys; here every key may stand.
     Common::read_map(node, reader, &read::keys(node))
-}
-
-fn last_line(node: &Node) -> u32 {
-    match &node.data {
-        Data::Scalar(..) => node.spot.line,
-        Data::List(items) => items.last().map_or(node.spot.line, last_line),
-        Data::Map(entries) => entries
-            .last()
-            .map_or(node.spot.line, |(_, value)| last_line(value)),
-    }
 }
 
 /// All records of a folder, found by kind and id.
@@ -209,7 +196,10 @@ pub struct Records {
 
 impl Records {
     /// Puts records in order; of several revisions the highest is current.
-    pub fn new(all: Vec<Record>) -> Records {
+    pub fn new(mut all: Vec<Record>) -> Records {
+        all.iter_mut()
+            .enumerate()
+            .for_each(|(index, record)| record.index = index);
         let mut current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>> = BTreeMap::new();
         for (index, record) in all.iter().enumerate() {
             let slot = current
