@@ -190,7 +190,10 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
     }
     let read = |path: &str| fs::read_to_string(root.join(path)).ok();
     match read("bagit.txt") {
-        None => differences.push(Difference::Missing("bagit.txt".into())),
+        None => differences.push(Difference::Broken(
+            "bagit.txt".into(),
+            "is not there".into(),
+        )),
         Some(text)
             if !text.starts_with("BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8") =>
         {
@@ -204,7 +207,7 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
     let mut lists = BTreeMap::new();
     for name in [MANIFEST, TAG_MANIFEST] {
         match read(name) {
-            None => differences.push(Difference::Missing(name.into())),
+            None => differences.push(Difference::Broken(name.into(), "is not there".into())),
             Some(text) => lists.extend(listed(name, &text, &mut differences)),
         }
     }

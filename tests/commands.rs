@@ -304,6 +304,10 @@ fn what_cannot_be_used_is_exit_two_with_advice() {
         (vec!["review", "no-such-folder"], "is not a folder"),
         (vec!["verify", "no-such-folder"], "is not a folder"),
         (
+            vec!["verify", "example-dossier/released"],
+            "is no compiled dossier",
+        ),
+        (
             vec!["compile", "example-dossier/released", "--into", empty],
             "exists already",
         ),

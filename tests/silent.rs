@@ -119,6 +119,18 @@ const SILENT: &[(&str, &str, &str, &str)] = &[
     ),
     (
         "seals.yaml",
+        "sampling_plan: PLAN-PEEL",
+        "remarks: none",
+        "R52",
+    ),
+    (
+        "seals.yaml",
+        "coupon: CP-L26-31-2, peel_force",
+        "coupon: CP-L26-31-1, peel_force",
+        "R52",
+    ),
+    (
+        "seals.yaml",
         "plate_temperature_mean: \"265 degC\"",
         "plate_temperature_mean: \"299 degC\"",
         "R60",

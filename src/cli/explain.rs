@@ -8,9 +8,11 @@ use crate::{
     figure::{Computed, Figure, Origin},
     figures,
     ground::{name::nearest, number},
+    page::Book,
+    site,
 };
 
-pub(super) fn run(id: &str, folder: &Path) -> u8 {
+pub(super) fn run(id: &str, folder: &Path, as_json: bool) -> u8 {
     let (name, of) = id
         .split_once('@')
         .map_or((id, None), |(name, of)| (name, Some(of)));
@@ -56,7 +58,13 @@ pub(super) fn run(id: &str, folder: &Path) -> u8 {
         );
         return UNUSABLE;
     };
-    derivation(computed);
+    match as_json {
+        true => {
+            let figure = site::figure_json(&Book::new(&dossier), computed);
+            print(&serde_json::to_string_pretty(&figure).unwrap_or_default());
+        }
+        false => derivation(computed),
+    }
     FINE
 }
 

@@ -112,6 +112,9 @@ enum Command {
         /// The folder that holds dossier.yaml
         #[arg(long = "in", value_name = "FOLDER", default_value = ".")]
         folder: PathBuf,
+        /// The figure as data/figures.json has it
+        #[arg(long)]
+        json: bool,
     },
     /// Print the JSON Schema of a kind of record, or list the kinds
     #[command(after_help = "Example: sealfolio schema module_test > module_test.schema.json")]
@@ -188,7 +191,11 @@ pub fn run() -> ExitCode {
             json,
         } => compile::run(&folder, &into, draft, json, &voice),
         Command::Verify { folder, json } => verify::run(&folder, json, &voice),
-        Command::Explain { figure, folder } => explain::run(&figure, &folder),
+        Command::Explain {
+            figure,
+            folder,
+            json,
+        } => explain::run(&figure, &folder, json),
         Command::Schema { kind } => schema::run(kind.as_deref()),
     })
 }

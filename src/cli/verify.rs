@@ -18,6 +18,18 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
         );
         return UNUSABLE;
     }
+    let marks = ["bagit.txt", seal::MANIFEST, seal::TAG_MANIFEST];
+    if marks.iter().all(|mark| !folder.join(mark).exists()) {
+        complain(
+            &format!(
+                "{} is no compiled dossier: it has none of {}",
+                folder.display(),
+                marks.join(", ")
+            ),
+            "Name the folder that holds START-HERE.html; `sealfolio review` looks at a folder of records.",
+        );
+        return UNUSABLE;
+    }
     let whole = match seal::whole(folder) {
         Ok(whole) => whole,
         Err(error) => {

@@ -1,5 +1,6 @@
 //! R52: Sample size and acceptability constant of the plan are met.
 
+use crate::record::kinds::Body;
 use crate::{
     ground::finding::{Finding, Severity},
     record::kinds::product_specification::CountOrAll,
@@ -82,6 +83,81 @@ fn check(view: &View) -> Outcome {
                     .at(record.at(test.spot))
                     .about(&*record.id.text)
                     .about(&*body.seal_run.text),
+            );
+        }
+    }
+    for (record, run) in view
+        .plant
+        .records()
+        .seal_runs()
+        .filter(|(_, run)| !run.coupons.is_empty())
+    {
+        out.look();
+        let mut tested: Vec<&str> = Vec::new();
+        for index in view
+            .plant
+            .inspections
+            .get(&record.id.text)
+            .into_iter()
+            .flatten()
+        {
+            let inspection = view.plant.record(*index);
+            let Body::SealInspection(body) = &inspection.body else {
+                continue;
+            };
+            let Some(test) = &body.destructive else {
+                continue;
+            };
+            if body.sampling_plan.is_none() {
+                out.find(
+                    finding(format!(
+                        "{}: coupons were tested and no sampling_plan is named.",
+                        &*inspection.id
+                    ))
+                    .advise("Name the plan; without it nothing is decided.")
+                    .at(inspection.at(test.spot))
+                    .about(&*inspection.id.text)
+                    .about(&*record.id.text),
+                );
+            }
+            for coupon in &test.results {
+                let id = &*coupon.coupon.text;
+                let wrong = if tested.contains(&id) {
+                    "is listed twice"
+                } else if coupon.peel_force.is_none()
+                    && coupon.joint_pull_force.is_none()
+                    && coupon.valid.is_none_or(|valid| valid.value)
+                {
+                    "counts and has no force"
+                } else {
+                    tested.push(id);
+                    continue;
+                };
+                out.find(
+                    finding(format!("{}: coupon {id} {wrong}.", &*inspection.id))
+                        .advise("Correct the record; a coupon counts once, with its force.")
+                        .at(inspection.at(coupon.spot))
+                        .about(&*inspection.id.text)
+                        .about(&*record.id.text),
+                );
+            }
+        }
+        let missing: Vec<&str> = run
+            .coupons
+            .iter()
+            .map(|id| &*id.text)
+            .filter(|id| !tested.contains(id))
+            .collect();
+        if !missing.is_empty() {
+            out.find(
+                finding(format!(
+                    "{}: no result of its coupons {}.",
+                    &*record.id,
+                    missing.join(", ")
+                ))
+                .advise("Test them and record it, or say in a deviation what became of them.")
+                .at(record.place())
+                .about(&*record.id.text),
             );
         }
     }
