@@ -237,6 +237,46 @@ impl<'a> View<'a> {
         out
     }
 
+    /// Every judged figure of what is to be released, once, with its element and the assembly it counts
+    /// for; what rules of its own look at (join residual: R45, plans: R52) is left out.
+    pub fn judged(&self) -> Vec<(&'a str, &'a str, &'a Computed)> {
+        let mut seen = BTreeSet::new();
+        let mut out = Vec::new();
+        for assembly in &self.release {
+            for computed in self.figures_of_assembly(assembly) {
+                let elsewhere = ["join-residual", "peel-force-quality", "pull-force-quality"];
+                if elsewhere.contains(&computed.id.figure)
+                    || computed.judgement.is_none()
+                    || !seen.insert(&computed.id)
+                {
+                    continue;
+                }
+                let record = self.plant.record(computed.subject.record);
+                let element = Test::of(record).map_or(&*record.id.text, |test| test.element);
+                out.push((element, *assembly, computed));
+            }
+        }
+        out
+    }
+
+    /// The finding of a rule about one of [`View::judged`].
+    pub fn verdict_finding(
+        &self,
+        rule: &'static str,
+        advice: &str,
+        (element, assembly, computed): (&str, &str, &Computed),
+    ) -> Finding {
+        Finding::new(
+            rule,
+            Severity::Blocks,
+            format!("{element}: {} ({}).", View::phrase(computed), computed.id),
+        )
+        .advise(advice)
+        .at(self.plant.record(computed.subject.record).place())
+        .about(element)
+        .about(assembly)
+    }
+
     /// What a deviation that was decided says of something.
     pub fn decided(&self, id: &str) -> Option<&'a Record> {
         self.plant
