@@ -189,7 +189,7 @@ def specification(code):
         "additivity_check": {"explain_above": "3 u", "block_above": "5 u"},
         "bubble_point_criterion": f"pressure at which flow exceeds 1.5 x the diffusive line fitted below {p['fit']} mbar",
         "diffusive_flow_criterion": "slope of p/T by least squares over the whole measurement time",
-        "retest_rule": {"maximum_tests_per_item": 3, "needs_deviation": True, "allowed_reason_codes": ["incomplete_wetting", "housing_leak", "temperature_out_of_range", "instrument_fault"]},
+        "retest_rule": {"maximum_tests_per_item": 3, "needs_deviation": True, "allowed_reason_codes": ["incomplete_wetting", "housing_leak", "temperature_out_of_range", "instrument_fault"], "maximum_same_reason_per_lot": 2},
         "uncertainty_contributions": [
             {"quantity": "diffusive_flow", "source": "upstream_volume", "relative": 0.008},
             {"quantity": "diffusive_flow", "source": "pressure_change", "absolute": "0.18 mbar"},
@@ -247,13 +247,13 @@ def common(folder, released):
             point("pressure_gauge", "3000 mbar", "+1.9 mbar", "+0.3 mbar", "0.9 mbar", "5 mbar"),
             point("gas_temperature", "20.0 degC", "-0.03 K", "-0.03 K", "0.05 K", "0.2 K"),
             point("upstream_volume", volume, "+0.008 L", "+0.008 L", "0.040 L", "0.150 L")], ["pressure_gauge", "gas_temperature", "upstream_volume"])
-    calibration("CA-PT-05-26", "PT-05", "pressure gauge of the disc holder (invented)", "0000-PT-05", "2026-01-21", "2027-01-20", [point("pressure_gauge", "3.00 bar", "+0.002 bar", "+0.001 bar", "0.003 bar", "0.010 bar")], ["pressure_gauge"])
-    calibration("CA-TH-04-26", "TH-04", "thickness gauge (invented)", "0000-TH-04", "2026-01-22", "2027-01-21", [point("thickness", "128 um", "+0.3 um", "+0.1 um", "0.5 um", "2 um")], ["thickness"])
-    calibration("CA-CL-06-26", "CL-06", "calliper (invented)", "0000-CL-06", "2026-01-22", "2027-01-21", [point("width", "228 mm", "+0.01 mm", "0.00 mm", "0.01 mm", "0.03 mm")], ["width"])
+    calibration("CA-PT-05-26", "PT-05", "pressure gauge of the disc holder (invented)", "0000-PT-05", "2026-01-21", "2027-01-20", [point("pressure_gauge", f"{p:.2f} bar", "+0.002 bar", "+0.001 bar", "0.003 bar", "0.010 bar") for p in (1.0, 3.5)], ["pressure_gauge"])
+    calibration("CA-TH-04-26", "TH-04", "thickness gauge (invented)", "0000-TH-04", "2026-01-22", "2027-01-21", [point("thickness", f"{t} um", "+0.3 um", "+0.1 um", "0.5 um", "2 um") for t in (100, 160)], ["thickness"])
+    calibration("CA-CL-06-26", "CL-06", "calliper (invented)", "0000-CL-06", "2026-01-22", "2027-01-21", [point("width", f"{w} mm", "+0.01 mm", "0.00 mm", "0.01 mm", "0.03 mm") for w in (200, 250)], ["width"])
     # The peel machine: its certificate ran out before the last lot; the next one was filed late.
-    calibration("CA-PF-03-26", "PF-03", "peel and pull machine (invented)", "0000-PF-03", "2026-01-23", "2026-06-02", [point("force", "50 N", "+0.2 N", "+0.1 N", "0.3 N", "1.0 N")], ["force"])
+    calibration("CA-PF-03-26", "PF-03", "peel and pull machine (invented)", "0000-PF-03", "2026-01-23", "2026-06-02", [point("force", "30 N", "+0.2 N", "+0.1 N", "0.3 N", "1.0 N"), point("force", "4000 N", "+6 N", "+2 N", "8 N", "20 N")], ["force"])
     if released:
-        calibration("CA-PF-03-26B", "PF-03", "peel and pull machine (invented)", "0000-PF-03", "2026-06-03", "2027-06-02", [point("force", "50 N", "+0.3 N", "+0.1 N", "0.3 N", "1.0 N")], ["force"])
+        calibration("CA-PF-03-26B", "PF-03", "peel and pull machine (invented)", "0000-PF-03", "2026-06-03", "2027-06-02", [point("force", "30 N", "+0.3 N", "+0.1 N", "0.3 N", "1.0 N"), point("force", "4000 N", "+7 N", "+2 N", "8 N", "20 N")], ["force"])
 
     def lot(rid, kind, what, supplier, supplier_lot, at, amount, papers, **more):
         folder.add("materials.yaml", record("material_lot", rid, day(at, 0, "10:15"), "P-06", {
@@ -264,7 +264,7 @@ def common(folder, released):
     plastic = [{"regulation": "EU 10/2011", "document": "DOC-41", "issued": "2025-11-03", "covers": "repeated use, all foods up to 100 degC / 30 min"}]
     for rid, code in ROLLS.items():
         at = "2026-02-09" if rid in ("RM-701", "RM-702") else "2026-04-13"
-        lot(rid, "membrane_roll", f"polyethersulfone membrane, {PRODUCTS[code]['rating']}, hydrophilic", "SU-11", f"QM-{rid[-3:]}", at, "240.0 m", plastic, roll_width="260 mm", shelf_life_until="2028-03-31",
+        lot(rid, "membrane_roll", f"polyethersulfone membrane, {PRODUCTS[code]['rating']}, hydrophilic", "SU-11", "QM-701" if rid == "RM-702" else f"QM-{rid[-3:]}", at, "240.0 m", plastic, roll_width="260 mm", shelf_life_until="2028-03-31",
             supplier_reported=[{"quantity": "bubble_point", "value": f"{PRODUCTS[code]['roll_bp']:.2f} bar", "method": "ASTM F316, water"}])
     lot("SL-21", "support_layer", "polypropylene support, upstream", "SU-12", "UP-2101", "2026-02-10", "900 m", plastic)
     lot("SL-22", "support_layer", "polypropylene support, downstream", "SU-12", "DN-2102", "2026-02-10", "900 m", plastic)

@@ -12,7 +12,10 @@ use crate::{
     plant::{Plant, Test},
     record::{
         Record,
-        kinds::{Body, deviation::Decision},
+        kinds::{
+            Body,
+            deviation::{Category, Decision, Deviation},
+        },
     },
     verdict::Verdict,
 };
@@ -285,6 +288,34 @@ impl<'a> View<'a> {
             .map(|(record, _)| record)
     }
 
+    /// The decided deviation that explains a rule's finding about something: one that holds or rejects
+    /// the thing, or one whose category is of the rule's sort. A deviation about a gap in a trace does
+    /// not explain a cycle that was too hot.
+    fn explanation(&self, rule: &str, id: &str) -> Option<&'a Record> {
+        let fits = |category: Category| match category {
+            Category::Retest => ["R29", "R40", "R41", "R55", "R56", "R57", "R59"].contains(&rule),
+            Category::TestInvalid => ["R07", "R29", "R40", "R41", "R47"].contains(&rule),
+            Category::NonconformingProduct => {
+                ["R14", "R40", "R42", "R45", "R46", "R47", "R61", "R71"].contains(&rule)
+            }
+            Category::Undecided => ["R14", "R40", "R43", "R45"].contains(&rule),
+            Category::Exclusion => ["R08", "R29", "R65"].contains(&rule),
+            Category::Calibration => ["R30", "R31", "R32", "R33", "R34"].contains(&rule),
+            Category::Marking => ["R62", "R63", "R64", "R75"].contains(&rule),
+            Category::Data => ["R07", "R08", "R09", "R29", "R39", "R40", "R72"].contains(&rule),
+        };
+        let mut decided = self.plant.deviations_about(id).filter(|(_, deviation)| {
+            deviation.decision.is_some() && deviation.approved_at.is_some()
+        });
+        let explains = |deviation: &Deviation| {
+            matches!(deviation.decision, Some(Decision::Hold | Decision::Reject))
+                || fits(deviation.category)
+        };
+        decided
+            .find(|(_, deviation)| explains(deviation))
+            .map(|(record, _)| record)
+    }
+
     /// A figure's number, limit and verdict in one phrase.
     pub fn phrase(computed: &Computed) -> String {
         let value = computed.shown();
@@ -315,7 +346,11 @@ impl<'a> View<'a> {
                 if finding.severity != Severity::Explain {
                     continue;
                 }
-                if let Some(deviation) = finding.about.iter().find_map(|id| self.decided(id)) {
+                if let Some(deviation) = finding
+                    .about
+                    .iter()
+                    .find_map(|id| self.explanation(finding.rule, id))
+                {
                     finding.severity = Severity::Note;
                     finding.message = match &deviation.body {
                         Body::Deviation(body)

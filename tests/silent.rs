@@ -137,6 +137,113 @@ const SILENT: &[(&str, &str, &str, &str)] = &[
     ),
 ];
 
+/// One fault for each further rule that looks across records; each must be caught, whatever its weight.
+const CAUGHT: &[(&str, &str, &str, &str)] = &[
+    (
+        "pleating.yaml",
+        "from: \"14.9 m\"",
+        "from: \"13.9 m\"",
+        "R16",
+    ),
+    ("releases.yaml", "dispatch_note", "other_note", "R18"),
+    (
+        "materials.yaml",
+        "incoming_status: accepted",
+        "incoming_status: rejected",
+        "R21",
+    ),
+    (
+        "materials.yaml",
+        "shelf_life_until: \"2028-03-31\"",
+        "shelf_life_until: \"2026-02-28\"",
+        "R21",
+    ),
+    (
+        "assemblies.yaml",
+        "product_code: VF45-20",
+        "product_code: VF65-20",
+        "R22",
+    ),
+    ("module-tests/vf45.yaml", "RUN-0401", "RUN-0399", "R29"),
+    ("module-tests/vf45.yaml", "RUN-0402", "RUN-0401", "R29"),
+    (
+        "instruments.yaml",
+        "nominal: \"3000 mbar\"",
+        "nominal: \"2000 mbar\"",
+        "R31",
+    ),
+    ("releases.yaml", "T11:40:00", "T15:40:00", "R37"),
+    (
+        "specifications.yaml",
+        "maximum_same_reason_per_lot: 2",
+        "maximum_same_reason_per_lot: 0",
+        "R59",
+    ),
+    (
+        "retention.yaml",
+        "negative: {colonies: 0,",
+        "negative: {colonies: 9,",
+        "R66",
+    ),
+    (
+        "retention.yaml",
+        "material_lot: RM-704",
+        "material_lot: RM-703",
+        "R67",
+    ),
+    (
+        "claims.yaml",
+        "temperature_max: \"123 degC\"",
+        "temperature_max: \"121 degC\"",
+        "R71",
+    ),
+    (
+        "claims.yaml",
+        "age_limit_in_service: \"24 mo\"",
+        "age_limit_in_service: \"2 mo\"",
+        "R74",
+    ),
+    (
+        "service.yaml",
+        "assembly_id: A-26-2104",
+        "assembly_id: A-26-2101",
+        "R75",
+    ),
+];
+
+fn findings(own: &Path) -> Vec<serde_json::Value> {
+    let (_, text) = code(&["review", own.to_str().unwrap(), "--json"]);
+    let report: serde_json::Value = serde_json::from_str(&text).unwrap();
+    report["findings"].as_array().unwrap().clone()
+}
+
+#[test]
+fn a_fault_between_records_is_caught() {
+    for (file, from, to, rule) in CAUGHT {
+        let (_folder, own) = spoiled("released", |own| edit(&own.join(file), from, to));
+        let caught = findings(&own)
+            .iter()
+            .any(|finding| finding["rule"] == *rule && finding["severity"] != "note");
+        assert!(caught, "{file}: {from} -> {to}: {rule} does not see it");
+    }
+}
+
+#[test]
+fn two_tests_with_one_trace_are_caught() {
+    let (_folder, own) = spoiled("released", |own| {
+        fs::copy(
+            own.join("traces/mt-26-3101-1-df.csv"),
+            own.join("traces/mt-26-3102-1-df.csv"),
+        )
+        .unwrap();
+    });
+    assert!(
+        findings(&own)
+            .iter()
+            .any(|finding| finding["rule"] == "R49")
+    );
+}
+
 #[test]
 fn what_once_passed_in_silence_blocks() {
     for (file, from, to, rule) in SILENT {

@@ -1,0 +1,61 @@
+//! R18: Each released assembly traces to one consignee and one dispatch note.
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// Each released assembly traces to one consignee and one dispatch note.
+pub static RULE: Rule = Rule {
+    id: "R18",
+    severity: Severity::Blocks,
+    demands: "Each released assembly traces to one consignee and one dispatch note.",
+    protects: "an element that nobody can call back (one step down)",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("released assemblies");
+    for (record, release) in view.plant.releases() {
+        let has = |key: &str| {
+            release
+                .consignment
+                .as_ref()
+                .is_some_and(|consignment| consignment.get(key).is_some())
+        };
+        for id in &release.object.assemblies {
+            out.look();
+            let elsewhere = view.plant.releases().find(|(other, body)| {
+                other.id.text != record.id.text
+                    && body
+                        .object
+                        .assemblies
+                        .iter()
+                        .any(|listed| listed.text == id.text)
+            });
+            let message = match elsewhere {
+                Some((other, _)) => format!(
+                    "{} is released in {} and in {}.",
+                    &**id, &*record.id, &*other.id
+                ),
+                None if !has("dispatch_note") || !has("consignee") => format!(
+                    "{} is released to no consignee with a dispatch note.",
+                    &**id
+                ),
+                None => continue,
+            };
+            out.find(
+                finding(message)
+                    .advise("Add dispatch note and customer, once for each element.")
+                    .at(record.at(id.spot))
+                    .about(&*id.text),
+            );
+        }
+    }
+    out
+}

@@ -1,0 +1,78 @@
+//! R29: The run numbers of a rig are continuous; every break is accounted for.
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// The run numbers of a rig are continuous; every break is accounted for.
+pub static RULE: Rule = Rule {
+    id: "R29",
+    severity: Severity::Explain,
+    demands: "The run numbers of a rig are continuous; every break is accounted for.",
+    protects: "an unwanted result that was never exported",
+    explained: "By a decided deviation or a signed note that names the thing.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("runs");
+    let mut runs: std::collections::BTreeMap<
+        &str,
+        std::collections::BTreeMap<u64, crate::plant::Test>,
+    > = std::collections::BTreeMap::new();
+    for test in view.plant.tests() {
+        let digits = test
+            .test
+            .instrument_run_id
+            .rsplit(|c: char| !c.is_ascii_digit())
+            .next()
+            .unwrap_or("");
+        let Ok(number) = digits.parse::<u64>() else {
+            continue;
+        };
+        out.look();
+        if let Some(other) = runs
+            .entry(&test.test.instrument_id)
+            .or_default()
+            .insert(number, test)
+        {
+            out.find(
+                finding(format!(
+                    "{}: {} is the run of {} and of {}.",
+                    &*test.test.instrument_id,
+                    &*test.test.instrument_run_id,
+                    &*other.record.id,
+                    &*test.record.id
+                ))
+                .advise("Fetch both exports from the rig.")
+                .at(test.record.at(test.test.instrument_run_id.spot))
+                .about(&*test.record.id.text)
+                .about(&*test.test.instrument_id.text),
+            );
+        }
+    }
+    for (rig, numbers) in runs {
+        for ((before, first), (after, test)) in numbers.iter().zip(numbers.iter().skip(1)) {
+            if *after != before + 1 {
+                out.find(
+                    finding(format!(
+                        "{rig}: {} is followed by {}; {} runs are not here.",
+                        &*first.test.instrument_run_id,
+                        &*test.test.instrument_run_id,
+                        after - before - 1
+                    ))
+                    .advise("Export them, or give the reason: trial, leak check, other product.")
+                    .at(test.record.at(test.test.instrument_run_id.spot))
+                    .about(rig)
+                    .about(&*test.record.id.text),
+                );
+            }
+        }
+    }
+    out
+}

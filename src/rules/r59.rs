@@ -1,0 +1,55 @@
+//! R59: The same reason for a retest does not recur more often in a lot than the maker allows.
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// The same reason for a retest does not recur more often in a lot than the maker allows.
+pub static RULE: Rule = Rule {
+    id: "R59",
+    severity: Severity::Explain,
+    demands: "The same reason for a retest does not recur more often in a lot than the maker allows.",
+    protects: "a step that needs work, hidden in single retests",
+    explained: "By a decided deviation or a signed note that names the thing.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("retests");
+    let mut counts: std::collections::BTreeMap<(&str, &str), Vec<crate::plant::Test>> =
+        std::collections::BTreeMap::new();
+    for test in view.plant.tests() {
+        let (Some(reason), Some(lot)) = (
+            &test.test.retest_reason_code,
+            view.plant.lot_of(test.element),
+        ) else {
+            continue;
+        };
+        out.look();
+        counts.entry((lot, reason)).or_default().push(test);
+    }
+    for ((lot, reason), tests) in counts {
+        let limit = view
+            .plant
+            .spec_of(tests[0].record)
+            .and_then(|(_, spec)| spec.retest_rule.as_ref()?.maximum_same_reason_per_lot);
+        if limit.is_some_and(|limit| tests.len() as u64 > limit.value) {
+            out.find(
+                finding(format!(
+                    "{lot}: {reason} {} times (limit {}).",
+                    tests.len(),
+                    limit.map_or(0, |limit| limit.value)
+                ))
+                .advise("The step needs work, not the single module.")
+                .at(tests[0].record.place())
+                .about(lot),
+            );
+        }
+    }
+    out
+}

@@ -1,0 +1,64 @@
+//! R66: The positive, negative and viability controls of a challenge are valid.
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// The positive, negative and viability controls of a challenge are valid.
+pub static RULE: Rule = Rule {
+    id: "R66",
+    severity: Severity::Blocks,
+    demands: "The positive, negative and viability controls of a challenge are valid.",
+    protects: "zero colonies of organisms that were dead",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("challenges");
+    for (record, body) in view.plant.records().retention_challenges() {
+        out.look();
+        let Some(controls) = &body.controls else {
+            out.find(
+                finding(format!("{} has no controls.", &*record.id))
+                    .advise("Without controls a challenge shows nothing; repeat it.")
+                    .at(record.place())
+                    .about(&*record.id.text),
+            );
+            continue;
+        };
+        for kind in ["positive_passage", "negative", "viability_after_contact"] {
+            let verdict = controls.get(&format!("{kind}/verdict"));
+            let grew = kind == "negative"
+                && controls
+                    .get("negative/colonies")
+                    .is_some_and(|colonies| &**colonies != "0");
+            if verdict.is_some_and(|verdict| &**verdict == "valid") && !grew {
+                continue;
+            }
+            let why = if grew {
+                "grew".to_owned()
+            } else {
+                verdict.map_or("is missing".to_owned(), |verdict| {
+                    format!("is {}", &**verdict)
+                })
+            };
+            out.find(
+                finding(format!(
+                    "{}: the control {} {why}: the whole challenge is void, its zero counts too.",
+                    &*record.id,
+                    kind.replace('_', " ")
+                ))
+                .advise("Repeat the challenge.")
+                .at(record.at(verdict.map_or(body.spot, |verdict| verdict.spot)))
+                .about(&*record.id.text),
+            );
+        }
+    }
+    out
+}

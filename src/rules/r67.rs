@@ -1,0 +1,52 @@
+//! R67: The challenged supplier lot is the one in the product.
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// The challenged supplier lot is the one in the product.
+pub static RULE: Rule = Rule {
+    id: "R67",
+    severity: Severity::Blocks,
+    demands: "The challenged supplier lot is the one in the product.",
+    protects: "a claim that rests on another membrane",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("rolls in the release");
+    let challenged: std::collections::BTreeSet<&str> = view
+        .plant
+        .records()
+        .retention_challenges()
+        .filter_map(|(_, body)| view.plant.material(&body.material_lot))
+        .map(|(_, lot)| &*lot.supplier_lot.text)
+        .collect();
+    let rolls: std::collections::BTreeSet<&str> = view
+        .modules
+        .iter()
+        .filter_map(|id| view.plant.pack(id))
+        .map(|(_, _, pack)| &*pack.material_lot.text)
+        .collect();
+    for roll in rolls {
+        let Some((record, lot)) = view.plant.material(roll) else {
+            continue;
+        };
+        out.look();
+        if !challenged.contains(&*lot.supplier_lot.text) {
+            out.find(
+                finding(format!("{roll} (supplier lot {}) has no challenge.", &*lot.supplier_lot))
+                    .advise("Challenge a roll of that supplier lot, or take its elements out of the release.")
+                    .at(record.place())
+                    .about(roll),
+            );
+        }
+    }
+    out
+}

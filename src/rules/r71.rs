@@ -1,0 +1,100 @@
+//! R71: Each cycle lay inside the conditions of its claim.
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+use crate::{
+    ground::{number, unit},
+    record::kinds::Body,
+};
+
+/// Each cycle lay inside the conditions of its claim.
+pub static RULE: Rule = Rule {
+    id: "R71",
+    severity: Severity::Explain,
+    demands: "Each cycle lay inside the conditions of its claim.",
+    protects: "a treatment that was hotter or harder than anything that was tested",
+    explained: "By a decided deviation or a signed note that names the thing.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("cycles");
+    for (record, log) in view.plant.records().cycle_logs() {
+        let Some(Body::CycleClaim(claims)) = view
+            .plant
+            .records()
+            .find("cycle_claim", &log.claim.id)
+            .map(|claim| &claim.body)
+        else {
+            continue;
+        };
+        for event in log.events.iter() {
+            let Some(claim) = claims
+                .claims
+                .iter()
+                .find(|claim| claim.treatment.text == event.treatment.text)
+            else {
+                continue;
+            };
+            out.look();
+            let trace = event
+                .trace
+                .as_ref()
+                .and_then(|file| view.plant.folder.trace(file))
+                .and_then(|trace| trace.column("temperature"));
+            let hottest = trace.and_then(|column| column.values.iter().copied().reduce(f64::max));
+            let mut bad = Vec::new();
+            if let (Some(hottest), Some(limit)) = (hottest, &claim.temperature_max)
+                && hottest > limit.si
+            {
+                bad.push(format!(
+                    "{} °C against {}",
+                    number::fixed(unit::DEGC.of_si(hottest), 1),
+                    limit.text
+                ));
+            }
+            let pairs = [
+                (
+                    &event.differential_pressure_max,
+                    &claim.differential_pressure_max,
+                ),
+                (
+                    &event.reverse_differential_pressure_max,
+                    &claim.reverse_differential_pressure_max,
+                ),
+            ];
+            for (had, limit) in pairs {
+                if let (Some(had), Some(limit)) = (had, limit)
+                    && had.si > limit.si
+                {
+                    bad.push(format!(
+                        "pressure difference {} against {}",
+                        had.text, limit.text
+                    ));
+                }
+            }
+            if !bad.is_empty() {
+                out.find(
+                    finding(format!(
+                        "{}: {} cycle {}: {}; outside the claim.",
+                        &*log.assembly_id,
+                        &*event.treatment,
+                        event.sequence.value,
+                        bad.join("; ")
+                    ))
+                    .advise("Ask the maker in writing before further use.")
+                    .at(record.at(event.spot))
+                    .about(&*log.assembly_id.text)
+                    .about(&*record.id.text),
+                );
+            }
+        }
+    }
+    out
+}

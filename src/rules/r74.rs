@@ -1,0 +1,67 @@
+//! R74: Time in service lies within the age limit of the claim.
+
+use crate::record::kinds::Body;
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// Time in service lies within the age limit of the claim.
+pub static RULE: Rule = Rule {
+    id: "R74",
+    severity: Severity::Blocks,
+    demands: "Time in service lies within the age limit of the claim.",
+    protects: "an element that is older than anything that was tested",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("installed elements");
+    let Some(today) = view.compiled_on() else {
+        return out;
+    };
+    for (record, log) in view.plant.records().cycle_logs() {
+        let Some(Body::CycleClaim(claim)) = view
+            .plant
+            .records()
+            .find("cycle_claim", &log.claim.id)
+            .map(|claim| &claim.body)
+        else {
+            continue;
+        };
+        let Some(limit) = &claim.age_limit_in_service else {
+            continue;
+        };
+        out.look();
+        let end = log
+            .removed_at
+            .as_ref()
+            .map_or(today, |removed| removed.time.date());
+        let days = f64::from(
+            log.installed_at
+                .time
+                .date()
+                .until(end)
+                .map_or(0, |span| span.get_days()),
+        );
+        if days * 86_400.0 > limit.si {
+            out.find(
+                finding(format!(
+                    "{}: in service since {}, limit {}, {days} days.",
+                    &*log.assembly_id,
+                    log.installed_at.time.date(),
+                    limit.text
+                ))
+                .advise("Take it out of service, whatever the cycle count.")
+                .at(record.at(log.installed_at.spot))
+                .about(&*log.assembly_id.text),
+            );
+        }
+    }
+    out
+}
