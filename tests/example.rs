@@ -151,7 +151,7 @@ fn a_volume_error_of_one_rig_adds_up_over_the_modules() {
 }
 
 #[test]
-fn the_example_is_what_the_issue_asks_for() {
+fn the_example_is_as_large_as_a_small_plant() {
     let dossier = dossier("released");
     let plant = &dossier.plant;
     assert!(
