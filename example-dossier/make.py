@@ -223,7 +223,7 @@ def common(folder, released):
         person("P-02", "Bram Heron (invented)", "quality_reviewer", ["review"]),
         person("P-03", "Cora Flint (invented)", "integrity_test_operator", ["module_test", "assembly_test", "membrane_test"], training_record="TR-103"),
         person("P-04", "Dov Marsh (invented)", "sealing_operator", ["seal_run", "assembly_build", "pleating_record", "slitting_record"], training_record="TR-104"),
-        person("P-05", "Edda Lark (invented)", "inspector", ["seal_inspection"], training_record="TR-105"),
+        person("P-05", "Edda Lark (invented)", "inspector", ["seal_inspection", "marking_inspection", "lot_reconciliation"], training_record="TR-105"),
         person("P-06", "Finn Sedge (invented)", "validation_engineer", ["product_specification", "cycle_claim", "retention_challenge", "calibration_record", "material_lot", "deviation", "release_statement"]),
         person("C-21", "Gil Tarn (invented)", "plant_technician", ["cycle_log"], organisation="CU-21"),
     ]}))
@@ -443,8 +443,21 @@ def lots(folder, released):
                 bubble = 2.424  # within its uncertainty of the limit
             element_test(folder, rng, "assembly_test", a, 1, "IT-12", next_run("IT-12"), day(start, 9, clock(8 * 60 + 40 * i)), code, flow, bubble, modules=length // 10)
 
-        rs = f"RS-{lot}"
         held = {"A-26-2105": "DV-26-34", "A-26-2204": "DV-26-35", "A-26-2206": "DV-26-33"} if released else {}
+        reads = [{"item": m, "text_read": f"{code} {lot} {p['rating']} {m[5:]}", "legible": True} for m in modules]
+        reads += [{"item": a, "symbol": "Data Matrix", "symbol_data": f"(10){lot}(21){a}", "legible": True} for a, *_ in assemblies]
+        folder.add("marks.yaml", record("marking_inspection", f"MK-{lot}", day(start, 10, "15:10"), "P-05", {
+            "lot_id": lot, "marking_method": "hot_stamp", "expected": {"product_code": code, "batch": lot, "nominal_rating": p["rating"]}, "reads": reads,
+            "label_claims": [p["rating"], "for food contact", "steam 121 degC max"], "rub_test": {"liquid": "ethanol 70 %", "strokes": 50, "verdict": "pass"}}, source="manual_entry"))
+        loose = modules[used:]
+        folder.add("lots.yaml", record("lot_reconciliation", f"LR-{lot}", day(start, 11, "09:15"), "P-05", {
+            "lot_id": lot, "product_code": code, "modules_started": len(modules),
+            "disposition": [{"state": "in_assembly", "assembly_id": a, "modules": own} for a, _, own in assemblies]
+            + [{"state": "destroyed_as_sample", "modules": loose[:1], "reason": "sectioned at both end caps"}, {"state": "in_stock", "modules": loose[1:], "location": "cage 4"}],
+            "assemblies_built": len(assemblies), "balance": f"{len(modules)} = {used} + 1 + {len(loose) - 1}",
+            "exclusions": [{"item": a, "reason_code": "held", "deviation": held[a]} for a, *_ in assemblies if a in held]},
+            revision=2 if released and held else 1, supersedes=1 if released and held else None, reason="items held after review are excluded"))
+        rs = f"RS-{lot}"
         out = [a for a, *_ in assemblies if a not in held]
         disclosed = {"L26-31": ["DV-26-31"], "L26-32": ["DV-26-33"], "L26-33": []}[lot]
         if released:

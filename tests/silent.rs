@@ -147,6 +147,26 @@ const CAUGHT: &[(&str, &str, &str, &str)] = &[
     ),
     ("releases.yaml", "dispatch_note", "other_note", "R18"),
     (
+        "lots.yaml",
+        "modules_started: 26",
+        "modules_started: 27",
+        "R19",
+    ),
+    ("lots.yaml", "{item: A-26-2105,", "{item: A-26-2199,", "R20"),
+    (
+        "lots.yaml",
+        "destroyed_as_sample, modules: [M-26-3124]",
+        "destroyed_as_sample, modules: [M-26-3101]",
+        "R54",
+    ),
+    (
+        "marks.yaml",
+        "VF45 L26-31 0.45 um 3101",
+        "VF45 L26-13 0.45 um 3101",
+        "R62",
+    ),
+    ("marks.yaml", "(21)A-26-2101", "(21)A-26-2102", "R62"),
+    (
         "materials.yaml",
         "incoming_status: accepted",
         "incoming_status: rejected",

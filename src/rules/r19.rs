@@ -1,0 +1,101 @@
+//! R19: A lot balances: started equals in assemblies, rejected, destroyed, held and in stock.
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// A lot balances: started equals in assemblies, rejected, destroyed, held and in stock.
+pub static RULE: Rule = Rule {
+    id: "R19",
+    severity: Severity::Blocks,
+    demands: "A lot balances: started equals in assemblies, rejected, destroyed, held and in stock.",
+    protects: "a module that has vanished",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("lots reconciled");
+    for (record, body) in view.plant.records().lot_reconciliations() {
+        out.look();
+        let mut find = |message: String, advice: &str, id: &str| {
+            out.find(
+                finding(message)
+                    .advise(advice)
+                    .at(record.place())
+                    .about(id)
+                    .about(&*record.id.text),
+            )
+        };
+        let mut seen: std::collections::BTreeSet<&str> = std::collections::BTreeSet::new();
+        let listed: Vec<&str> = body
+            .disposition
+            .iter()
+            .flat_map(|state| state.modules.iter().map(|id| &*id.text))
+            .collect();
+        for id in &listed {
+            if !seen.insert(id) {
+                find(
+                    format!("{}: {id} has two dispositions.", &*body.lot_id),
+                    "Find out where it is; a module is in one place.",
+                    id,
+                );
+            }
+        }
+        if listed.len() as u64 != body.modules_started.value {
+            find(
+                format!(
+                    "{}: started {}, accounted {}.",
+                    &*body.lot_id,
+                    body.modules_started.value,
+                    listed.len()
+                ),
+                "Find the difference before release.",
+                &body.lot_id,
+            );
+        }
+        for id in view
+            .plant
+            .lots
+            .get(&body.lot_id.text)
+            .iter()
+            .flat_map(|lot| &lot.modules)
+            .filter(|id| !seen.contains(&***id))
+        {
+            find(
+                format!(
+                    "{}: {id} was pleated and has no disposition.",
+                    &*body.lot_id
+                ),
+                "Find it before release.",
+                id,
+            );
+        }
+        for state in body.disposition.iter() {
+            for id in &state.modules {
+                let built = view.plant.assemblies_of(id);
+                let said = state.assembly_id.as_ref().map(|id| &*id.text);
+                if built.first().copied() != said {
+                    let places = |id: Option<&str>| id.unwrap_or("no assembly").to_owned();
+                    find(
+                        format!(
+                            "{}: {} is said to be in {} and was built into {}.",
+                            &*body.lot_id,
+                            &**id,
+                            places(said),
+                            places(built.first().copied())
+                        ),
+                        "One record is wrong: read the mark.",
+                        id,
+                    );
+                }
+            }
+        }
+    }
+    out
+}
