@@ -208,6 +208,7 @@ def specification(code):
         "comparison_tolerance": {"diffusive_flow": "2 %", "bubble_point": "20 mbar", "hold_time": "1 min", "thickness": "1 um", "water_flux": "1 %"},
         "required_records_per_module": ["pleating_record", "seal_run", "seal_inspection", "module_test"],
         "required_records_per_assembly": ["assembly_build", "seal_run", "seal_inspection", "assembly_test"],
+        "steam_hold_temperature": "121.0 degC",
         "retention_period": "10 a",
     }
 

@@ -184,19 +184,17 @@ pub enum Which {
 
 /// The hold temperature: that of the specification, or else 121.0 °C.
 pub fn hold_temperature(scope: &Scope) -> Drawn {
-    match scope.spec() {
-        Ok((record, spec)) if spec.lethality.is_some() => Ok(spec
-            .lethality
-            .iter()
-            .map(|l| Datum::of(record, &l.hold_temperature))
-            .collect()),
-        _ => Ok(vec![Datum::count(
-            scope.record,
-            DEGC.to_si(121.0),
-            "121.0 degC (common practice, no source; the specification is silent)",
-            event(scope)?.spot,
-        )]),
-    }
+    let stated = scope
+        .spec()
+        .ok()
+        .and_then(|(record, spec)| Some((record, spec.steam_hold_temperature.as_ref()?)));
+    Ok(vec![match stated {
+        Some((record, hold)) => Datum::of(record, hold),
+        None => {
+            let text = "121.0 degC (common practice, no source; the specification is silent)";
+            Datum::count(scope.record, DEGC.to_si(121.0), text, event(scope)?.spot)
+        }
+    }])
 }
 
 /// The hold time that the plant reports.

@@ -103,6 +103,54 @@ pub fn lots(book: &Book) -> Vec<Page> {
             from.rows
                 .push(vec![book.thing(&path, roll), Cell::text(count.to_string())]);
         }
+        let mut balance = Section::new("balance", "Where every module went");
+        for (record, body) in plant
+            .records()
+            .lot_reconciliations()
+            .filter(|(_, body)| body.lot_id.text == *id)
+        {
+            let mut table = Table::new(
+                "Every module of the lot, once",
+                &["state", "assembly", "modules", "which", "why"],
+            );
+            for state in &body.disposition {
+                let modules: Vec<&str> = state.modules.iter().map(|id| &*id.text).collect();
+                table.rows.push(vec![
+                    Cell::text(state.state.replace('_', " ")),
+                    state
+                        .assembly_id
+                        .as_ref()
+                        .map_or(Cell::text(""), |id| book.thing(&path, id)),
+                    Cell::text(modules.len().to_string()),
+                    Cell::text(modules.join(", ")),
+                    Cell::text(
+                        state
+                            .reason
+                            .as_deref()
+                            .or(state.location.as_deref())
+                            .unwrap_or(""),
+                    ),
+                ]);
+            }
+            let listed: usize = body
+                .disposition
+                .iter()
+                .map(|state| state.modules.len())
+                .sum();
+            balance = balance
+                .say(&format!(
+                    "Started {}, accounted for {listed}.",
+                    body.modules_started.value
+                ))
+                .table(table);
+            balance.html.push(format!(
+                "<p><a href=\"{}\">reconciliation</a></p>",
+                book.place_href(&path, &record.place())
+            ));
+        }
+        if balance.table.is_none() {
+            balance = balance.say("No lot_reconciliation says where every module went.");
+        }
         Page {
             path: path.clone(),
             template: "sheet.html",
@@ -115,6 +163,7 @@ pub fn lots(book: &Book) -> Vec<Page> {
             trail: Vec::new(),
             sections: vec![
                 Section::new("assemblies", "Assemblies").table(table),
+                balance,
                 Section::new("rolls", "Membrane").table(from),
                 rest,
             ],

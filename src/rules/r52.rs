@@ -50,6 +50,17 @@ fn check(view: &View) -> Outcome {
             continue;
         };
         out.look();
+        if plan.sample_size == CountOrAll::Count(0) {
+            out.find(
+                finding(format!(
+                    "plan {} of the specification asks for no sample.",
+                    &**id
+                ))
+                .advise("Correct the plan.")
+                .at(record.at(id.spot))
+                .about(&*record.id.text),
+            );
+        }
         let valid = test
             .results
             .iter()

@@ -53,10 +53,8 @@ shape! {
         required_records_per_assembly: List<Text>,
         /// How long records are kept.
         retention_period: Option<Q<Duration>>,
-        /// How a steam trace is added up.
-        lethality: Option<Lethality>,
-        /// Discharge coefficient of an equivalent leak.
-        discharge_coefficient: Option<Number>,
+        /// From which temperature the hold of a steam cycle counts.
+        steam_hold_temperature: Option<Q<Temperature>>,
     }
 }
 
@@ -195,20 +193,6 @@ shape! {
         acceptance_number: Option<Count>,
         /// What it is for.
         applies_to: Text,
-    }
-}
-
-shape! {
-    /// How a steam trace is added up.
-    pub struct Lethality {
-        /// Reference temperature.
-        reference_temperature: Q<Temperature>,
-        /// Temperature that changes the rate tenfold.
-        z: Q<TemperatureDifference>,
-        /// From which temperature the hold counts.
-        hold_temperature: Q<Temperature>,
-        /// `log_mean` (default) or `trapezium`.
-        rule: Option<Text>,
     }
 }
 
