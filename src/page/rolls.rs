@@ -71,6 +71,7 @@ fn roll(book: &Book, id: &str) -> Page {
         }
     }
     sections.insert(0, tests);
+    sections.push(retention(book, &path, id));
     let mut table = Table::new(
         "Where every part of the roll went",
         &["module", "metres", "assembly", "state"],
@@ -97,5 +98,32 @@ fn roll(book: &Book, id: &str) -> Page {
         lead,
         trail: Vec::new(),
         sections,
+    }
+}
+
+/// Challenges of the roll's supplier lot: this roll itself, or another of the same lot.
+fn retention(book: &Book, path: &str, id: &str) -> Section {
+    let plant = &book.dossier.plant;
+    let lot = |roll: &str| plant.material(roll).map(|(_, lot)| &*lot.supplier_lot.text);
+    let mut table = Table::new(
+        "Challenges of the supplier lot",
+        &["challenge", "roll", "organism", "claim under test"],
+    );
+    for (record, body) in plant.records().retention_challenges() {
+        if *body.material_lot.text == *id
+            || (lot(id).is_some() && lot(&body.material_lot) == lot(id))
+        {
+            table.rows.push(vec![
+                Cell::link(&*record.id.text, super::href(path, "retention.html")),
+                Cell::text(&*body.material_lot.text),
+                Cell::text(&*body.organism.name.text),
+                Cell::text(&*body.claim_under_test.text),
+            ]);
+        }
+    }
+    let section = Section::new("retention", "Retention");
+    match table.rows.is_empty() {
+        true => section.say("No roll of this supplier lot was challenged."),
+        false => section.table(table),
     }
 }
