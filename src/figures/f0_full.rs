@@ -1,6 +1,10 @@
 //! F0 with gaps counted.
 
-use super::hold_time_proven::{Which, steps, traced_cycles};
+use super::{
+    f0_proven::{REFERENCE, Z},
+    hold_time_full::{BEGIN, END, STEP},
+    hold_time_proven::traced_cycles,
+};
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -56,48 +60,5 @@ pub static FIGURE: Figure = Figure {
             (Z, "10 K", "0 K"),
         ],
         gives: "2.527 ± 0.052 min",
-    },
-};
-
-const STEP: Input = Input {
-    symbol: "Δt",
-    what: "the length of each step of the trace",
-    unit: SECOND,
-    from: From::Records(|scope| steps(scope, true, Which::Length)),
-};
-
-const BEGIN: Input = Input {
-    symbol: "T_a",
-    what: "the temperature at its begin",
-    unit: DEGC,
-    from: From::Records(|scope| steps(scope, true, Which::Begin)),
-};
-
-const END: Input = Input {
-    symbol: "T_b",
-    what: "the temperature at its end",
-    unit: DEGC,
-    from: From::Records(|scope| steps(scope, true, Which::End)),
-};
-
-const REFERENCE: Input = Input {
-    symbol: "T_ref",
-    what: "the reference temperature",
-    unit: DEGC,
-    from: From::Constant {
-        value: 121.1,
-        u: 0.0,
-        source: "definition of F0",
-    },
-};
-
-const Z: Input = Input {
-    symbol: "z",
-    what: "the temperature difference that changes the rate tenfold",
-    unit: KELVIN,
-    from: From::Constant {
-        value: 10.0,
-        u: 0.0,
-        source: "definition of F0",
     },
 };

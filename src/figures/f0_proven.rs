@@ -1,6 +1,6 @@
 //! F0 proven.
 
-use super::hold_time_proven::{Which, steps, traced_cycles};
+use super::hold_time_proven::{BEGIN, END, STEP, traced_cycles};
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -59,28 +59,8 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const STEP: Input = Input {
-    symbol: "Δt",
-    what: "the length of each step of the trace",
-    unit: SECOND,
-    from: From::Records(|scope| steps(scope, false, Which::Length)),
-};
-
-const BEGIN: Input = Input {
-    symbol: "T_a",
-    what: "the temperature at its begin",
-    unit: DEGC,
-    from: From::Records(|scope| steps(scope, false, Which::Begin)),
-};
-
-const END: Input = Input {
-    symbol: "T_b",
-    what: "the temperature at its end",
-    unit: DEGC,
-    from: From::Records(|scope| steps(scope, false, Which::End)),
-};
-
-const REFERENCE: Input = Input {
+/// The reference temperature of F0.
+pub const REFERENCE: Input = Input {
     symbol: "T_ref",
     what: "the reference temperature",
     unit: DEGC,
@@ -91,7 +71,8 @@ const REFERENCE: Input = Input {
     },
 };
 
-const Z: Input = Input {
+/// The temperature difference that changes the rate of F0 tenfold.
+pub const Z: Input = Input {
     symbol: "z",
     what: "the temperature difference that changes the rate tenfold",
     unit: KELVIN,

@@ -1,6 +1,6 @@
 //! Hold time with gaps counted.
 
-use super::hold_time_proven::{Which, hold_temperature, steps, traced_cycles};
+use super::hold_time_proven::{HOLD, Which, steps, traced_cycles};
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -54,30 +54,26 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const STEP: Input = Input {
+/// The length of each step.
+pub const STEP: Input = Input {
     symbol: "Δt",
     what: "the length of each step of the trace",
     unit: SECOND,
     from: From::Records(|scope| steps(scope, true, Which::Length)),
 };
 
-const BEGIN: Input = Input {
+/// The temperature at the begin of each step.
+pub const BEGIN: Input = Input {
     symbol: "T_a",
     what: "the temperature at its begin",
     unit: DEGC,
     from: From::Records(|scope| steps(scope, true, Which::Begin)),
 };
 
-const END: Input = Input {
+/// The temperature at the end of each step.
+pub const END: Input = Input {
     symbol: "T_b",
     what: "the temperature at its end",
     unit: DEGC,
     from: From::Records(|scope| steps(scope, true, Which::End)),
-};
-
-const HOLD: Input = Input {
-    symbol: "T_hold",
-    what: "the hold temperature",
-    unit: DEGC,
-    from: From::Records(hold_temperature),
 };

@@ -59,28 +59,32 @@ pub static FIGURE: Figure = Figure {
     },
 };
 
-const STEP: Input = Input {
+/// The length of each step.
+pub const STEP: Input = Input {
     symbol: "Δt",
     what: "the length of each step of the trace",
     unit: SECOND,
     from: From::Records(|scope| steps(scope, false, Which::Length)),
 };
 
-const BEGIN: Input = Input {
+/// The temperature at the begin of each step.
+pub const BEGIN: Input = Input {
     symbol: "T_a",
     what: "the temperature at its begin",
     unit: DEGC,
     from: From::Records(|scope| steps(scope, false, Which::Begin)),
 };
 
-const END: Input = Input {
+/// The temperature at the end of each step.
+pub const END: Input = Input {
     symbol: "T_b",
     what: "the temperature at its end",
     unit: DEGC,
     from: From::Records(|scope| steps(scope, false, Which::End)),
 };
 
-const HOLD: Input = Input {
+/// The hold temperature.
+pub const HOLD: Input = Input {
     symbol: "T_hold",
     what: "the hold temperature",
     unit: DEGC,

@@ -109,7 +109,11 @@ LAWS = {
 
 def check(path):
     text = path.read_text()
-    symbols = dict(re.findall(r'const (\w+): Input = Input \{\s*symbol: "([^"]+)"', text))
+    # A figure may take inputs from the files that it imports.
+    texts = [path.with_name(name + ".rs").read_text() for name in re.findall(r"(\w+)::", text) if path.with_name(name + ".rs").exists()]
+    symbols = {}
+    for source in [*texts, text]:
+        symbols.update(re.findall(r'const (\w+): Input = Input \{\s*symbol: "([^"]+)"', source))
     example = text[text.index("example: Example"):]
     given = re.findall(r'\(\s*(\w+),\s*"([^"]+)",\s*"([^"]+)",?\s*\)', example[: example.index("gives:")])
     gives = re.search(r'gives: "([^"]+)"', example).group(1)
