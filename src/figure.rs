@@ -19,7 +19,7 @@ use crate::{
     record::{
         Record,
         common::{Measured, Said},
-        kinds::product_specification::{ProductSpecification, Stage},
+        kinds::{flow_test::Occasion, product_specification::{ProductSpecification, Stage}},
         read::Q,
     },
     verdict::{Decision, Judgement, Limit, Verdict, limit_text},
@@ -244,18 +244,29 @@ impl<'a> Scope<'a> {
             "module_test" => Some(Stage::Module),
             "assembly_test" => Some(Stage::Assembly),
             "cycle_log" => Some(Stage::InService),
+            "flow_test" => match &self.record.body {
+                // What is new is held against the limit of its kind; what was used, against that in service.
+                crate::record::kinds::Body::FlowTest(body) if body.stage == Occasion::New => {
+                    let whole = self.plant.assemblies.contains_key(&*body.element_id.text);
+                    Some(if whole { Stage::Assembly } else { Stage::Module })
+                }
+                _ => Some(Stage::InService),
+            },
             _ => None,
         }
     }
 
     /// How many modules the tested element has.
     pub fn module_count(&self) -> Option<usize> {
-        let test = Test::of(self.record)?;
-        match test.assembly {
+        let element = match &self.record.body {
+            crate::record::kinds::Body::FlowTest(body) => &*body.element_id.text,
+            _ => Test::of(self.record)?.element,
+        };
+        match self.plant.assemblies.contains_key(element) {
             false => Some(1),
             true => self
                 .plant
-                .build(test.element)
+                .build(element)
                 .map(|(_, build)| build.modules.len()),
         }
     }
@@ -313,7 +324,7 @@ pub fn dimension(quantity: Measured) -> Dim {
         Measured::WaterFlux => unit::FLUX,
         Measured::PeelForce => unit::TENSION,
         Measured::JointPullForce => unit::FORCE,
-        Measured::PleatCount | Measured::LogReduction => Dim::NONE,
+        Measured::PleatCount | Measured::LogReduction | Measured::FlowRecovery => Dim::NONE,
         Measured::HoldTime => unit::TIME,
     }
 }

@@ -14,6 +14,14 @@ pub static ALL: &[&Procedure] = &[
     &LETHALITY,
     &TIME_ABOVE,
     &POISSON_UPPER,
+    &LINEAR_PART,
+    &QUADRATIC_PART,
+    &WATER_VISCOSITY,
+    &WATER_DENSITY,
+    &CYCLES_SUPPORTED,
+    &SURVIVORS,
+    &WITHIN,
+    &BETWEEN,
 ];
 
 fn same_length(series: &[&Vec<f64>], least: usize) -> Result<usize, String> {
@@ -293,6 +301,163 @@ pub static POISSON_UPPER: Procedure = Procedure {
             - crate::stats::poisson_upper(count, confidence - h)?)
             / (2.0 * h);
         Ok((bound, vec![vec![0.0], vec![by_confidence]]))
+    },
+};
+
+const RESISTANCE_DIM: &str = "a flow and a pressure difference are due";
+
+/// The part of a flow resistance that is proportional to flow (`Q; ΔP`).
+pub static LINEAR_PART: Procedure = Procedure {
+    name: "linear",
+    about: "The coefficient a of ΔP = a·Q + b·Q², fitted by least squares through the origin, all points weighted alike.",
+    dim: |dims| match dims[1].over(dims[0]) == crate::ground::unit::RESISTANCE {
+        true => Ok(dims[1].over(dims[0])),
+        false => Err(RESISTANCE_DIM.into()),
+    },
+    eval: |args| {
+        same_length(&[&args[0], &args[1]], 3)?;
+        by_differences(args, |args| {
+            Ok(crate::physics::filter::flow_fit(&args[0], &args[1])?.0)
+        })
+    },
+};
+
+/// The part of a flow resistance that is proportional to the square of flow (`Q; ΔP`).
+pub static QUADRATIC_PART: Procedure = Procedure {
+    name: "quadratic",
+    about: "The coefficient b of ΔP = a·Q + b·Q², fitted by least squares through the origin, all points weighted alike.",
+    dim: |dims| match dims[1].over(dims[0]) == crate::ground::unit::RESISTANCE {
+        true => Ok(dims[1].over(dims[0]).over(dims[0])),
+        false => Err(RESISTANCE_DIM.into()),
+    },
+    eval: |args| {
+        same_length(&[&args[0], &args[1]], 3)?;
+        by_differences(args, |args| {
+            Ok(crate::physics::filter::flow_fit(&args[0], &args[1])?.1)
+        })
+    },
+};
+
+/// Viscosity of water at a temperature (`T`).
+pub static WATER_VISCOSITY: Procedure = Procedure {
+    name: "viscosity",
+    about: "Dynamic viscosity of liquid water at 0.1 MPa: IAPWS SR6-08(2011), equation 7.",
+    dim: |dims| match dims[0] == TEMPERATURE {
+        true => Ok(crate::ground::unit::VISCOSITY),
+        false => Err("a temperature is due".into()),
+    },
+    eval: |args| by_differences(args, |args| crate::physics::fluid::viscosity(args[0][0], 1e5)),
+};
+
+/// Density of water at a temperature (`T`).
+pub static WATER_DENSITY: Procedure = Procedure {
+    name: "density",
+    about: "Density of liquid water at 0.1 MPa: IAPWS SR6-08(2011).",
+    dim: |dims| match dims[0] == TEMPERATURE {
+        true => Ok(crate::ground::unit::DENSITY),
+        false => Err("a temperature is due".into()),
+    },
+    eval: |args| by_differences(args, |args| crate::physics::fluid::density(args[0][0], 1e5)),
+};
+
+fn flat(value: f64, args: &[Vec<f64>]) -> Sloped {
+    (value, args.iter().map(|series| vec![0.0; series.len()]).collect())
+}
+
+/// Cycles that an element's results support (`cycle; result; least; confidence; reached`).
+pub static CYCLES_SUPPORTED: Procedure = Procedure {
+    name: "supported",
+    about: "A straight line is laid through the results of one element against its cycles. What is supported is the number of \
+            whole cycles up to which the one-sided lower confidence bound of that line stays above the least that is allowed, \
+            and never more than the cycles that the element reached intact. A count has no slope.",
+    dim: |dims| match dims[0] == dims[4] && dims[1] == dims[2] {
+        true => Ok(dims[0]),
+        false => Err("cycles; results; least result; confidence; cycles are due".into()),
+    },
+    eval: |args| {
+        same_length(&[&args[0], &args[1]], 3)?;
+        let met = crate::stats::bound_crossing(&args[0], &args[1], args[2][0], args[3][0])?;
+        let reached = args[4][0];
+        Ok(flat(
+            libm::floor(met.map_or(reached, |met| met.min(reached))),
+            args,
+        ))
+    },
+};
+
+/// Lower bound of the share that survives (`n; failures; confidence`).
+pub static SURVIVORS: Procedure = Procedure {
+    name: "survivors",
+    about: "The exact one-sided lower confidence bound of the share of elements that survive, after some failures among n: the \
+            quantile 1 − C of the beta distribution with n − c and c + 1 (Clopper and Pearson). Without a failure it is the n-th \
+            root of 1 − C. A count has no slope.",
+    dim: |dims| match dims.iter().all(|dim| *dim == Dim::NONE) {
+        true => Ok(Dim::NONE),
+        false => Err("counts are due".into()),
+    },
+    eval: |args| {
+        let bound = |confidence| crate::stats::reliability_lower(args[0][0], args[1][0], confidence);
+        let (value, h) = (bound(args[2][0])?, 1e-6);
+        let by = (bound(args[2][0] + h)? - bound(args[2][0] - h)?) / (2.0 * h);
+        Ok((value, vec![vec![0.0], vec![0.0], vec![by]]))
+    },
+};
+
+/// Standard deviation within cells (`value; cell`).
+pub static WITHIN: Procedure = Procedure {
+    name: "within",
+    about: "Standard deviation of repeated results about the mean of their own cell (one element, one operator), the sums of \
+            squares of all cells together over their degrees of freedom.",
+    dim: |dims| Ok(dims[0]),
+    eval: |args| {
+        same_length(&[&args[0], &args[1]], 4)?;
+        by_differences(args, |args| {
+            let mut cells: std::collections::BTreeMap<u64, Vec<f64>> = std::collections::BTreeMap::new();
+            for (value, cell) in args[0].iter().zip(&args[1]) {
+                // A cell is a whole number; what differences add to it is taken away again.
+                cells.entry(libm::round(*cell) as u64).or_default().push(*value);
+            }
+            let degrees: usize = cells.values().map(|cell| cell.len() - 1).sum();
+            if degrees == 0 {
+                return Err("no element was tested twice by one operator".into());
+            }
+            let squares = |cell: &Vec<f64>| {
+                let mean = cell.iter().sum::<f64>() / cell.len() as f64;
+                cell.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>()
+            };
+            Ok(libm::sqrt(cells.values().map(squares).sum::<f64>() / degrees as f64))
+        })
+    },
+};
+
+/// The values of a crossed study in order: by element, by operator.
+type Cells = std::collections::BTreeMap<u64, std::collections::BTreeMap<u64, Vec<f64>>>;
+
+/// Standard deviation between operators (`value; element; operator`).
+pub static BETWEEN: Procedure = Procedure {
+    name: "between",
+    about: "Standard deviation between operators, their interaction with the elements included: analysis of variance of a crossed \
+            study; an interaction that chance explains with a probability above 0.25 is taken into the repeats.",
+    dim: |dims| Ok(dims[0]),
+    eval: |args| {
+        same_length(&[&args[0], &args[1], &args[2]], 8)?;
+        by_differences(args, |args| {
+            let mut cells = Cells::new();
+            for ((value, element), operator) in args[0].iter().zip(&args[1]).zip(&args[2]) {
+                cells
+                    .entry(libm::round(*element) as u64)
+                    .or_default()
+                    .entry(libm::round(*operator) as u64)
+                    .or_default()
+                    .push(*value);
+            }
+            let values: Vec<Vec<Vec<f64>>> = cells
+                .into_values()
+                .map(|operators| operators.into_values().collect())
+                .collect();
+            let study = crate::stats::gauge_study(&values, 0.25)?;
+            Ok(libm::sqrt(study.operator + study.both))
+        })
     },
 };
 

@@ -201,3 +201,194 @@ pub fn lag1_autocorrelation(x: &[f64]) -> Result<f64, String> {
         .sum();
     Ok(neighbours / all)
 }
+
+/// Least-squares line with what is needed for its bounds.
+#[derive(Debug, Clone, Copy)]
+pub struct Line {
+    /// Number of points.
+    pub n: f64,
+    /// Mean of x.
+    pub x: f64,
+    /// Mean of y.
+    pub y: f64,
+    /// Slope.
+    pub slope: f64,
+    /// Sum of squared deviations of x.
+    pub sxx: f64,
+    /// Residual standard deviation, n − 2 degrees of freedom.
+    pub s: f64,
+}
+
+/// Fits a line through points.
+///
+/// # Errors
+/// Fewer than three points, or one x only.
+pub fn line(x: &[f64], y: &[f64]) -> Result<Line, String> {
+    if x.len() != y.len() || x.len() < 3 {
+        return Err(format!("{} points, and at least 3 are needed", x.len()));
+    }
+    let n = x.len() as f64;
+    let (mx, my) = (x.iter().sum::<f64>() / n, y.iter().sum::<f64>() / n);
+    let sxx: f64 = x.iter().map(|x| (x - mx) * (x - mx)).sum();
+    if sxx <= 0.0 {
+        return Err("all points stand at one x: no line can be laid through them".into());
+    }
+    let pairs = || x.iter().zip(y);
+    let slope = pairs().map(|(x, y)| (x - mx) * (y - my)).sum::<f64>() / sxx;
+    let squares: f64 = pairs()
+        .map(|(x, y)| y - my - slope * (x - mx))
+        .map(|r| r * r)
+        .sum();
+    Ok(Line {
+        n,
+        x: mx,
+        y: my,
+        slope,
+        sxx,
+        s: libm::sqrt(squares / (n - 2.0)),
+    })
+}
+
+/// The first x from 0 on at which the one-sided lower confidence bound of the mean line meets a
+/// limit; none where it never does.
+///
+/// # Errors
+/// As [`line`]; a confidence outside (0, 1); a bound that lies below the limit from the start.
+pub fn bound_crossing(x: &[f64], y: &[f64], limit: f64, confidence: f64) -> Result<Option<f64>, String> {
+    let fit = line(x, y)?;
+    let t = t_quantile(confidence, fit.n - 2.0)?;
+    let (k, room) = (t * t * fit.s * fit.s, fit.y - limit);
+    let above = |u: f64| room + fit.slope * u - t * fit.s * libm::sqrt(1.0 / fit.n + u * u / fit.sxx);
+    if above(-fit.x) < 0.0 {
+        return Err("the bound lies below the limit from the start".into());
+    }
+    // (room + slope u)² = k (1/n + u²/Sxx), u counted from the mean of x.
+    let (a, b, c) = (
+        fit.slope * fit.slope - k / fit.sxx,
+        fit.slope * room,
+        room * room - k / fit.n,
+    );
+    let roots: Vec<f64> = if a.abs() <= 1e-14 * (fit.slope * fit.slope + k / fit.sxx) {
+        vec![-c / (2.0 * b)]
+    } else {
+        let d = b * b - a * c;
+        if d < 0.0 {
+            return Ok(None);
+        }
+        // The form that loses no digits by taking nearly equal numbers from each other.
+        let q = -(b + if b < 0.0 { -libm::sqrt(d) } else { libm::sqrt(d) });
+        vec![q / a, c / q]
+    };
+    let first = roots
+        .into_iter()
+        .filter(|u| u.is_finite() && *u >= -fit.x && room + fit.slope * u >= -1e-12 * room.abs())
+        .reduce(f64::min);
+    Ok(first.map(|u| u + fit.x))
+}
+
+/// Lower bound of the share that survives, after some failures among n (Clopper and Pearson).
+///
+/// # Errors
+/// No elements, more failures than elements, or a confidence outside (0, 1).
+pub fn reliability_lower(n: f64, failures: f64, confidence: f64) -> Result<f64, String> {
+    if n < 1.0 || failures < 0.0 || failures > n {
+        return Err(format!("{failures} failures of {n} elements are no count"));
+    }
+    match n == failures {
+        true => Ok(0.0),
+        false => beta_quantile(1.0 - confidence, n - failures, failures + 1.0),
+    }
+}
+
+/// Variances of a crossed study: elements, operators, repeats.
+#[derive(Debug, Clone)]
+pub struct GaugeStudy {
+    /// Sums of squares: elements, operators, interaction, repeats.
+    pub squares: [f64; 4],
+    /// Interaction mean square over that of the repeats, and its probability by chance.
+    pub interaction: (f64, f64),
+    /// Whether the interaction was taken into the repeats.
+    pub pooled: bool,
+    /// Variance of repeats.
+    pub repeatability: f64,
+    /// Variance between operators.
+    pub operator: f64,
+    /// Variance of the interaction.
+    pub both: f64,
+    /// Variance between elements.
+    pub part: f64,
+}
+
+/// Analysis of variance of a crossed study, `values[element][operator][repeat]`; an interaction
+/// whose probability by chance is above `alpha` is taken into the repeats (AIAG MSA manual, from memory).
+///
+/// # Errors
+/// One element, one operator, one repeat, or cells that are not equally full.
+pub fn gauge_study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, String> {
+    let (a, b) = (values.len(), values.first().map_or(0, Vec::len));
+    let n = values.first().and_then(|part| part.first()).map_or(0, Vec::len);
+    if a < 2 || b < 2 || n < 2 {
+        return Err(format!("{a} elements, {b} operators, {n} repeats: at least 2 of each are needed"));
+    }
+    if values.iter().any(|part| part.len() != b || part.iter().any(|cell| cell.len() != n)) {
+        return Err("the study is not balanced: each operator must test each element equally often".into());
+    }
+    let mean = |of: &mut dyn Iterator<Item = f64>| {
+        let (mut sum, mut count) = (0.0, 0.0);
+        of.for_each(|x| {
+            sum += x;
+            count += 1.0;
+        });
+        sum / count
+    };
+    let all = mean(&mut values.iter().flatten().flatten().copied());
+    let cell: Vec<Vec<f64>> = values
+        .iter()
+        .map(|part| part.iter().map(|cell| mean(&mut cell.iter().copied())).collect())
+        .collect();
+    let of_part: Vec<f64> = cell.iter().map(|row| mean(&mut row.iter().copied())).collect();
+    let of_operator: Vec<f64> = (0..b).map(|j| mean(&mut cell.iter().map(|row| row[j]))).collect();
+    let square = |x: f64| x * x;
+    let (fa, fb, fn_) = (a as f64, b as f64, n as f64);
+    let part: f64 = fb * fn_ * of_part.iter().map(|m| square(m - all)).sum::<f64>();
+    let operator: f64 = fa * fn_ * of_operator.iter().map(|m| square(m - all)).sum::<f64>();
+    let (mut both, mut repeats) = (0.0, 0.0);
+    for i in 0..a {
+        for j in 0..b {
+            both += fn_ * square(cell[i][j] - of_part[i] - of_operator[j] + all);
+            repeats += values[i][j].iter().map(|x| square(x - cell[i][j])).sum::<f64>();
+        }
+    }
+    let (d_part, d_operator, d_both, d_repeats) = (
+        fa - 1.0,
+        fb - 1.0,
+        (fa - 1.0) * (fb - 1.0),
+        fa * fb * (fn_ - 1.0),
+    );
+    let f = (both / d_both) / (repeats / d_repeats);
+    // Repeats without any spread leave no measure to hold the interaction against.
+    let by_chance = match f.is_finite() {
+        true => statrs::distribution::FisherSnedecor::new(d_both, d_repeats)
+            .map_err(|error| error.to_string())?
+            .sf(f),
+        false if both > 0.0 => 0.0,
+        false => 1.0,
+    };
+    let pooled = by_chance > alpha;
+    let (e, po) = match pooled {
+        true => {
+            let e = (both + repeats) / (d_both + d_repeats);
+            (e, e)
+        }
+        false => (repeats / d_repeats, both / d_both),
+    };
+    Ok(GaugeStudy {
+        squares: [part, operator, both, repeats],
+        interaction: (f, by_chance),
+        pooled,
+        repeatability: e,
+        operator: ((operator / d_operator - po) / (fa * fn_)).max(0.0),
+        both: if pooled { 0.0 } else { ((po - e) / fn_).max(0.0) },
+        part: ((part / d_part - po) / (fb * fn_)).max(0.0),
+    })
+}

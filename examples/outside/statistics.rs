@@ -67,6 +67,28 @@ fn method(name: &str, inputs: &Value) -> Option<Result<Value, String>> {
                 out.insert("accept".into(), upper.into_iter().chain(lower).all(|q| q >= k).into());
                 Value::Object(out)
             }
+            "success_run_reliability" => {
+                json!({"reliability_lower": stats::reliability_lower(number("n")?, number("failures")?, number("confidence")?)?})
+            }
+            "gauge_rr" => {
+                let values: Vec<Vec<Vec<f64>>> = serde_json::from_value(inputs["values"].clone()).map_err(|error| error.to_string())?;
+                let study = stats::gauge_study(&values, inputs["alpha_interaction"].as_f64().unwrap_or(0.25))?;
+                let grr = study.repeatability + study.operator + study.both;
+                let total = grr + study.part;
+                let root = libm::sqrt;
+                let mut out = json!({
+                    "ss_part": study.squares[0], "ss_operator": study.squares[1], "ss_interaction": study.squares[2], "ss_repeatability": study.squares[3],
+                    "f_interaction": study.interaction.0, "p_interaction": study.interaction.1, "pooled": study.pooled,
+                    "var_repeatability": study.repeatability, "var_operator": study.operator, "var_interaction": study.both,
+                    "var_reproducibility": study.operator + study.both, "var_grr": grr, "var_part": study.part, "var_total": total,
+                    "pct_study_variation_grr": 100.0 * root(grr / total), "pct_contribution_grr": 100.0 * grr / total,
+                    "ndc": libm::floor(root(2.0) * root(study.part) / root(grr)) as i64,
+                });
+                if let Some(tolerance) = inputs["tolerance"].as_f64() {
+                    out["pct_tolerance_grr"] = (100.0 * 6.0 * root(grr) / tolerance).into();
+                }
+                out
+            }
             _ => return Err("\u{0}".into()),
         })
     })())

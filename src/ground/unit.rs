@@ -116,6 +116,12 @@ pub const TENSION: Dim = FORCE.over(M);
 pub const DENSITY: Dim = KG.over(VOLUME);
 /// Electrical conductivity (A²·s³·kg⁻¹·m⁻³).
 pub const CONDUCTIVITY: Dim = Dim([-3, -1, 3, 0, 0, 2, 0]);
+/// Per temperature difference.
+pub const PER_TEMPERATURE: Dim = Dim::NONE.over(TEMPERATURE);
+/// Dynamic viscosity.
+pub const VISCOSITY: Dim = PRESSURE.times(S);
+/// Pressure difference per volume flow.
+pub const RESISTANCE: Dim = PRESSURE.over(FLOW);
 /// Colony-forming units.
 pub const COLONIES: Dim = Dim([0, 0, 0, 0, 0, 0, 1]);
 
@@ -198,8 +204,12 @@ units! {
     CFU_PER_CM2 = unit("CFU/cm2", "CFU/cm²", COLONIES.over(AREA), 1e4);
     MG_PER_L = unit("mg/L", "mg/L", DENSITY, 1e-3);
     KG_PER_M3 = unit("kg/m3", "kg/m³", DENSITY, 1.0);
+    PER_KELVIN = unit("1/K", "1/K", PER_TEMPERATURE, 1.0);
     PIECES = unit("pieces", "pieces", Dim::NONE, 1.0);
     J_PER_MOL_K = unit("J/(mol·K)", "J/(mol·K)", Dim([2, 1, -2, -1, -1, 0, 0]), 1.0);
+    MPA_S = unit("mPa·s", "mPa·s", VISCOSITY, 1e-3);
+    MBAR_PER_L_MIN = unit("mbar/(L/min)", "mbar/(L/min)", RESISTANCE, 6e6);
+    MBAR_PER_L_MIN2 = unit("mbar/(L/min)²", "mbar/(L/min)²", RESISTANCE.over(FLOW), 3.6e11);
     KG_PER_MOL = unit("kg/mol", "kg/mol", Dim([0, 1, 0, 0, -1, 0, 0]), 1.0);
 }
 

@@ -236,6 +236,16 @@ pub fn volume_by_expansion(vessel: f64, vessel_pressure: f64, begin: f64, end: f
 /// # Errors
 /// Fewer than three points, a pressure that is not positive, or a linear part that is not.
 pub fn flow_resistance(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String> {
+    let fit = flow_fit(q, dp)?;
+    positive("linear part", fit.0)?;
+    Ok(fit)
+}
+
+/// The same for a housing without an element, whose linear part may be nothing.
+///
+/// # Errors
+/// Fewer than three points, or a pressure that is not positive.
+pub fn flow_fit(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String> {
     if q.len() != dp.len() || q.len() < 3 {
         return Err(
             "at least 3 points are needed: two points and two parameters leave no residual".into(),
@@ -264,7 +274,6 @@ pub fn flow_resistance(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String>
         .map(|r| r * r)
         .sum();
     let u = libm::sqrt(ssr / (q.len() as f64 - 2.0) * s4 / d);
-    positive("linear part", a)?;
     Ok((a / scale, b / (scale * scale), u / scale))
 }
 

@@ -371,13 +371,25 @@ impl Plant {
             }
             Body::AssemblyBuild(body) => by_element(&body.assembly_id),
             Body::CycleLog(body) => by_element(&body.assembly_id),
-            Body::CycleClaim(body) => self
-                .records()
-                .product_specifications()
-                .find(|(_, spec)| spec.product_code.text == body.product_code.text),
+            Body::FlowTest(body) => match &body.product_code {
+                Some(product) => self.spec_of_product(product),
+                None => by_element(&body.element_id),
+            },
+            Body::CycleClaim(body) => self.spec_of_product(&body.product_code),
+            Body::LayerStack(body) => self.spec_of_product(&body.product_code),
+            Body::ElementGeometry(body) => self.spec_of_product(&body.product_code),
+            Body::EnduranceStudy(body) => self.spec_of_product(&body.product_code),
+            Body::MeasurementStudy(body) => self.spec_of_product(&body.product_code),
             _ => None,
         };
         found.or_else(|| self.only_spec())
+    }
+
+    /// The current specification of a product.
+    pub fn spec_of_product(&self, code: &str) -> Option<(&Record, &ProductSpecification)> {
+        self.records()
+            .product_specifications()
+            .find(|(_, spec)| &*spec.product_code.text == code)
     }
 
     fn only_spec(&self) -> Option<(&Record, &ProductSpecification)> {
@@ -496,6 +508,7 @@ impl Plant {
             Body::ModuleTest(body) => Some(&body.test.instrument_id),
             Body::AssemblyTest(body) => Some(&body.test.instrument_id),
             Body::SlittingRecord(body) => body.instrument_id.as_ref().or(body.instrument.as_ref()),
+            Body::FlowTest(body) => Some(&body.instrument_id),
             Body::SealInspection(body) => body.destructive.as_ref().map(|test| &test.instrument_id),
             Body::MembraneTest(body) => {
                 let key = match quantity {

@@ -126,6 +126,8 @@ words! {
         LogReduction = "log_reduction",
         /// Hold time of a steam cycle.
         HoldTime = "hold_time",
+        /// Water flow as a share of that when new.
+        FlowRecovery = "flow_recovery",
     }
 }
 

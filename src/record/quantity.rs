@@ -95,6 +95,8 @@ measures! {
     ColoniesPerArea: unit::COLONIES.over(unit::AREA), "organisms per area", ["CFU/cm2"], 0.0 => 1e25, anything;
     /// A mass concentration.
     Concentration: unit::DENSITY, "a concentration", ["mg/L"], 0.0 => 1e4, anything;
+    /// A coefficient of linear expansion.
+    Expansion: unit::PER_TEMPERATURE, "a coefficient of expansion", ["1/K"], -1e-3 => 1e-3, anything;
     /// A share.
     Share: Dim::NONE, "a share", ["%", "1"], -10.0 => 10.0, anything;
 }

@@ -3,7 +3,8 @@
 Each figure's law stands here once more in plain Python; slopes come from central differences, so
 that neither the program's formula tree nor its differentiation takes part. Inputs and the printed
 result are read from the figure's file. The Poisson bound comes from scipy's chi-squared quantile,
-the fits from numpy.
+the fits from numpy, the properties of water from
+the formulation IAPWS-95 in the package iapws (the program uses the supplementary release SR6-08).
 
     python3 tests/oracle/worked_examples.py src/figures
 """
@@ -13,13 +14,16 @@ import re
 import sys
 
 import numpy as np
-from scipy.stats import chi2
+from iapws import IAPWS95
+from scipy.optimize import brentq
+from scipy.stats import beta, chi2, f, t
 
 UNIT = {
     "bar": 1e5, "mbar": 1e2, "mbar_abs": 1e2, "um": 1e-6, "mm": 1e-3, "mL/min": 1e-6 / 60, "L": 1e-3, "mL": 1e-6, "s": 1.0, "min": 60.0,
+    "L/min": 1e-3 / 60, "mbar/(L/min)": 6e6, "mbar/(L/min)²": 3.6e11, "1/K": 1.0,
     "cm2": 1e-4, "N": 1.0, "N per 15 mm": 1 / 0.015, "CFU": 1.0, "K": 1.0, "degC": 1.0, "J/(mol·K)": 1.0, "kg/mol": 1.0, "": 1.0,
 }
-PRINTED = {"µm": 1e-6, "µm²": 1e-12, "mL/min/cm²": 1e-2 / 60, "m²": 1.0, "CFU/cm²": 1e4, "°C": 1.0, **UNIT}
+PRINTED = {"µm": 1e-6, "µm²": 1e-12, "mL/min/cm²": 1e-2 / 60, "m²": 1.0, "CFU/cm²": 1e4, "°C": 1.0, "%": 0.01, **UNIT}
 
 
 def read(text):
@@ -77,7 +81,66 @@ def leak(v):
     return math.sqrt(4 * area / math.pi)
 
 
+def grows(v):
+    warm = v["T"][0] - v["T_0"][0]
+    return v["D_o"][0] * (1 + v["α_o"][0] * warm) - v["D_i"][0] * (1 + v["α_i"][0] * warm)
+
+
+def through_origin(q, dp):
+    a, b = np.linalg.lstsq(np.array([[x, x * x] for x in q]) * [1, 1], np.array(dp), rcond=None)[0]
+    return a, b
+
+
+def water(temperature):
+    return IAPWS95(T=temperature, P=0.1)
+
+
+def supported(v):
+    x, y, n = np.array(v["c"]), np.array(v["P"]), len(v["c"])
+    (b, a), sxx = np.polyfit(x, y, 1), ((x - x.mean()) ** 2).sum()
+    s = math.sqrt(((y - a - b * x) ** 2).sum() / (n - 2))
+    bound = lambda c: a + b * c - t.ppf(v["1−α"][0], n - 2) * s * math.sqrt(1 / n + (c - x.mean()) ** 2 / sxx) - v["P_min"][0]
+    met = brentq(bound, 0, 1000) if bound(1000) < 0 else math.inf
+    return math.floor(min(met, v["n_r"][0]))
+
+
+def within(y, cells):
+    groups = {}
+    for value, cell in zip(y, cells):
+        groups.setdefault(cell, []).append(value)
+    return math.sqrt(sum(np.var(g) * len(g) for g in groups.values()) / sum(len(g) - 1 for g in groups.values()))
+
+
+def between(y, items, operators):
+    a, b = sorted(set(items)), sorted(set(operators))
+    cube = np.array([[[x for x, i, j in zip(y, items, operators) if (i, j) == (p, o)] for o in b] for p in a])
+    n = cube.shape[2]
+    fitted = np.add.outer(cube.mean(axis=(1, 2)), cube.mean(axis=(0, 2))) - cube.mean()
+    both = n * ((cube.mean(axis=2) - fitted) ** 2).sum() / ((len(a) - 1) * (len(b) - 1))
+    repeats = ((cube - cube.mean(axis=2, keepdims=True)) ** 2).sum() / (len(a) * len(b) * (n - 1))
+    operator = len(a) * n * ((cube.mean(axis=(0, 2)) - cube.mean()) ** 2).sum() / (len(b) - 1)
+    freedom = ((len(a) - 1) * (len(b) - 1), len(a) * len(b) * (n - 1))
+    if f.sf(both / repeats, *freedom) > 0.25:
+        pooled = (both * freedom[0] + repeats * freedom[1]) / sum(freedom)
+        return math.sqrt(max(0, (operator - pooled) / (len(a) * n)))
+    return math.sqrt(max(0, (operator - both) / (len(a) * n)) + max(0, (both - repeats) / n))
+
+
 LAWS = {
+    "bubble_point_decline": lambda v: np.polyfit(v["c"], v["P"], 1)[0],
+    "clearance_cold": grows,
+    "clearance_hot": grows,
+    "collapse_margin": lambda v: v["p_w"][0] / v["p_c"][0],
+    "cycle_reliability": lambda v: beta.ppf(1 - v["1−α"][0], v["n"][0] - v["n_f"][0], v["n_f"][0] + 1),
+    "cycles_supported": lambda v: min(v["n_e"]),
+    "element_cycles_supported": supported,
+    "flow_recovery": lambda v: v["Q_a"][0] / v["Q_n"][0],
+    "flow_resistance": lambda v: (through_origin(v["Q"], v["ΔP"])[0] - through_origin(v["Q_b"], v["ΔP_b"])[0]) * water(v["T_20"][0]).mu / water(v["T_w"][0]).mu,
+    "flow_resistance_quadratic": lambda v: (through_origin(v["Q"], v["ΔP"])[1] - through_origin(v["Q_b"], v["ΔP_b"])[1]) * water(v["T_20"][0]).rho / water(v["T_w"][0]).rho,
+    "pleat_room": lambda v: math.pi * v["D_c"][0] / v["N"][0] - 2 * sum(v["t_i"]),
+    "repeatability": lambda v: within(v["y"], v["k"]) / mean(v["y"]),
+    "reproducibility": lambda v: between(v["y"], v["i"], v["j"]) / mean(v["y"]),
+    "water_flow": lambda v: max(np.roots([v["b"][0], v["a"][0], -v["ΔP_0"][0]]).real),
     "bubble_point": lambda v: crossing(v["p"], v["q"], v["k"][0], v["p_fit"][0]),
     "bubble_point_drop": lambda v: min(v["P_mod"]) - v["P_asm"][0],
     "challenge_density": lambda v: v["N_0"][0] / v["A"][0],

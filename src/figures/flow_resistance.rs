@@ -1,0 +1,162 @@
+//! The part of an element's flow resistance that is proportional to flow.
+
+#[allow(unused_imports)]
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    plant::Plant,
+    procedure,
+    record::{common::Measured, kinds::Body},
+    verdict::{Decision, Limit},
+};
+
+use crate::record::kinds::flow_test::{FlowPoint, FlowTest};
+
+/// Flow resistance, linear part, at 20 °C.
+pub static FIGURE: Figure = Figure {
+    id: "flow-resistance",
+    name: "Flow resistance, linear part, at 20 °C",
+    symbol: "a",
+    unit: MBAR_PER_L_MIN,
+    quantity: None,
+    about: "The coefficient a of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the viscosity of water. It is the resistance of the membrane.",
+    validity: "Water, one direction of flow, at least three points with and three without the element, at one temperature.",
+    sources: &[
+        "Darcy and Forchheimer (textbook)",
+        "Viscosity of water: IAPWS SR6-08(2011)",
+    ],
+    subjects: flow_tests,
+    formula: || {
+        (call(
+            &procedure::LINEAR_PART,
+            [Expr::Var(FLOW_OF), Expr::Var(PRESSURE_OF)],
+        ) - call(
+            &procedure::LINEAR_PART,
+            [Expr::Var(BLANK_FLOW), Expr::Var(BLANK_PRESSURE)],
+        )) * call(&procedure::WATER_VISCOSITY, [Expr::Var(AT_20)])
+            / call(&procedure::WATER_VISCOSITY, [Expr::Var(WATER)])
+    },
+    limit: no_limit,
+    check: always,
+    reported: nothing_reported,
+    example: Example {
+        given: &[
+            (FLOW_OF, "10.0 L/min", "0.05 L/min"),
+            (FLOW_OF, "20.1 L/min", "0.05 L/min"),
+            (FLOW_OF, "30.2 L/min", "0.05 L/min"),
+            (PRESSURE_OF, "52.3 mbar", "0.5 mbar"),
+            (PRESSURE_OF, "109.7 mbar", "0.5 mbar"),
+            (PRESSURE_OF, "171.6 mbar", "0.5 mbar"),
+            (BLANK_FLOW, "10.1 L/min", "0.05 L/min"),
+            (BLANK_FLOW, "20.0 L/min", "0.05 L/min"),
+            (BLANK_FLOW, "30.1 L/min", "0.05 L/min"),
+            (BLANK_PRESSURE, "2.9 mbar", "0.2 mbar"),
+            (BLANK_PRESSURE, "9.2 mbar", "0.2 mbar"),
+            (BLANK_PRESSURE, "19.1 mbar", "0.2 mbar"),
+            (AT_20, "20.0 degC", "0 K"),
+            (WATER, "18.4 degC", "0.2 K"),
+        ],
+        gives: "4.705 ± 0.070 mbar/(L/min)",
+    },
+};
+
+const FLOW_OF: Input = Input {
+    symbol: "Q",
+    what: "each flow through element and housing",
+    unit: L_PER_MIN,
+    from: From::Records(|scope| points(scope, |test| &test.points, flow)),
+};
+
+const PRESSURE_OF: Input = Input {
+    symbol: "ΔP",
+    what: "its pressure difference",
+    unit: MBAR,
+    from: From::Records(|scope| points(scope, |test| &test.points, pressure)),
+};
+
+const BLANK_FLOW: Input = Input {
+    symbol: "Q_b",
+    what: "each flow through the empty housing",
+    unit: L_PER_MIN,
+    from: From::Records(|scope| points(scope, |test| &test.housing_blank, flow)),
+};
+
+const BLANK_PRESSURE: Input = Input {
+    symbol: "ΔP_b",
+    what: "its pressure difference",
+    unit: MBAR,
+    from: From::Records(|scope| points(scope, |test| &test.housing_blank, pressure)),
+};
+
+const AT_20: Input = Input {
+    symbol: "T_20",
+    what: "the temperature at which flows are stated",
+    unit: DEGC,
+    from: From::Constant {
+        value: 20.0,
+        u: 0.0,
+        source: "convention of this figure",
+    },
+};
+
+const WATER: Input = Input {
+    symbol: "T_w",
+    what: "the temperature of the water",
+    unit: DEGC,
+    from: From::Records(temperature),
+};
+
+/// Every flow test.
+pub fn flow_tests(plant: &Plant) -> Vec<Subject> {
+    plant
+        .indexed()
+        .filter(|(_, record)| record.kind == "flow_test")
+        .map(|(record, _)| Subject {
+            record,
+            part: String::new(),
+        })
+        .collect()
+}
+
+/// The flow test of a scope; water only.
+pub fn flow_test<'a>(scope: &Scope<'a>) -> Result<&'a FlowTest, String> {
+    match &scope.record.body {
+        Body::FlowTest(body) if &*body.liquid.text == "water" => Ok(body),
+        Body::FlowTest(body) => Err(format!(
+            "the viscosity of {} is not known here; the test is made with water",
+            &*body.liquid
+        )),
+        _ => Err("this record is no flow_test".into()),
+    }
+}
+
+/// The flow of a point.
+pub fn flow(record: &crate::record::Record, point: &FlowPoint) -> Datum {
+    Datum::of(record, &point.flow)
+}
+
+/// The pressure difference of a point.
+pub fn pressure(record: &crate::record::Record, point: &FlowPoint) -> Datum {
+    Datum::of(record, &point.differential_pressure)
+}
+
+/// One column of the points of a flow test.
+pub fn points(
+    scope: &Scope,
+    which: fn(&FlowTest) -> &Vec<FlowPoint>,
+    column: fn(&crate::record::Record, &FlowPoint) -> Datum,
+) -> Drawn {
+    Ok(which(flow_test(scope)?)
+        .iter()
+        .map(|point| column(scope.record, point))
+        .collect())
+}
+
+/// The temperature of the water.
+pub fn temperature(scope: &Scope) -> Drawn {
+    Ok(vec![Datum::of(
+        scope.record,
+        &flow_test(scope)?.liquid_temperature,
+    )])
+}
