@@ -1,11 +1,14 @@
 //! Writes the generated chapters of the handbook: `cargo run --example handbook`.
 
-use std::{fs, path::Path};
+use std::{error::Error, fs, path::Path};
 
-fn main() -> std::io::Result<()> {
+use sealfolio::handbook::{self, Example};
+
+fn main() -> Result<(), Box<dyn Error>> {
     let folder = Path::new("handbook/generated");
     fs::create_dir_all(folder)?;
-    for (name, text) in sealfolio::handbook::chapters() {
+    let example = Example::read(Path::new("example-dossier"))?;
+    for (name, text) in handbook::chapters(&example) {
         fs::write(folder.join(name), text)?;
     }
     Ok(())

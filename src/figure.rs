@@ -19,7 +19,10 @@ use crate::{
     record::{
         Record,
         common::{Measured, Said},
-        kinds::{flow_test::Occasion, product_specification::{ProductSpecification, Stage}},
+        kinds::{
+            flow_test::Occasion,
+            product_specification::{ProductSpecification, Stage},
+        },
         read::Q,
     },
     verdict::{Decision, Judgement, Limit, Verdict, limit_text},
@@ -242,13 +245,17 @@ impl<'a> Scope<'a> {
             "pleating_record" => Some(Stage::PleatPack),
             "seal_inspection" => Some(Stage::Seal),
             "module_test" => Some(Stage::Module),
-            "assembly_test" => Some(Stage::Assembly),
+            "assembly_test" | "assembly_build" => Some(Stage::Assembly),
             "cycle_log" => Some(Stage::InService),
             "flow_test" => match &self.record.body {
                 // What is new is held against the limit of its kind; what was used, against that in service.
                 crate::record::kinds::Body::FlowTest(body) if body.stage == Occasion::New => {
                     let whole = self.plant.assemblies.contains_key(&*body.element_id.text);
-                    Some(if whole { Stage::Assembly } else { Stage::Module })
+                    Some(if whole {
+                        Stage::Assembly
+                    } else {
+                        Stage::Module
+                    })
                 }
                 _ => Some(Stage::InService),
             },
@@ -320,7 +327,7 @@ pub fn dimension(quantity: Measured) -> Dim {
     match quantity {
         Measured::DiffusiveFlow | Measured::WaterFlow | Measured::JoinResidual => unit::FLOW,
         Measured::BubblePoint => unit::PRESSURE,
-        Measured::Thickness | Measured::SlitWidth => unit::LENGTH,
+        Measured::Thickness | Measured::SlitWidth | Measured::Straightness => unit::LENGTH,
         Measured::WaterFlux => unit::FLUX,
         Measured::PeelForce => unit::TENSION,
         Measured::JointPullForce => unit::FORCE,

@@ -20,6 +20,7 @@ pub mod plant;
 pub mod procedure;
 pub mod prose;
 pub mod record;
+pub mod rejudge;
 pub mod rule;
 pub mod rules;
 pub mod seal;

@@ -219,7 +219,7 @@ pub static LETHALITY: Procedure = Procedure {
         for i in 0..n {
             let (dt, a, b) = (args[0][i], args[1][i], args[2][i]);
             let (xa, xb) = ((a - reference) * ln10 / z, (b - reference) * ln10 / z);
-            let (mean, by_a, by_b) = log_mean(xa, xb);
+            let (mean, by_a, by_b) = crate::stats::log_mean(xa, xb);
             total += dt * mean;
             let scale = dt * ln10 / z;
             slopes[0][i] = mean;
@@ -231,21 +231,6 @@ pub static LETHALITY: Procedure = Procedure {
         Ok((total, slopes))
     },
 };
-
-/// Mean of e^x for x running from a to b, and its slopes by a and by b.
-pub fn log_mean(a: f64, b: f64) -> (f64, f64, f64) {
-    let (middle, half) = ((a + b) / 2.0, (b - a) / 2.0);
-    let e = libm::exp(middle);
-    if half.abs() < 1e-3 {
-        // sinh(h)/h and its slope by their series: the quotient loses digits here.
-        let s = 1.0 + half * half / 6.0 + half.powi(4) / 120.0;
-        let ds = half / 3.0 + half * half * half / 30.0;
-        return (e * s, e * (s - ds) / 2.0, e * (s + ds) / 2.0);
-    }
-    let s = libm::sinh(half) / half;
-    let ds = (libm::cosh(half) - s) / half;
-    (e * s, e * (s - ds) / 2.0, e * (s + ds) / 2.0)
-}
 
 /// Time at or above a temperature (`Δt; T_a; T_b; T_hold`).
 pub static TIME_ABOVE: Procedure = Procedure {
@@ -346,7 +331,11 @@ pub static WATER_VISCOSITY: Procedure = Procedure {
         true => Ok(crate::ground::unit::VISCOSITY),
         false => Err("a temperature is due".into()),
     },
-    eval: |args| by_differences(args, |args| crate::physics::fluid::viscosity(args[0][0], 1e5)),
+    eval: |args| {
+        by_differences(args, |args| {
+            crate::physics::fluid::viscosity(args[0][0], 1e5)
+        })
+    },
 };
 
 /// Density of water at a temperature (`T`).
@@ -361,7 +350,10 @@ pub static WATER_DENSITY: Procedure = Procedure {
 };
 
 fn flat(value: f64, args: &[Vec<f64>]) -> Sloped {
-    (value, args.iter().map(|series| vec![0.0; series.len()]).collect())
+    (
+        value,
+        args.iter().map(|series| vec![0.0; series.len()]).collect(),
+    )
 }
 
 /// Cycles that an element's results support (`cycle; result; least; confidence; reached`).
@@ -396,7 +388,8 @@ pub static SURVIVORS: Procedure = Procedure {
         false => Err("counts are due".into()),
     },
     eval: |args| {
-        let bound = |confidence| crate::stats::reliability_lower(args[0][0], args[1][0], confidence);
+        let bound =
+            |confidence| crate::stats::reliability_lower(args[0][0], args[1][0], confidence);
         let (value, h) = (bound(args[2][0])?, 1e-6);
         let by = (bound(args[2][0] + h)? - bound(args[2][0] - h)?) / (2.0 * h);
         Ok((value, vec![vec![0.0], vec![0.0], vec![by]]))
@@ -412,10 +405,14 @@ pub static WITHIN: Procedure = Procedure {
     eval: |args| {
         same_length(&[&args[0], &args[1]], 4)?;
         by_differences(args, |args| {
-            let mut cells: std::collections::BTreeMap<u64, Vec<f64>> = std::collections::BTreeMap::new();
+            let mut cells: std::collections::BTreeMap<u64, Vec<f64>> =
+                std::collections::BTreeMap::new();
             for (value, cell) in args[0].iter().zip(&args[1]) {
                 // A cell is a whole number; what differences add to it is taken away again.
-                cells.entry(libm::round(*cell) as u64).or_default().push(*value);
+                cells
+                    .entry(libm::round(*cell) as u64)
+                    .or_default()
+                    .push(*value);
             }
             let degrees: usize = cells.values().map(|cell| cell.len() - 1).sum();
             if degrees == 0 {
@@ -425,7 +422,9 @@ pub static WITHIN: Procedure = Procedure {
                 let mean = cell.iter().sum::<f64>() / cell.len() as f64;
                 cell.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>()
             };
-            Ok(libm::sqrt(cells.values().map(squares).sum::<f64>() / degrees as f64))
+            Ok(libm::sqrt(
+                cells.values().map(squares).sum::<f64>() / degrees as f64,
+            ))
         })
     },
 };

@@ -191,9 +191,11 @@ impl<'a> View<'a> {
     /// its rolls and its seals.
     pub fn figures_of_assembly(&self, assembly: &str) -> Vec<&'a Computed> {
         let mut out = self.deciding(assembly);
-        let Some((_, build)) = self.plant.build(assembly) else {
+        let Some((built, build)) = self.plant.build(assembly) else {
             return out;
         };
+        let own = self.figures_of(built).iter();
+        out.extend(own.filter(|computed| computed.id.figure == "straightness"));
         let (mut rolls, mut runs) = (BTreeSet::new(), BTreeSet::new());
         for position in &build.modules {
             let module = &*position.module_id.text;
@@ -241,13 +243,18 @@ impl<'a> View<'a> {
     }
 
     /// Every judged figure of what is to be released, once, with its element and the assembly it counts
-    /// for; what rules of its own look at (join residual: R45, plans: R52) is left out.
+    /// for; what rules of its own look at (join residual: R45, plans: R52, slit width: R82) is left out.
     pub fn judged(&self) -> Vec<(&'a str, &'a str, &'a Computed)> {
         let mut seen = BTreeSet::new();
         let mut out = Vec::new();
         for assembly in &self.release {
             for computed in self.figures_of_assembly(assembly) {
-                let elsewhere = ["join-residual", "peel-force-quality", "pull-force-quality"];
+                let elsewhere = [
+                    "join-residual",
+                    "peel-force-quality",
+                    "pull-force-quality",
+                    "slit-width-deviation",
+                ];
                 if elsewhere.contains(&computed.id.figure)
                     || computed.judgement.is_none()
                     || !seen.insert(&computed.id)
@@ -294,15 +301,20 @@ impl<'a> View<'a> {
     fn explanation(&self, rule: &str, id: &str) -> Option<&'a Record> {
         let fits = |category: Category| match category {
             Category::Retest => ["R29", "R40", "R41", "R55", "R56", "R57", "R59"].contains(&rule),
-            Category::TestInvalid => ["R07", "R29", "R40", "R41", "R47"].contains(&rule),
-            Category::NonconformingProduct => {
-                ["R14", "R40", "R42", "R45", "R46", "R47", "R61", "R71"].contains(&rule)
-            }
+            Category::TestInvalid => ["R07", "R29", "R40", "R41", "R47", "R48"].contains(&rule),
+            Category::NonconformingProduct => [
+                "R14", "R40", "R42", "R45", "R46", "R47", "R48", "R61", "R71",
+            ]
+            .contains(&rule),
             Category::Undecided => ["R14", "R40", "R43", "R45"].contains(&rule),
             Category::Exclusion => ["R08", "R29", "R65"].contains(&rule),
-            Category::Calibration => ["R30", "R31", "R32", "R33", "R34"].contains(&rule),
-            Category::Marking => ["R62", "R63", "R64", "R75"].contains(&rule),
-            Category::Data => ["R07", "R08", "R09", "R29", "R39", "R40", "R72"].contains(&rule),
+            Category::Calibration => ["R27", "R30", "R31", "R32", "R33", "R34"].contains(&rule),
+            Category::Marking => ["R11", "R62", "R63", "R64", "R75"].contains(&rule),
+            Category::Data => [
+                "R07", "R08", "R09", "R11", "R26", "R29", "R39", "R40", "R53", "R68", "R69", "R72",
+                "R73",
+            ]
+            .contains(&rule),
         };
         let mut decided = self.plant.deviations_about(id).filter(|(_, deviation)| {
             deviation.decision.is_some() && deviation.approved_at.is_some()

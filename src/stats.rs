@@ -254,11 +254,17 @@ pub fn line(x: &[f64], y: &[f64]) -> Result<Line, String> {
 ///
 /// # Errors
 /// As [`line`]; a confidence outside (0, 1); a bound that lies below the limit from the start.
-pub fn bound_crossing(x: &[f64], y: &[f64], limit: f64, confidence: f64) -> Result<Option<f64>, String> {
+pub fn bound_crossing(
+    x: &[f64],
+    y: &[f64],
+    limit: f64,
+    confidence: f64,
+) -> Result<Option<f64>, String> {
     let fit = line(x, y)?;
     let t = t_quantile(confidence, fit.n - 2.0)?;
     let (k, room) = (t * t * fit.s * fit.s, fit.y - limit);
-    let above = |u: f64| room + fit.slope * u - t * fit.s * libm::sqrt(1.0 / fit.n + u * u / fit.sxx);
+    let above =
+        |u: f64| room + fit.slope * u - t * fit.s * libm::sqrt(1.0 / fit.n + u * u / fit.sxx);
     if above(-fit.x) < 0.0 {
         return Err("the bound lies below the limit from the start".into());
     }
@@ -276,7 +282,11 @@ pub fn bound_crossing(x: &[f64], y: &[f64], limit: f64, confidence: f64) -> Resu
             return Ok(None);
         }
         // The form that loses no digits by taking nearly equal numbers from each other.
-        let q = -(b + if b < 0.0 { -libm::sqrt(d) } else { libm::sqrt(d) });
+        let q = -(b + if b < 0.0 {
+            -libm::sqrt(d)
+        } else {
+            libm::sqrt(d)
+        });
         vec![q / a, c / q]
     };
     let first = roots
@@ -326,12 +336,22 @@ pub struct GaugeStudy {
 /// One element, one operator, one repeat, or cells that are not equally full.
 pub fn gauge_study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, String> {
     let (a, b) = (values.len(), values.first().map_or(0, Vec::len));
-    let n = values.first().and_then(|part| part.first()).map_or(0, Vec::len);
+    let n = values
+        .first()
+        .and_then(|part| part.first())
+        .map_or(0, Vec::len);
     if a < 2 || b < 2 || n < 2 {
-        return Err(format!("{a} elements, {b} operators, {n} repeats: at least 2 of each are needed"));
+        return Err(format!(
+            "{a} elements, {b} operators, {n} repeats: at least 2 of each are needed"
+        ));
     }
-    if values.iter().any(|part| part.len() != b || part.iter().any(|cell| cell.len() != n)) {
-        return Err("the study is not balanced: each operator must test each element equally often".into());
+    if values
+        .iter()
+        .any(|part| part.len() != b || part.iter().any(|cell| cell.len() != n))
+    {
+        return Err(
+            "the study is not balanced: each operator must test each element equally often".into(),
+        );
     }
     let mean = |of: &mut dyn Iterator<Item = f64>| {
         let (mut sum, mut count) = (0.0, 0.0);
@@ -344,10 +364,19 @@ pub fn gauge_study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, S
     let all = mean(&mut values.iter().flatten().flatten().copied());
     let cell: Vec<Vec<f64>> = values
         .iter()
-        .map(|part| part.iter().map(|cell| mean(&mut cell.iter().copied())).collect())
+        .map(|part| {
+            part.iter()
+                .map(|cell| mean(&mut cell.iter().copied()))
+                .collect()
+        })
         .collect();
-    let of_part: Vec<f64> = cell.iter().map(|row| mean(&mut row.iter().copied())).collect();
-    let of_operator: Vec<f64> = (0..b).map(|j| mean(&mut cell.iter().map(|row| row[j]))).collect();
+    let of_part: Vec<f64> = cell
+        .iter()
+        .map(|row| mean(&mut row.iter().copied()))
+        .collect();
+    let of_operator: Vec<f64> = (0..b)
+        .map(|j| mean(&mut cell.iter().map(|row| row[j])))
+        .collect();
     let square = |x: f64| x * x;
     let (fa, fb, fn_) = (a as f64, b as f64, n as f64);
     let part: f64 = fb * fn_ * of_part.iter().map(|m| square(m - all)).sum::<f64>();
@@ -356,7 +385,10 @@ pub fn gauge_study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, S
     for i in 0..a {
         for j in 0..b {
             both += fn_ * square(cell[i][j] - of_part[i] - of_operator[j] + all);
-            repeats += values[i][j].iter().map(|x| square(x - cell[i][j])).sum::<f64>();
+            repeats += values[i][j]
+                .iter()
+                .map(|x| square(x - cell[i][j]))
+                .sum::<f64>();
         }
     }
     let (d_part, d_operator, d_both, d_repeats) = (
@@ -388,7 +420,26 @@ pub fn gauge_study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, S
         pooled,
         repeatability: e,
         operator: ((operator / d_operator - po) / (fa * fn_)).max(0.0),
-        both: if pooled { 0.0 } else { ((po - e) / fn_).max(0.0) },
+        both: if pooled {
+            0.0
+        } else {
+            ((po - e) / fn_).max(0.0)
+        },
         part: ((part / d_part - po) / (fb * fn_)).max(0.0),
     })
+}
+
+/// Mean of e^x for x running from a to b, and its slopes by a and by b.
+pub fn log_mean(a: f64, b: f64) -> (f64, f64, f64) {
+    let (middle, half) = ((a + b) / 2.0, (b - a) / 2.0);
+    let e = libm::exp(middle);
+    if half.abs() < 1e-3 {
+        // sinh(h)/h and its slope by their series: the quotient loses digits here.
+        let s = 1.0 + half * half / 6.0 + half.powi(4) / 120.0;
+        let ds = half / 3.0 + half * half * half / 30.0;
+        return (e * s, e * (s - ds) / 2.0, e * (s + ds) / 2.0);
+    }
+    let s = libm::sinh(half) / half;
+    let ds = (libm::cosh(half) - s) / half;
+    (e * s, e * (s - ds) / 2.0, e * (s + ds) / 2.0)
 }

@@ -6,11 +6,11 @@ use std::{fs, path::Path};
 const FLOORS: &[&[&str]] = &[
     &["ground"],
     &["formula", "record", "verdict", "seal", "stats", "chart"],
-    &["procedure", "plant", "prose"],
     &["physics"],
+    &["procedure", "plant", "prose"],
     &["figure"],
     &["figures", "graph"],
-    &["rule"],
+    &["rule", "rejudge"],
     &["rules"],
     &["dossier"],
     &["page", "handbook"],

@@ -165,7 +165,7 @@ const CAUGHT: &[(&str, &str, &str, &str)] = &[
         "VF45 L26-13 0.45 um 3101",
         "R62",
     ),
-    ("marks.yaml", "(21)A-26-2101", "(21)A-26-2102", "R62"),
+    ("marks.yaml", "(21)A-26-2101", "(21)A-26-2102", "R63"),
     (
         "materials.yaml",
         "incoming_status: accepted",

@@ -3,6 +3,7 @@
 //! Exit codes: 0 fine; 1 something blocks release or a check failed; 2 the call or the input could
 //! not be used.
 
+mod affected;
 mod compile;
 mod explain;
 mod new;
@@ -64,7 +65,7 @@ enum Command {
     },
     /// Read the records, compute every figure, run every rule, and say what a person must look at
     #[command(
-        after_help = "Example: sealfolio review example-dossier/as-found\n         sealfolio review my-lot --json | less"
+        after_help = "Example: sealfolio review example-dossier/as-found\n         sealfolio review my-lot --json | less\n         sealfolio review my-lot --affected-by RM-701\n         sealfolio review my-lot --affected-by IT-11 --from 2026-03-01 --to 2026-03-31"
     )]
     Review {
         /// The folder that holds dossier.yaml
@@ -75,6 +76,15 @@ enum Command {
         /// Show notes too, and how much each rule looked at
         #[arg(long)]
         all: bool,
+        /// Say instead where everything is that has to do with this roll, lot, supplier lot, run of seals, instrument, person or element
+        #[arg(long, value_name = "ID")]
+        affected_by: Option<String>,
+        /// With --affected-by: only what was recorded from this day on
+        #[arg(long, value_name = "DATE", requires = "affected_by")]
+        from: Option<String>,
+        /// With --affected-by: only what was recorded until this day
+        #[arg(long, value_name = "DATE", requires = "affected_by")]
+        to: Option<String>,
     },
     /// Write the offline dossier; refused while a finding blocks release, unless it is marked a draft
     #[command(
@@ -183,7 +193,17 @@ pub fn run() -> ExitCode {
     };
     ExitCode::from(match words.command {
         Command::New { folder } => new::run(&folder, &voice),
-        Command::Review { folder, json, all } => review::run(&folder, json, all, &voice),
+        Command::Review {
+            folder,
+            json,
+            affected_by: Some(id),
+            from,
+            to,
+            ..
+        } => affected::run(&folder, &id, (from.as_deref(), to.as_deref()), json, &voice),
+        Command::Review {
+            folder, json, all, ..
+        } => review::run(&folder, json, all, &voice),
         Command::Compile {
             folder,
             into,

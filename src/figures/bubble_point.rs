@@ -92,7 +92,7 @@ const BELOW: Input = Input {
 
 /// The two numbers of the specification's words, such as "pressure at which flow exceeds 1.5 x the
 /// diffusive line fitted below 2200 mbar".
-fn criterion(scope: &Scope) -> Result<(Datum, Datum), String> {
+pub fn criterion(scope: &Scope) -> Result<(Datum, Datum), String> {
     let (record, spec) = scope.spec()?;
     let words = spec
         .bubble_point_criterion

@@ -101,8 +101,63 @@ pub fn cycles(book: &Book) -> Page {
         path,
         "Cycles",
         "What elements withstand, and what they have been through.",
-        vec![Section::new("claims", "Claims").table(table), used],
+        vec![
+            Section::new("claims", "Claims").table(table),
+            used,
+            endurance(book, path),
+        ],
     )
+}
+
+/// What studies of repeated treatment support.
+fn endurance(book: &Book, path: &str) -> Section {
+    let mut table = Table::new(
+        "Endurance studies",
+        &[
+            "study",
+            "product",
+            "treatment",
+            "elements",
+            "reached intact",
+            "failed",
+            "supports",
+        ],
+    );
+    for (record, study) in book.dossier.plant.records().endurance_studys() {
+        let reached: Vec<(u64, bool)> = study.elements.iter().map(|id| study.reached(id)).collect();
+        let supports = book.dossier.graph.get("cycles-supported", &record.id, "");
+        table.rows.push(vec![
+            Cell::link(&*record.id.text, book.place_href(path, &record.place())),
+            Cell::text(&*study.product_code.text),
+            Cell::text(study.treatment.replace('_', " ")),
+            Cell::text(reached.len().to_string()),
+            Cell::text(
+                reached
+                    .iter()
+                    .map(|(n, _)| n.to_string())
+                    .collect::<Vec<_>>()
+                    .join(", "),
+            ),
+            Cell::text(
+                reached
+                    .iter()
+                    .filter(|(_, failed)| *failed)
+                    .count()
+                    .to_string(),
+            ),
+            supports.map_or(Cell::text("–"), |computed| {
+                Cell::link(computed.shown(), book.figure_href(path, &computed.id))
+            }),
+        ]);
+    }
+    let mut section = Section::new("endurance", "What the data support");
+    if table.rows.is_empty() {
+        return section
+            .say("No endurance study is in this folder; the claims rest on their reports.");
+    }
+    section = section.table(table);
+    section.figures = figures_of_kind(book, path, "endurance_study");
+    section
 }
 
 /// Challenges with organisms.
@@ -192,7 +247,7 @@ pub fn instruments(book: &Book) -> Page {
             })
             .count();
         let said = if uncovered == 0 {
-            "Every use lies inside the dates of a calibration; whether its points cover the values used is not looked at.".to_owned()
+            "Every use lies inside the dates of a calibration; rule R31 looks whether its points cover the values used.".to_owned()
         } else {
             format!("{uncovered} uses lie outside the dates of every calibration.")
         };
@@ -238,12 +293,65 @@ pub fn instruments(book: &Book) -> Page {
         }
         sections.push(section);
     }
+    sections.extend(rejudged(book, path));
+    let mut studies = Section::new("studies", "Measurement studies");
+    studies.figures = figures_of_kind(book, path, "measurement_study");
+    if studies.figures.is_empty() {
+        studies = studies
+            .say("None: the repeatability in the uncertainty budget rests on the maker's word.");
+    }
+    sections.push(studies);
     page(
         path,
         "Instruments",
         "Which instrument, calibrated when, used for what.",
         sections,
     )
+}
+
+/// Figures judged again with the error of an instrument that was found out of tolerance.
+fn rejudged(book: &Book, path: &str) -> Vec<Section> {
+    let all = crate::rejudge::rejudged(&book.dossier.plant, &book.dossier.graph);
+    let one = |again: &crate::rejudge::Rejudged| {
+        let mut table = Table::new(
+            "Before, and with the error applied",
+            &["figure", "before", "verdict", "after", "verdict", "limit"],
+        );
+        for moved in &again.moved {
+            let unit = &moved.before.figure.unit;
+            table.rows.push(vec![
+                Cell::link(
+                    moved.before.id.to_string(),
+                    book.figure_href(path, &moved.before.id),
+                ),
+                Cell::text(moved.before.shown()),
+                Cell::verdict(moved.before.verdict()),
+                Cell::text(moved.after.show(unit)),
+                Cell::verdict(moved.judgement.verdict),
+                Cell::text(moved.judgement.limit.text.clone()),
+            ]);
+        }
+        let told: Vec<String> = again.told.iter().map(|to| to.words()).collect();
+        let instrument = &*again.calibration.instrument_id;
+        Section::new(
+            &format!("again-{}", crate::ground::name::safe(&again.record.id)),
+            &format!("{instrument} was found out of tolerance"),
+        )
+        .say(&format!(
+            "{} off at {}, limit {}, on {}. {}",
+            again.point.as_found_error.text,
+            again.point.nominal.text,
+            again.point.maximum_permissible_error.text,
+            again.calibration.calibration_performed_at.time.date(),
+            again.since.map_or("No earlier calibration is here: every use before that day is affected.".to_owned(), |since| format!("Every use since the calibration of {} is affected: when the drift began is not known.", since.date()))
+        ))
+        .table(table)
+        .say(&match told.is_empty() {
+            true => "Nothing of it was consigned.".to_owned(),
+            false => format!("To be told: {}.", told.join("; ")),
+        })
+    };
+    all.iter().map(one).collect()
 }
 
 /// Deviations: what happened, what was decided, by whom, on what.

@@ -166,7 +166,8 @@ pub fn release(book: &Book) -> Page {
         }
         section = section.say("A name in a record is no electronic signature; the person signs the printed certificate, or the sealed dossier.").table(table);
         section.html.push(format!(
-            "<p><a href=\"{}\">release statement</a></p>",
+            "<p><a href=\"{}\">certificate to print</a> · <a href=\"{}\">record</a></p>",
+            super::certificate::certificate_page(&record.id),
             book.place_href(path, &record.place())
         ));
         sections.push(section);

@@ -1,11 +1,16 @@
 //! What pages say: one value a page, and one template to show each sort.
 
+pub mod affected;
+pub mod certificate;
 pub mod evidence;
 pub mod figure;
 pub mod lists;
 pub mod lots;
 pub mod methods;
+pub mod product;
+pub mod requirements;
 pub mod rolls;
+pub mod service;
 pub mod sheets;
 pub mod source;
 pub mod tested;
@@ -203,7 +208,10 @@ impl<'a> Book<'a> {
             Body::SlittingRecord(body) => roll_page(&body.material_lot),
             Body::SealInspection(_) => "joins.html".into(),
             Body::RetentionChallenge(_) => "retention.html".into(),
-            Body::CycleLog(_) => "cycles.html".into(),
+            Body::CycleLog(_) | Body::EnduranceStudy(_) => "cycles.html".into(),
+            Body::LayerStack(_) | Body::ElementGeometry(_) => "product.html".into(),
+            Body::MeasurementStudy(_) => "instruments.html".into(),
+            Body::FlowTest(body) => self.element_page(&body.element_id),
             _ => Test::of(record).map_or_else(
                 || "records.html".into(),
                 |test| self.element_page(test.element),
@@ -306,7 +314,13 @@ impl<'a> Book<'a> {
         pages.extend(lots::lots(self));
         pages.extend(sheets::assemblies(self));
         pages.extend(rolls::rolls(self));
+        pages.extend(certificate::certificates(self));
+        pages.extend(service::elements(self));
+        pages.extend(affected::pages(self));
         pages.extend([
+            requirements::evidence(self),
+            requirements::not_here(self),
+            product::product(self),
             evidence::joins(self),
             evidence::cycles(self),
             evidence::retention(self),

@@ -86,11 +86,13 @@ fn roll(book: &Book, id: &str) -> Page {
             Cell::text(assembly.map_or("in no assembly".to_owned(), |id| status(book, id))),
         ]);
     }
-    sections.push(
-        Section::new("forward", "Where it went")
-            .say(&format!("{} modules.", table.rows.len()))
-            .table(table),
-    );
+    let mut forward = Section::new("forward", "Where it went")
+        .say(&format!("{} modules.", table.rows.len()))
+        .table(table);
+    if plant.material(id).is_some() {
+        forward.html.push(super::affected::sentence(&path, id));
+    }
+    sections.push(forward);
     Page {
         path,
         template: "sheet.html",

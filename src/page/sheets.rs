@@ -277,6 +277,22 @@ fn assembly(book: &Book, id: &str) -> Page {
             );
         }
     }
+    let flows = plant.records().flow_tests().filter(|(_, flow)| {
+        let module = plant.assemblies_of(&flow.element_id).first() == Some(&id);
+        &*flow.element_id.text == id || module
+    });
+    for (record, flow) in flows {
+        let own = book.view.figures_of(record).iter();
+        tests
+            .figures
+            .extend(own.map(|computed| view(book, &path, computed, &flow.element_id)));
+    }
+    if book.view.release.contains(id) || plant.logs(id).next().is_some() {
+        tests.html.push(format!(
+            "<p><a href=\"{}\">the sheet for the plant that uses it</a></p>",
+            href(&path, &super::service::service_page(id))
+        ));
+    }
     sections.push(tests);
     if let Some((_, build)) = plant.build(id) {
         let mut modules = Section::new("modules", "Modules, each tested alone");
@@ -436,6 +452,16 @@ fn fittings(
             book.thing(path, &rings.material_lot),
             Cell::text(""),
         ]);
+    }
+    for joint in build.joints.iter() {
+        if let Some(apart) = &joint.alignment {
+            table.rows.push(vec![
+                Cell::text(format!("axes at join {}", joint.joint.value)),
+                Cell::text(""),
+                Cell::text(""),
+                Cell::text(format!("{} apart", apart.text)),
+            ]);
+        }
     }
     let length = build
         .overall_length

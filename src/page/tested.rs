@@ -42,7 +42,7 @@ pub fn test_table(book: &Book, path: &str, id: &str) -> Table {
             Cell::text(test.element),
             Cell::text(
                 record
-                    .recorded_at
+                    .happened_at
                     .as_ref()
                     .map_or(String::new(), |when| when.time.to_string()),
             ),

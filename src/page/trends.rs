@@ -66,11 +66,7 @@ fn series<'a>(book: &Book<'a>) -> Vec<Series<'a>> {
         let title = format!("{} {stage}, {product}", computed.figure.name).replace(" ,", ",");
         all.entry((computed.id.figure.to_owned(), title))
             .or_default()
-            .push((
-                record.recorded_at.as_ref().map(|when| when.time),
-                computed,
-                name,
-            ));
+            .push((record.happened(), computed, name));
     }
     all.into_iter()
         .map(|((_, title), mut members)| {

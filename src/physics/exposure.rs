@@ -1,7 +1,7 @@
 //! Heat, chemicals, retention, expansion, geometry.
 
 use super::{Answer, GAS_CONSTANT, kelvin, positive};
-use crate::{procedure::log_mean, stats};
+use crate::stats::{self, log_mean};
 
 fn rising(t: &[f64], values: &[f64]) -> Result<(), String> {
     match t.len() == values.len() && t.len() > 1 && t.windows(2).all(|pair| pair[1] > pair[0]) {

@@ -1,7 +1,11 @@
 //! The genealogy: which records speak of which module, assembly, roll and lot.
 
+mod lots;
+pub mod recall;
 mod retest;
+mod touched;
 
+pub use lots::lots_used;
 pub use retest::{Flaw, Test};
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -209,7 +213,7 @@ impl Plant {
             (
                 joined,
                 test.map(|test| test.test.test_number.value),
-                record.recorded_at.as_ref().map(|when| when.time),
+                record.happened(),
             )
         };
         modules

@@ -143,7 +143,7 @@ impl Plant {
             );
             return flaws;
         };
-        match (&deviation.retest_authorised_at, &test.record.recorded_at) {
+        match (&deviation.retest_authorised_at, &test.record.happened_at) {
             (None, _) => flaw(
                 format!("{} does not say when the retest was authorised.", &**id),
                 FIRST,

@@ -128,6 +128,8 @@ words! {
         HoldTime = "hold_time",
         /// Water flow as a share of that when new.
         FlowRecovery = "flow_recovery",
+        /// How far an assembly is out of straight.
+        Straightness = "straightness",
     }
 }
 

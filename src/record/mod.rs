@@ -12,7 +12,7 @@ use std::{collections::BTreeMap, sync::Arc};
 
 use crate::ground::{
     place::{Place, Spot},
-    time::Date,
+    time::{Date, Time},
 };
 use common::{Common, Reference, Source};
 use kinds::{Body, KINDS, Kind};
@@ -61,6 +61,8 @@ pub struct Record {
     pub spot: Spot,
     /// Its place in [`Records::all`].
     pub index: usize,
+    /// When its first revision was recorded: a later one corrects what was written, not when it happened.
+    pub happened_at: Option<When>,
 }
 
 impl Record {
@@ -74,9 +76,14 @@ impl Record {
         self.at(self.spot)
     }
 
-    /// The day on which it was recorded.
+    /// The moment of which it speaks: that of its first revision.
+    pub fn happened(&self) -> Option<Time> {
+        self.happened_at.as_ref().map(|when| when.time)
+    }
+
+    /// The day of which it speaks.
     pub fn day(&self) -> Option<Date> {
-        self.recorded_at.as_ref().map(|when| when.time.date())
+        self.happened().map(|time| time.date())
     }
 
     /// Reads one document; what is wrong goes to the reader.
@@ -130,6 +137,7 @@ impl Record {
                     file: file.clone(),
                     spot: node.spot,
                     index: 0,
+                    happened_at: None,
                 }
             }
             (common, body) => {
@@ -155,6 +163,7 @@ impl Record {
                     file: file.clone(),
                     spot: node.spot,
                     index: 0,
+                    happened_at: None,
                 }
             }
         };
@@ -197,9 +206,22 @@ pub struct Records {
 impl Records {
     /// Puts records in order; of several revisions the highest is current.
     pub fn new(mut all: Vec<Record>) -> Records {
-        all.iter_mut()
-            .enumerate()
-            .for_each(|(index, record)| record.index = index);
+        type First = (u64, Option<When>);
+        let mut first: BTreeMap<(&'static str, Box<str>), First> = BTreeMap::new();
+        for record in &all {
+            let slot = first
+                .entry((record.kind, record.id.text.clone()))
+                .or_insert((record.revision, record.recorded_at.clone()));
+            if record.revision < slot.0 {
+                *slot = (record.revision, record.recorded_at.clone());
+            }
+        }
+        for (index, record) in all.iter_mut().enumerate() {
+            record.index = index;
+            record.happened_at = first
+                .get(&(record.kind, record.id.text.clone()))
+                .and_then(|(_, when)| when.clone());
+        }
         let mut current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>> = BTreeMap::new();
         for (index, record) in all.iter().enumerate() {
             let slot = current

@@ -2,7 +2,11 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
-    record::{common::Measured, kinds::product_specification::Stage},
+    record::{
+        Record,
+        common::Measured,
+        kinds::{flow_test::Occasion, product_specification::Stage},
+    },
     rule::{Outcome, Rule, View},
 };
 
@@ -45,11 +49,12 @@ fn check(view: &View) -> Outcome {
             .iter()
             .filter(|accepted| accepted.stage == stage)
         {
-            if test
-                .test
-                .measurements
-                .iter()
-                .any(|m| m.quantity == accepted.quantity)
+            if elsewhere(accepted.quantity)
+                || test
+                    .test
+                    .measurements
+                    .iter()
+                    .any(|m| m.quantity == accepted.quantity)
             {
                 continue;
             }
@@ -117,6 +122,26 @@ fn check(view: &View) -> Outcome {
     out
 }
 
+/// Whether a quantity is measured apart from the rig's test of an element.
+fn elsewhere(quantity: Measured) -> bool {
+    matches!(quantity, Measured::Straightness | Measured::WaterFlow)
+}
+
+/// The records that answer for an element: its test, its build, its flow test when new.
+fn answers<'a>(view: &View<'a>, element: &str, test: &'a Record) -> Vec<&'a Record> {
+    let new = view
+        .plant
+        .records()
+        .flow_tests()
+        .filter(|(_, flow)| &*flow.element_id.text == element && flow.stage == Occasion::New);
+    let build = view.plant.build(element).map(|(record, _)| record);
+    [test]
+        .into_iter()
+        .chain(build)
+        .chain(new.map(|(record, _)| record))
+        .collect()
+}
+
 /// What is to be released must have an answer for every limit: a quantity that the deciding test did not
 /// measure, or that could not be computed, is no pass.
 fn unanswered(view: &View, out: &mut Outcome) {
@@ -137,10 +162,13 @@ fn unanswered(view: &View, out: &mut Outcome) {
             .iter()
             .filter(|accepted| accepted.stage == stage)
         {
-            let own = view
-                .figures_of(test.record)
-                .iter()
-                .find(|computed| computed.figure.quantity == Some(accepted.quantity));
+            // A plan that samples decides about the lot, not about each element (rule R52).
+            if elsewhere(accepted.quantity) && accepted.sampling.is_some() {
+                continue;
+            }
+            let records = answers(view, element, test.record);
+            let mut own = records.iter().flat_map(|record| view.figures_of(record));
+            let own = own.find(|computed| computed.figure.quantity == Some(accepted.quantity));
             let why = match own {
                 Some(computed) if computed.verdict() != crate::verdict::Verdict::NotEvaluated => {
                     continue;

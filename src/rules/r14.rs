@@ -45,9 +45,9 @@ fn check(view: &View) -> Outcome {
             };
             let late = last
                 .record
-                .recorded_at
+                .happened_at
                 .as_ref()
-                .zip(record.recorded_at.as_ref())
+                .zip(record.happened_at.as_ref())
                 .filter(|(test, built)| test.time > built.time);
             if let Some((test, built)) = late {
                 found(

@@ -1,15 +1,15 @@
-//! R15: No rejected, held or destroyed module is in an assembly.
+//! R15: No rejected or held module is in an assembly.
 
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
 
-/// No rejected, held or destroyed module is in an assembly.
+/// No rejected or held module is in an assembly.
 pub static RULE: Rule = Rule {
     id: "R15",
     severity: Severity::Blocks,
-    demands: "No rejected, held or destroyed module is in an assembly.",
+    demands: "No rejected or held module is in an assembly.",
     protects: "a reject that found its way back",
     explained: "Never: it is mended, or what it concerns is not released.",
     check,
@@ -41,7 +41,8 @@ fn check(view: &View) -> Outcome {
                 .find(|state| {
                     matches!(
                         &*state.state.text,
-                        "rejected" | "destroyed_as_sample" | "held"
+                        // A destroyed module is the business of rule R54.
+                        "rejected" | "held"
                     ) && state.modules.iter().any(|module| &*module.text == id)
                 });
             let why = decided

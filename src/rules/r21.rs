@@ -4,7 +4,13 @@ use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
-use crate::{record::kinds::material_lot::Status, rules::r17::lots_used};
+use crate::{
+    plant::lots_used,
+    record::kinds::{
+        Body,
+        material_lot::{MaterialLot, Status},
+    },
+};
 
 /// Materials were accepted, and inside their shelf life when used.
 pub static RULE: Rule = Rule {
@@ -29,11 +35,13 @@ fn check(view: &View) -> Outcome {
                 continue;
             };
             out.look();
+            let status = status_at(view, lot, record.happened_at.as_ref())
+                .unwrap_or(material.incoming_status);
             let stale = record
                 .day()
                 .zip(material.shelf_life_until.as_ref())
                 .filter(|(used, until)| *used > until.date);
-            let message = match (material.incoming_status, stale) {
+            let message = match (status, stale) {
                 (Status::Accepted, None) => continue,
                 (Status::Accepted, Some((used, until))) => format!(
                     "{} ({what}) expired {}, used {used} in {}.",
@@ -55,4 +63,30 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// The state of a lot when it was used: that of its last revision before, or else of its first.
+/// What became of it later is the business of rule R79.
+fn status_at(view: &View, id: &str, used: Option<&crate::record::read::When>) -> Option<Status> {
+    let mut revisions: Vec<(&crate::record::Record, &MaterialLot)> = view
+        .plant
+        .records()
+        .all
+        .iter()
+        .filter(|record| *record.id.text == *id)
+        .filter_map(|record| match &record.body {
+            Body::MaterialLot(lot) => Some((record, &**lot)),
+            _ => None,
+        })
+        .collect();
+    revisions.sort_by_key(|(record, _)| record.revision);
+    let before = revisions.iter().rev().find(|(record, _)| {
+        let written = record.recorded_at.as_ref().map(|when| when.time);
+        written
+            .zip(used.map(|when| when.time))
+            .is_some_and(|(written, used)| written <= used)
+    });
+    before
+        .or(revisions.first())
+        .map(|(_, lot)| lot.incoming_status)
 }

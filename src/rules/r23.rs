@@ -49,7 +49,7 @@ fn check(view: &View) -> Outcome {
             );
         }
     };
-    let when = |record: &crate::record::Record| record.recorded_at.as_ref().map(|when| when.time);
+    let when = |record: &crate::record::Record| record.happened();
     let mut rolls: std::collections::BTreeMap<&str, &crate::record::Record> =
         std::collections::BTreeMap::new();
     for id in plant.modules.keys() {

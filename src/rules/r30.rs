@@ -21,6 +21,7 @@ pub fn instruments(record: &crate::record::Record) -> Vec<&Text> {
             .iter()
             .map(|test| &test.instrument_id)
             .collect(),
+        Body::FlowTest(body) => vec![&body.instrument_id],
         Body::SlittingRecord(body) => body.instrument_id.iter().chain(&body.instrument).collect(),
         _ => Vec::new(),
     }

@@ -2,6 +2,8 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    record::kinds::deviation::Category,
+    rejudge,
     rule::{Outcome, Rule, View},
 };
 
@@ -21,81 +23,54 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("calibrations");
-    for (record, body) in view.plant.records().calibration_records() {
-        out.look();
-        let worst = body
-            .points
+    out.looked = view.plant.records().calibration_records().count();
+    for again in rejudge::rejudged(view.plant, view.graph) {
+        let (body, point) = (again.calibration, again.point);
+        let changed: Vec<String> = again
+            .moved
             .iter()
-            .filter(|point| {
-                point.as_found_error.si.abs() > point.maximum_permissible_error.si.abs()
+            .filter(|moved| moved.judgement.verdict != moved.before.verdict())
+            .map(|moved| {
+                format!(
+                    "{} becomes {}, {} (was {}, {})",
+                    moved.before.id,
+                    moved.after.bare(&moved.before.figure.unit),
+                    moved.judgement.verdict.words(),
+                    moved.before.shown(),
+                    moved.before.verdict().words()
+                )
             })
-            .max_by(|a, b| {
-                (a.as_found_error.si / a.nominal.si)
-                    .abs()
-                    .total_cmp(&(b.as_found_error.si / b.nominal.si).abs())
-            });
-        let Some(point) = worst else { continue };
-        let found_on = body.calibration_performed_at.time;
-        let since = view
-            .plant
-            .calibrations(&body.instrument_id)
-            .iter()
-            .map(|(_, earlier)| earlier.calibration_performed_at.time)
-            .filter(|time| *time < found_on)
-            .max();
-        let gain = point.as_found_error.si / point.nominal.si;
-        let mut judged = Vec::new();
-        for test in view
-            .plant
-            .tests()
-            .filter(|test| test.test.instrument_id.text == body.instrument_id.text)
-        {
-            let Some(when) = test.record.recorded_at.as_ref().map(|when| when.time) else {
-                continue;
-            };
-            if when > found_on || since.is_some_and(|since| when < since) {
-                continue;
-            }
-            for computed in view.figures_of(test.record) {
-                let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement)
-                else {
-                    continue;
-                };
-                let factor = match computed.id.figure {
-                    "bubble-point" => 1.0 - gain,
-                    "diffusive-flow" => 1.0 / (1.0 - gain),
-                    _ => continue,
-                };
-                let mut moved = quantity.clone();
-                moved.value *= factor;
-                let again = crate::verdict::judge(&moved, &judgement.limit);
-                judged.push(format!(
-                    "{} {} becomes {} ({}, was {})",
-                    test.element,
-                    computed.figure.name.to_lowercase(),
-                    moved.bare(&computed.figure.unit),
-                    again.verdict.words(),
-                    judgement.verdict.words()
-                ));
-            }
-        }
+            .collect();
+        let list = match (again.moved.len(), changed.len()) {
+            (0, _) => "no judged figure of this folder used it".to_owned(),
+            (n, 0) => format!(
+                "{n} figures of {} elements are judged again with that error, and every verdict stands",
+                again.elements.len()
+            ),
+            (n, _) => format!(
+                "{n} figures of {} elements are judged again with that error: {}; the others stand",
+                again.elements.len(),
+                changed.join("; ")
+            ),
+        };
+        let told: Vec<String> = again.told.iter().map(|to| to.words()).collect();
+        let tell = match told.is_empty() {
+            true => String::new(),
+            false => format!(" Tell {}.", told.join("; ")),
+        };
+        let mut found = finding(format!("{} was found {} off at {} on {} (limit {}); {list}.", &*body.instrument_id, point.as_found_error.text, point.nominal.text, body.calibration_performed_at.time.date(), point.maximum_permissible_error.text))
+            .advise(format!("Open a deviation of category calibration; when the drift began is not known, so all results count as affected.{tell} Before and after stand on the page of instruments."))
+            .at(again.record.at(point.spot))
+            .about(&*body.instrument_id.text);
         let explained = view
             .plant
             .deviations_about(&body.instrument_id)
             .find(|(_, deviation)| {
-                deviation.category == crate::record::kinds::deviation::Category::Calibration
+                deviation.category == Category::Calibration
                     && deviation.decision.is_some()
                     && deviation.approved_at.is_some()
+                    && deviation.detected_at.time >= body.calibration_performed_at.time
             });
-        let list = if judged.is_empty() {
-            "no result of this folder is affected".to_owned()
-        } else {
-            judged.join("; ")
-        };
-        let mut found = finding(format!("{} was found {} off at {} (limit {}); judged again with that error: {list}.", &*body.instrument_id, point.as_found_error.text, point.nominal.text, point.maximum_permissible_error.text))
-            .advise("Open a deviation of category calibration and tell every customer concerned; when the drift began is not known, so all results count as affected.")
-            .at(record.at(point.spot))
-            .about(&*body.instrument_id.text);
         if let Some((deviation, _)) = explained {
             found.severity = Severity::Note;
             found

@@ -2,6 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    plant::recall,
     rule::{Outcome, Rule, View},
 };
 
@@ -81,12 +82,17 @@ fn check(view: &View) -> Outcome {
             "slitting_record",
         ];
         for signature in [review, approval].into_iter().flatten() {
+            let lot = &*release.object.lot_id.text;
             let own = view.plant.records().current().find(|other| {
+                let by = other
+                    .recorded_by
+                    .as_ref()
+                    .is_some_and(|by| by.text == signature.person_id.text);
                 tests.contains(&other.kind)
-                    && other
-                        .recorded_by
-                        .as_ref()
-                        .is_some_and(|by| by.text == signature.person_id.text)
+                    && by
+                    && recall::elements(view.plant, other)
+                        .iter()
+                        .any(|id| view.plant.lot_of(id) == Some(lot))
             });
             if let Some(own) = own {
                 out.find(

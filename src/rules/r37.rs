@@ -49,7 +49,7 @@ fn check(view: &View) -> Outcome {
             .assemblies
             .iter()
             .filter_map(|id| view.plant.last_test(id))
-            .filter_map(|test| test.record.recorded_at.as_ref())
+            .filter_map(|test| test.record.happened_at.as_ref())
             .map(|when| when.time)
             .max();
         if let Some(signature) = release

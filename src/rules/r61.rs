@@ -99,7 +99,17 @@ fn check(view: &View) -> Outcome {
         {
             out.look();
             if !turns.value {
-                out.find(finding(format!("{id}: the stainless ring does not turn.")).advise("Do not ship: the plastic grips the ring and may crack at a steam cycle.").at(record.at(turns.spot)).about(id));
+                out.find(
+                    Finding {
+                        severity: view.weight(id),
+                        ..finding(format!("{id}: the stainless ring does not turn."))
+                    }
+                    .advise(
+                        "Do not ship: the plastic grips the ring and may crack at a steam cycle.",
+                    )
+                    .at(record.at(turns.spot))
+                    .about(id),
+                );
             }
         }
         if let Some(clear) = build
@@ -110,12 +120,13 @@ fn check(view: &View) -> Outcome {
             out.look();
             if !clear.value {
                 out.find(
-                    finding(format!("{id}: the tip does not drain."))
-                        .advise(
-                            "Do not ship: water that stays grows what the filter should hold back.",
-                        )
-                        .at(record.at(clear.spot))
-                        .about(id),
+                    Finding {
+                        severity: view.weight(id),
+                        ..finding(format!("{id}: the tip does not drain."))
+                    }
+                    .advise("Do not ship: water that stays grows what the filter should hold back.")
+                    .at(record.at(clear.spot))
+                    .about(id),
                 );
             }
         }

@@ -36,13 +36,6 @@ fn check(view: &View) -> Outcome {
                         .map(|due| format!("reads \"{}\" without \"{}\"", &**text, &**due)),
                 );
             }
-            if let Some(data) = mark
-                .symbol_data
-                .as_ref()
-                .filter(|data| !data.ends_with(&*mark.item.text))
-            {
-                wrong.push(format!("its symbol holds {}", &**data));
-            }
             if !wrong.is_empty() {
                 out.find(
                     Finding {

@@ -1,9 +1,14 @@
 //! R68: Every wetted part has a declaration for food contact.
 
-use crate::rules::r17::lots_used;
+use std::collections::BTreeMap;
+
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
+};
+use crate::{
+    ground::{number, place::Place, unit},
+    plant::lots_used,
 };
 
 /// Every wetted part has a declaration for food contact.
@@ -23,6 +28,20 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("material lots used");
     let mut seen = std::collections::BTreeSet::new();
+    let mut narrow: BTreeMap<&str, (Place, &str, &str, Vec<&str>)> = BTreeMap::new();
+    let hottest = view
+        .plant
+        .records()
+        .cycle_claims()
+        .flat_map(|(_, claim)| &claim.claims)
+        .filter_map(|claim| claim.temperature_max.as_ref().map(|most| (claim, most)))
+        .max_by(|a, b| a.1.si.total_cmp(&b.1.si))
+        .map(|(claim, most)| {
+            (
+                most.si,
+                format!("{} at {}", claim.treatment.replace('_', " "), most.text),
+            )
+        });
     for record in view.plant.records().current() {
         for (lot, what) in lots_used(&record.body) {
             let Some((material, body)) = view
@@ -44,7 +63,50 @@ fn check(view: &View) -> Outcome {
                     .about(&*lot.text),
                 );
             }
+            for paper in body.food_contact_documents.iter() {
+                let covered = paper.covers.as_deref().and_then(temperature);
+                if let (Some(covered), Some((hottest, treatment))) = (covered, &hottest)
+                    && *hottest > covered + 1e-9
+                {
+                    narrow
+                        .entry(&paper.document)
+                        .or_insert_with(|| {
+                            (
+                                material.at(paper.spot),
+                                paper.covers.as_deref().unwrap_or(""),
+                                treatment,
+                                Vec::new(),
+                            )
+                        })
+                        .3
+                        .push(lot);
+                }
+            }
         }
     }
+    for (document, (place, covers, treatment, lots)) in narrow {
+        let mut found = Finding {
+            severity: Severity::Explain,
+            ..finding(format!("{document} covers \"{covers}\", and the claim includes {treatment} ({}).", lots.join(", ")))
+        }
+        .advise("If no food is present during that treatment and a rinse follows, record that reasoning in a deviation that names the document; ask the supplier about repeated use after it.")
+        .at(place)
+        .about(document);
+        for lot in lots {
+            found = found.about(lot);
+        }
+        out.find(found);
+    }
     out
+}
+
+/// The highest temperature that a declaration names, K.
+fn temperature(text: &str) -> Option<f64> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words
+        .windows(2)
+        .filter(|pair| pair[1].starts_with("degC") || pair[1].starts_with("°C"))
+        .filter_map(|pair| number::parse(pair[0]).ok())
+        .map(|n| unit::DEGC.to_si(n))
+        .reduce(f64::max)
 }

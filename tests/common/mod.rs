@@ -3,6 +3,7 @@
 #![allow(dead_code, missing_docs)]
 
 use std::{
+    collections::BTreeMap,
     fs,
     path::{Path, PathBuf},
     process::{Command, Output},
@@ -50,4 +51,186 @@ pub fn edit(path: &Path, from: &str, to: &str) {
     let text = fs::read_to_string(path).unwrap();
     assert!(text.contains(from), "{from}");
     fs::write(path, text.replacen(from, to, 1)).unwrap();
+}
+
+/// The small lot without any fault, held in memory, to spoil one thing at a time.
+#[derive(Clone)]
+pub struct Sound {
+    pub files: BTreeMap<String, Vec<u8>>,
+}
+
+impl Sound {
+    /// As the generator wrote it.
+    pub fn read() -> Sound {
+        fn walk(at: &Path, name: &str, files: &mut BTreeMap<String, Vec<u8>>) {
+            for entry in fs::read_dir(at).unwrap() {
+                let entry = entry.unwrap();
+                let own = entry.file_name().into_string().unwrap();
+                let path = if name.is_empty() {
+                    own
+                } else {
+                    format!("{name}/{own}")
+                };
+                match entry.file_type().unwrap().is_dir() {
+                    true => walk(&entry.path(), &path, files),
+                    false => {
+                        files.insert(path, fs::read(entry.path()).unwrap());
+                    }
+                }
+            }
+        }
+        let mut files = BTreeMap::new();
+        walk(Path::new("tests/sound"), "", &mut files);
+        Sound { files }
+    }
+
+    pub fn text(&self, file: &str) -> String {
+        let bytes = self
+            .files
+            .get(file)
+            .unwrap_or_else(|| panic!("there is no {file}"));
+        String::from_utf8(bytes.clone()).unwrap()
+    }
+
+    /// Replaces the first place where a text stands.
+    pub fn swap(&mut self, file: &str, from: &str, to: &str) {
+        self.swap_after(file, "", from, to);
+    }
+
+    /// The same, the first place after an anchor.
+    pub fn swap_after(&mut self, file: &str, anchor: &str, from: &str, to: &str) {
+        let text = self.text(file);
+        let begin = text
+            .find(anchor)
+            .unwrap_or_else(|| panic!("{file} has no {anchor}"));
+        assert!(
+            text[begin..].contains(from),
+            "{file} has no {from} after {anchor}"
+        );
+        let spoiled = text[..begin].to_owned() + &text[begin..].replacen(from, to, 1);
+        self.files.insert(file.into(), spoiled.into_bytes());
+    }
+
+    /// Adds a record.
+    pub fn add(&mut self, file: &str, record: &str) {
+        let text = match self.files.contains_key(file) {
+            true => format!("{}---\n{record}", self.text(file)),
+            false => record.to_owned(),
+        };
+        self.files.insert(file.into(), text.into_bytes());
+    }
+
+    /// One record of a file, as text.
+    pub fn record(&self, file: &str, id: &str) -> String {
+        let text = self.text(file);
+        let mark = format!("record_id: {id}\n");
+        let found = text.split("---\n").find(|record| record.contains(&mark));
+        found
+            .unwrap_or_else(|| panic!("{file} has no {id}"))
+            .to_owned()
+    }
+
+    /// Writes a trace anew, and its digest wherever a record states it.
+    pub fn trace(&mut self, name: &str, spoil: impl Fn(&str) -> String) {
+        let old = self.text(name);
+        let new = spoil(&old);
+        assert!(old != new, "{name} is unchanged");
+        let digest =
+            |text: &str| sealfolio::ground::digest::Digest::of(text.as_bytes()).to_string();
+        let (from, to) = (digest(&old), digest(&new));
+        let files: Vec<String> = self
+            .files
+            .keys()
+            .filter(|file| file.ends_with(".yaml"))
+            .cloned()
+            .collect();
+        for file in files {
+            let text = self.text(&file);
+            if text.contains(&from) {
+                self.files
+                    .insert(file, text.replace(&from, &to).into_bytes());
+            }
+        }
+        self.files.insert(name.into(), new.into_bytes());
+    }
+
+    /// Adds a deviation that was decided the same day, and discloses it.
+    pub fn deviation(
+        &mut self,
+        id: &str,
+        subject: &str,
+        category: &str,
+        decision: &str,
+        more: &str,
+    ) {
+        let record = format!(
+            "kind: deviation\nrecord_id: {id}\nrevision: 1\nrecorded_at: \"2026-03-13T12:00:00+01:00\"\nrecorded_by: P-06\nsubject: {subject}\ndetected_at: \"2026-03-13T09:00:00+01:00\"\ncategory: {category}\ndescription: \"spoiled for a test\"\ndecision: {decision}\napproved_by: P-08\napproved_at: \"2026-03-13T13:00:00+01:00\"\n{more}"
+        );
+        self.add("deviations.yaml", &record);
+        let text = self.text("releases.yaml");
+        let (from, to) = match text.contains("deviations_disclosed: []") {
+            true => (
+                "deviations_disclosed: []",
+                format!("deviations_disclosed: [{id}]"),
+            ),
+            false => (
+                "deviations_disclosed: [",
+                format!("deviations_disclosed: [{id}, "),
+            ),
+        };
+        self.swap("releases.yaml", from, &to);
+    }
+
+    /// Adds a second test of the loose module M-26-3107, with traces of its own.
+    pub fn retest(&mut self, number: u64, head: &str) {
+        let first = self.record("module-tests/vf45.yaml", "MT-26-3107-1");
+        let mut record = first
+            .replace("MT-26-3107-1", &format!("MT-26-3107-{number}"))
+            .replace(
+                "test_number: 1\n",
+                &format!("test_number: {number}\n{head}"),
+            )
+            .replace("RUN-0407", &format!("RUN-{:04}", 407 + number))
+            .replace("T11:00:00", "T16:00:00");
+        for kind in ["df", "bp"] {
+            let (old, new) = (
+                format!("traces/mt-26-3107-1-{kind}.csv"),
+                format!("traces/mt-26-3107-{number}-{kind}.csv"),
+            );
+            let text: String = self
+                .text(&old)
+                .lines()
+                .enumerate()
+                .map(|(i, line)| match i {
+                    0 => format!("{line}\n"),
+                    _ => {
+                        let mut fields: Vec<String> = line.split(',').map(str::to_owned).collect();
+                        fields[1] = format!(
+                            "{:.2}",
+                            fields[1].parse::<f64>().unwrap()
+                                + 0.01 * ((7 * i * i + 3 * i) % 5) as f64
+                        );
+                        fields.join(",") + "\n"
+                    }
+                })
+                .collect();
+            let digest =
+                |text: &str| sealfolio::ground::digest::Digest::of(text.as_bytes()).to_string();
+            record = record
+                .replace(&old, &new)
+                .replace(&digest(&self.text(&old)), &digest(&text));
+            self.files.insert(new, text.into_bytes());
+        }
+        self.add("module-tests/vf45.yaml", &record);
+    }
+
+    /// Read, computed and checked.
+    pub fn dossier(&self) -> sealfolio::dossier::Dossier {
+        let files = self
+            .files
+            .iter()
+            .map(|(name, bytes)| (std::sync::Arc::from(&**name), bytes.clone()))
+            .collect();
+        sealfolio::dossier::Dossier::of(sealfolio::record::folder::Folder::of(files, Vec::new()))
+    }
 }

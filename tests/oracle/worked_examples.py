@@ -152,6 +152,8 @@ LAWS = {
     "f0_proven": lambda v: lethal(v["Δt"], v["T_a"], v["T_b"], v["T_ref"][0], v["z"][0]),
     "hold_time_full": lambda v: above(v["Δt"], v["T_a"], v["T_b"], v["T_hold"][0]),
     "hold_time_proven": lambda v: above(v["Δt"], v["T_a"], v["T_b"], v["T_hold"][0]),
+    "joining_loss": lambda v: (v["l_b"][0] - v["l_a"][0]) / v["n_j"][0],
+    "straightness": lambda v: v["e_m"][0],
     "join_residual": lambda v: v["Q_asm"][0] - sum(v["Q_mod"]),
     "leak_diameter": leak,
     "log_reduction_bound": lambda v: math.log10(v["N_0"][0] * v["f"][0] / (v["N_1"][0] * chi2.ppf(v["1−α"][0], 2 * (v["n"][0] + 1)) / 2)),

@@ -25,8 +25,12 @@ shape! {
         o_rings: Option<ORings>,
         /// Measured length.
         overall_length: Option<Q<Length>>,
-        /// Measured deviation.
+        /// How far it is out of straight, joined.
         straightness: Option<Q<Length>>,
+        /// Length of its modules laid end to end before they were joined.
+        length_before: Option<Q<Length>>,
+        /// The most that one of them was out of straight before.
+        straightness_before: Option<Q<Length>>,
     }
 }
 
@@ -47,6 +51,8 @@ shape! {
         joint: Count,
         /// Which positions.
         between: Vec<Count>,
+        /// How far the axes of the two were apart.
+        alignment: Option<Q<Length>>,
         /// The run.
         seal_run: Id,
     }

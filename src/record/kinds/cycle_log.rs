@@ -23,6 +23,8 @@ shape! {
         events: List<Event>,
         /// Tests in service.
         in_service_integrity_tests: List<ServiceTest>,
+        /// What was filtered, run by run.
+        production_runs: List<ProductionRun>,
         /// How it rests.
         storage_between_runs: Option<Text>,
     }
@@ -75,6 +77,20 @@ words! {
         OperatorStatement = "operator_statement",
         /// A counter of the line.
         MachineCounter = "machine_counter",
+    }
+}
+
+shape! {
+    /// One production run.
+    pub struct ProductionRun {
+        /// Its number or name.
+        run: Text,
+        /// When it began.
+        start: When,
+        /// When it ended.
+        end: Option<When>,
+        /// What was filtered.
+        volume: Option<Q<Volume>>,
     }
 }
 

@@ -1,0 +1,373 @@
+//! The certificate: a release statement with its mandatory contents, for one sheet of paper.
+
+use super::{Book, Cell, Page, Section, Table, href, sheets};
+use crate::{
+    ground::name::safe,
+    record::{
+        Record,
+        kinds::{Body, release_statement::ReleaseStatement},
+        read::Any,
+    },
+};
+
+/// The page of a release statement.
+pub fn certificate_page(id: &str) -> String {
+    format!("certificates/{}.html", safe(id))
+}
+
+/// One certificate a release statement.
+pub fn certificates(book: &Book) -> Vec<Page> {
+    let releases: Vec<_> = book.dossier.plant.releases().collect();
+    releases
+        .into_iter()
+        .map(|(record, release)| one(book, record, release))
+        .collect()
+}
+
+fn said(any: &Any, key: &str) -> String {
+    any.get(key)
+        .map_or("not stated".to_owned(), |text| text.to_string())
+}
+
+fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
+    let path = certificate_page(&record.id);
+    let plant = &book.dossier.plant;
+    let spec = plant.spec_of_product(&release.object.product_code);
+    let stated = |text: Option<String>| Cell::text(text.unwrap_or_else(|| "not stated".into()));
+    let mut identity = Table::new("What this document is", &["", ""]);
+    let mut row = |what: &str, cell: Cell| identity.rows.push(vec![Cell::text(what), cell]);
+    row(
+        "document",
+        Cell::link(
+            format!("{} revision {}", &*record.id, record.revision),
+            book.place_href(&path, &record.place()),
+        ),
+    );
+    row("kind", Cell::text(&*release.document_type.text));
+    row(
+        "issuer",
+        Cell::text(format!(
+            "{}, {}",
+            said(&release.issuer, "name"),
+            said(&release.issuer, "address")
+        )),
+    );
+    row(
+        "place and date of issue",
+        Cell::text(format!(
+            "{}, {}",
+            release
+                .place_of_issue
+                .as_deref()
+                .unwrap_or("place not stated"),
+            release
+                .issued_on
+                .as_ref()
+                .map_or("date not stated".to_owned(), |day| day.date.to_string())
+        )),
+    );
+    row(
+        "customer and order",
+        Cell::text(format!(
+            "{}, {}, order {}",
+            said(&release.customer, "customer_id"),
+            said(&release.customer, "name"),
+            said(&release.customer, "order")
+        )),
+    );
+    row(
+        "dispatch note",
+        stated(
+            release
+                .consignment
+                .as_ref()
+                .and_then(|all| all.get("dispatch_note"))
+                .map(|note| note.to_string()),
+        ),
+    );
+    row(
+        "product and lot",
+        Cell::text(format!(
+            "{}, lot {}",
+            &*release.object.product_code, &*release.object.lot_id
+        )),
+    );
+    row(
+        "quantity",
+        Cell::text(format!("{} assemblies", release.object.quantity.value)),
+    );
+    row(
+        "kept until",
+        stated(
+            release
+                .retention_until
+                .as_ref()
+                .map(|day| day.date.to_string()),
+        ),
+    );
+    row(
+        "recipient of this copy",
+        Cell::text("________________  copy no. ____"),
+    );
+
+    let mut items = Table::new(
+        "Items and their results: value ± standard uncertainty; U is twice that",
+        &[
+            "assembly",
+            "length",
+            "diffusive flow",
+            "bubble point",
+            "over the sum of its modules",
+            "verdict",
+        ],
+    );
+    for id in &release.object.assemblies {
+        let test = plant.last_test(id);
+        let figure = |name: &'static str| {
+            test.map_or(Cell::text("–"), |test| {
+                sheets::shown(book, &path, name, test.record)
+            })
+        };
+        items.rows.push(vec![
+            book.thing(&path, id),
+            Cell::text(
+                plant
+                    .build(id)
+                    .map_or("", |(_, build)| &build.nominal_length.text),
+            ),
+            figure("diffusive-flow"),
+            figure("bubble-point"),
+            figure("join-residual"),
+            Cell::verdict(sheets::verdict(book, id)),
+        ]);
+    }
+    let mut requirements = Vec::new();
+    for requirement in &release.requirements {
+        let words: Vec<String> = requirement
+            .leaves
+            .iter()
+            .map(|(key, text)| match &**key {
+                "revision" => format!("revision {}", &**text),
+                _ => text.to_string(),
+            })
+            .collect();
+        requirements.push(words.join(", "));
+    }
+    let mut conformity = Section::new("statement", "Statement of conformity")
+        .say(&release.statement)
+        .say(&format!("Requirements: {}.", requirements.join("; ")));
+    if let Some((spec_record, spec)) = spec {
+        conformity = conformity
+            .say(&format!(
+                "Decision rule of {} revision {}: {}; {}.",
+                &*spec_record.id,
+                spec_record.revision,
+                match spec.guard() {
+                    0.0 => "simple acceptance, the risk is shared".to_owned(),
+                    guard => format!("guarded acceptance with a guard band of {guard} U, k = 2"),
+                },
+                spec.decision_rule
+                    .basis
+                    .as_deref()
+                    .unwrap_or("basis not stated")
+            ))
+            .say(&format!("What the rating means: {}.", &*spec.rating_basis));
+    }
+    let mut sections = vec![
+        Section::new("identity", "Identity").table(identity),
+        conformity,
+        Section::new("items", "Items").table(items),
+        limits(book, release),
+        left_out(book, &path, release),
+        papers(book, &path, release),
+    ];
+    let mut signatures = Table::new(
+        "Signatures by hand, on the printed sheet",
+        &[
+            "meaning",
+            "printed name",
+            "function",
+            "named in the record",
+            "signature and date",
+        ],
+    );
+    for signature in release.signatures.iter() {
+        signatures.rows.push(vec![
+            Cell::text(match &*signature.meaning.text {
+                "authorship" => "authorship: I made this dossier from these records".to_owned(),
+                "review" => "review: I am independent of the work and checked it".to_owned(),
+                "release" => "release: I accept responsibility for this consignment".to_owned(),
+                other => other.to_owned(),
+            }),
+            Cell::text(&*signature.printed_name.text),
+            Cell::text(signature.function.replace('_', " ")),
+            Cell::text(signature.signed_at.time.to_string()),
+            Cell::text("________________"),
+        ]);
+    }
+    sections.push(
+        Section::new("signatures", "Signatures")
+            .table(signatures)
+            .say("A name in a record is no electronic signature. The digest that is signed is that of the whole dossier, printed by the program when it was compiled and by any tool that hashes tagmanifest-sha256.txt; write it here: ________________________________"),
+    );
+    sections.push(
+        Section::new("validity", "Validity")
+            .say("Valid unless superseded; ask the issuer for the number of the current revision. An old copy cannot know that it is old.")
+            .say("Cautions: compressed gas stores energy; nitrogen suffocates; steam and hot water burn; chemicals need their own safety data sheets. Local law, codes and licensed practice come first. A release is the decision of the qualified person who signs, and does not replace the user's own integrity test at the point of use."),
+    );
+    Page {
+        title: format!("Certificate {} revision {}", &*record.id, record.revision),
+        lead: format!(
+            "Issued {}. In the manner of a document with specific results of the items named.",
+            release
+                .issued_on
+                .as_ref()
+                .map_or("on no stated date".to_owned(), |day| day.date.to_string())
+        ),
+        trail: vec![
+            Cell::link("release", href(&path, "index.html")),
+            Cell::link(
+                format!("lot {}", &*release.object.lot_id),
+                href(&path, &super::lot_page(&release.object.lot_id)),
+            ),
+        ],
+        sections,
+        path,
+        template: "sheet.html",
+    }
+}
+
+/// Limits on validity, and the claims in force.
+fn limits(book: &Book, release: &ReleaseStatement) -> Section {
+    let mut section = Section::new("limits", "Limits and claims in force");
+    for limit in release.limitations.iter() {
+        section = section.say(&format!("{}.", super::capital(limit)));
+    }
+    for (record, claim) in book.dossier.plant.records().cycle_claims() {
+        if claim.product_code.text != release.object.product_code.text {
+            continue;
+        }
+        let list: Vec<String> = claim
+            .claims
+            .iter()
+            .map(|one| {
+                let most = one
+                    .temperature_max
+                    .as_ref()
+                    .map_or(String::new(), |most| format!(" up to {}", most.text));
+                format!(
+                    "{} {}{most}",
+                    one.cycles_claimed.value,
+                    one.treatment.replace('_', " ")
+                )
+            })
+            .collect();
+        section = section.say(&format!(
+            "Cycle claim {} revision {}: {}. {}.",
+            &*record.id,
+            record.revision,
+            list.join("; "),
+            super::capital(&claim.combination_rule)
+        ));
+    }
+    section
+}
+
+/// Deviations disclosed, and items of the lot that are not released.
+fn left_out(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
+    let plant = &book.dossier.plant;
+    let mut table = Table::new(
+        "Deviations that touch the lot",
+        &["deviation", "what happened", "decision"],
+    );
+    for id in release.deviations_disclosed.iter() {
+        let found = plant
+            .records()
+            .find("deviation", id)
+            .map(|record| &record.body);
+        let (what, decision) = match found {
+            Some(Body::Deviation(body)) => (
+                body.description.to_string(),
+                body.decision.map_or("none yet".to_owned(), |decision| {
+                    decision.word().replace('_', " ")
+                }),
+            ),
+            _ => ("not in this folder".to_owned(), String::new()),
+        };
+        table.rows.push(vec![
+            Cell::link(
+                &*id.text,
+                href(path, &format!("deviations.html#{}", safe(id))),
+            ),
+            Cell::text(what),
+            Cell::text(decision),
+        ]);
+    }
+    let lot = plant.lots.get(&release.object.lot_id.text);
+    let out: Vec<&str> = lot
+        .iter()
+        .flat_map(|lot| &lot.assemblies)
+        .map(|id| &**id)
+        .filter(|id| {
+            !release
+                .object
+                .assemblies
+                .iter()
+                .any(|own| &*own.text == *id)
+        })
+        .collect();
+    let section = Section::new("left-out", "Deviations, and what is not released").say(&match out
+        .is_empty()
+    {
+        true => "Every assembly of the lot is in this release.".to_owned(),
+        false => format!("Of the same lot and not released: {}.", out.join(", ")),
+    });
+    match table.rows.is_empty() {
+        true => section.say("No deviation touches the lot."),
+        false => section.table(table),
+    }
+}
+
+/// Declarations for food contact, part by part.
+fn papers(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
+    let plant = &book.dossier.plant;
+    let mut lots: std::collections::BTreeMap<String, &'static str> =
+        std::collections::BTreeMap::new();
+    for id in &release.object.assemblies {
+        let Some((record, build)) = plant.build(id) else {
+            continue;
+        };
+        for (lot, what) in crate::plant::lots_used(&record.body) {
+            lots.insert(lot.to_string(), what);
+        }
+        for position in &build.modules {
+            if let Some((_, _, pack)) = plant.pack(&position.module_id) {
+                lots.insert(pack.material_lot.to_string(), "membrane");
+            }
+        }
+    }
+    let mut table = Table::new(
+        "Declarations for food contact, part by part",
+        &["part", "material lot", "regulation and document"],
+    );
+    for (lot, what) in lots {
+        let documents: Vec<String> = plant
+            .material(&lot)
+            .iter()
+            .flat_map(|(_, body)| body.food_contact_documents.iter())
+            .map(|paper| format!("{}: {}", &*paper.regulation, &*paper.document))
+            .collect();
+        table.rows.push(vec![
+            Cell::text(what),
+            book.thing(path, &lot),
+            Cell::text(if documents.is_empty() {
+                "none".to_owned()
+            } else {
+                documents.join("; ")
+            }),
+        ]);
+    }
+    Section::new("papers", "Food contact")
+        .table(table)
+        .say("These declarations are documents of their own, referred to by number.")
+}

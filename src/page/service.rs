@@ -1,0 +1,347 @@
+//! The element in service: one sheet an assembly, for the plant that uses it.
+
+use super::{Book, Cell, Page, Section, Table, assembly_page, href};
+use crate::{
+    ground::{name::safe, number, unit},
+    record::kinds::{
+        cycle_log::CycleLog,
+        product_specification::{Acceptance, Stage},
+    },
+    record::{
+        Record,
+        common::{Measured, Said},
+    },
+};
+
+/// The page of an element in service.
+pub fn service_page(id: &str) -> String {
+    format!("service/{}.html", safe(id))
+}
+
+/// One sheet for each assembly that is released or in service.
+pub fn elements(book: &Book) -> Vec<Page> {
+    use rayon::prelude::*;
+    let plant = &book.dossier.plant;
+    let ids: Vec<&str> = plant
+        .assemblies
+        .iter()
+        .filter(|(id, assembly)| book.view.release.contains(&***id) || !assembly.logs.is_empty())
+        .map(|(id, _)| &**id)
+        .collect();
+    ids.into_par_iter().map(|id| element(book, id)).collect()
+}
+
+fn element(book: &Book, id: &str) -> Page {
+    let path = service_page(id);
+    let plant = &book.dossier.plant;
+    let mut sections = Vec::new();
+    let logs: Vec<(&Record, &CycleLog)> = plant.logs(id).collect();
+    let mut fitted = Table::new(
+        "Where it was fitted",
+        &["log", "customer, line, housing, position", "from", "until"],
+    );
+    for (record, log) in &logs {
+        let site: Vec<&str> = log.site.texts().map(|text| &**text).collect();
+        fitted.rows.push(vec![
+            Cell::link(&*record.id.text, book.place_href(&path, &record.place())),
+            Cell::text(site.join(", ")),
+            Cell::text(log.installed_at.time.to_string()),
+            Cell::text(
+                log.removed_at
+                    .as_ref()
+                    .map_or("still there".to_owned(), |when| when.time.to_string()),
+            ),
+        ]);
+    }
+    let place = Section::new("place", "Where it is fitted");
+    sections.push(match fitted.rows.is_empty() {
+        true => place.say("Nothing is reported: line ________  housing ________  position ____  fitted on ____________"),
+        false => place.table(fitted).say("Reported by the customer; the maker has verified none of it."),
+    });
+    sections.push(cycles(book, &path, id, &logs));
+    sections.push(next_test(book, &path, id));
+    sections.push(brackets(book, &path, &logs));
+    sections.push(
+        Section::new("cautions", "Before you begin")
+            .say("Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, stay below the lower limit of housing and element. Nitrogen suffocates: vent outdoors. Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use. Chemicals: eye and skin protection, never mix, rinse to neutral and prove it. Discard first runnings. Local rules and licensed practice come first."),
+    );
+    let mut back = Section::new("back", "To bring results back")
+        .say("Write them as a record of kind cycle_log (sealfolio schema cycle_log prints its form), or note them here and send the sheet: date ________  treatment ________  hold ____ min  highest temperature ____ °C  pressure difference ____ mbar  trace file ________________");
+    back.html.push(format!(
+        "<p><a href=\"{}\">the sheet of {id}</a> · <a href=\"{}\">all cautions</a></p>",
+        href(&path, &assembly_page(id)),
+        href(&path, "cautions.html")
+    ));
+    sections.push(back);
+    let length = plant.build(id).map_or(String::new(), |(_, build)| {
+        format!(
+            "{}, {} modules. ",
+            build.nominal_length.text,
+            build.modules.len()
+        )
+    });
+    Page {
+        title: format!("{id} in service"),
+        lead: format!(
+            "{length}{}",
+            super::capital(&super::sheets::status(book, id))
+        ),
+        trail: vec![Cell::link(
+            format!("assembly {id}"),
+            href(&path, &assembly_page(id)),
+        )],
+        sections,
+        path,
+        template: "sheet.html",
+    }
+}
+
+/// Cycles used, proven and left, each treatment on its own.
+fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> Section {
+    let plant = &book.dossier.plant;
+    let mut table = Table::new(
+        "Cycles",
+        &[
+            "treatment",
+            "claimed",
+            "used",
+            "proven by a whole trace",
+            "left",
+        ],
+    );
+    let product = plant
+        .spec_of_element(id)
+        .map(|(_, spec)| &*spec.product_code.text);
+    let claims = plant
+        .records()
+        .cycle_claims()
+        .find(|(_, claim)| product.is_some_and(|code| &*claim.product_code.text == code));
+    let mut said = Vec::new();
+    if let Some((record, claim)) = claims {
+        for one in &claim.claims {
+            let treatment = &*one.treatment.text;
+            let sum = |figure: &'static str| {
+                let all = logs
+                    .iter()
+                    .filter_map(|(log, _)| book.dossier.graph.get(figure, &log.id, treatment))
+                    .filter_map(|computed| computed.quantity());
+                all.map(|quantity| quantity.value).sum::<f64>()
+            };
+            let (used, proven) = (sum("cycles-used"), sum("cycles-proven"));
+            let left = one.cycles_claimed.value as f64 - used;
+            let count = |n: f64| Cell::text(number::fixed(n, 0));
+            table.rows.push(vec![
+                Cell::link(
+                    treatment.replace('_', " "),
+                    book.place_href(path, &record.at(one.spot)),
+                ),
+                count(one.cycles_claimed.value as f64),
+                count(used),
+                count(proven),
+                count(left),
+            ]);
+            if used > 0.0 {
+                let rest = used - proven;
+                said.push(format!(
+                    "{}: {} left of {}; {} counted, of which {} with a whole trace and {} with a gap or by word only.",
+                    super::capital(&treatment.replace('_', " ")),
+                    number::fixed(left, 0),
+                    one.cycles_claimed.value,
+                    number::fixed(used, 0),
+                    number::fixed(proven, 0),
+                    number::fixed(rest, 0)
+                ));
+            }
+        }
+    }
+    let mut section = Section::new("cycles", "Cycles used, proven and left");
+    if logs.len() > 1 {
+        section = section.say("It is reported in more than one housing; the cycles of all are counted, which is the safe side.");
+    }
+    for words in said {
+        section = section.say(&words);
+    }
+    if let Some((_, claim)) = claims {
+        let age = claim
+            .age_limit_in_service
+            .as_ref()
+            .map_or(String::new(), |age| {
+                format!(" Longest time in service: {}.", age.text)
+            });
+        section = section.say(&format!(
+            "{}.{age}",
+            super::capital(&claim.combination_rule)
+        ));
+        let never: Vec<&str> = claim.not_covered.iter().map(|text| &**text).collect();
+        if !never.is_empty() {
+            section = section.say(&format!("Never: {}.", never.join("; ")));
+        }
+    }
+    match table.rows.is_empty() {
+        true => section.say("No claim of cycles is recorded for this product."),
+        false => section.table(table),
+    }
+}
+
+/// What to type into the rig, and what the test can see.
+fn next_test(book: &Book, path: &str, id: &str) -> Section {
+    let plant = &book.dossier.plant;
+    let mut table = Table::new(
+        "Next test, for this element alone",
+        &["quantity", "test pressure", "gas", "liquid", "limit"],
+    );
+    let modules = plant.build(id).map_or(1, |(_, build)| build.modules.len());
+    let mut flow_limit = None;
+    if let Some((record, spec)) = plant.spec_of_element(id) {
+        let limits: Vec<&Acceptance> = [Measured::DiffusiveFlow, Measured::BubblePoint]
+            .into_iter()
+            .filter_map(|quantity| {
+                spec.limit(Stage::InService, quantity)
+                    .or_else(|| spec.limit(Stage::Assembly, quantity))
+            })
+            .collect();
+        for accepted in limits {
+            let demand = &accepted.limit;
+            let times = if demand.per_module {
+                modules as f64
+            } else {
+                1.0
+            };
+            let show = |si: f64| {
+                number::with_unit(
+                    &number::significant(demand.unit.of_si(si * times), 4),
+                    demand.unit,
+                )
+            };
+            let limit = match (demand.low, demand.high) {
+                (None, Some(high)) => format!("at most {}", show(high)),
+                (Some(low), None) => format!("at least {}", show(low)),
+                _ => demand.text.to_string(),
+            };
+            if accepted.quantity == Measured::DiffusiveFlow {
+                flow_limit = demand.high.map(|high| high * times);
+            }
+            let condition = spec
+                .test_conditions
+                .iter()
+                .find(|one| one.stage == Stage::Assembly);
+            let liquid = accepted
+                .wetting_liquid
+                .as_ref()
+                .or(condition.and_then(|one| one.wetting_liquid.as_ref()));
+            table.rows.push(vec![
+                Cell::link(
+                    accepted.quantity.word().replace('_', " "),
+                    book.place_href(path, &record.at(accepted.spot)),
+                ),
+                Cell::text(accepted.at.as_ref().map_or("", |at| &at.text)),
+                Cell::text(accepted.test_gas.as_deref().unwrap_or("")),
+                Cell::text(liquid.map_or("", |liquid| &liquid.text)),
+                Cell::text(limit),
+            ]);
+        }
+    }
+    let mut section = Section::new("next-test", "Next integrity test").table(table);
+    if let Some(limit) = flow_limit {
+        let show = |si: f64| {
+            number::with_unit(
+                &number::significant(unit::ML_PER_MIN.of_si(si), 3),
+                &unit::ML_PER_MIN,
+            )
+        };
+        let own = plant
+            .last_test(id)
+            .and_then(|test| {
+                book.dossier
+                    .graph
+                    .get("diffusive-flow", &test.record.id, "")
+            })
+            .and_then(|computed| computed.quantity());
+        if let Some(own) = own {
+            section = section.say(&format!(
+                "The maker measured {} on this element. A test of it alone that reads up to its limit of {} hides a leak of up to {}.",
+                show(own.value),
+                show(limit),
+                show((limit - own.value).max(0.0))
+            ));
+            section = section.say(&format!(
+                "In a housing of n such elements one test against n times the limit hides up to n times that: with 5 elements {}. Such a test cannot say which element leaks; single tests can.",
+                show(5.0 * (limit - own.value).max(0.0))
+            ));
+        }
+    }
+    section.say("Test before and after each run. Use the pressure, gas and liquid named; results with another gas or liquid are not held against this limit.")
+}
+
+/// Every run between two good tests, or not.
+fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
+    let mut table = Table::new(
+        "Tests and runs in order of time",
+        &["when", "what", "result"],
+    );
+    let mut rows = Vec::new();
+    for (record, log) in logs {
+        for test in log.in_service_integrity_tests.iter() {
+            rows.push((
+                test.at.time,
+                vec![
+                    Cell::link(
+                        test.at.time.to_string(),
+                        book.place_href(path, &record.at(test.spot)),
+                    ),
+                    Cell::text(format!(
+                        "test, {}, {}",
+                        test.quantity.word().replace('_', " "),
+                        test.stage
+                            .as_deref()
+                            .unwrap_or("stage not stated")
+                            .replace('_', " ")
+                    )),
+                    Cell::text(format!(
+                        "{} {}",
+                        test.value.text,
+                        match test.verdict {
+                            Some(Said::Pass) => "passed",
+                            Some(Said::Fail) => "failed",
+                            None => "no verdict",
+                        }
+                    )),
+                ],
+            ));
+        }
+        for run in log.production_runs.iter() {
+            rows.push((
+                run.start.time,
+                vec![
+                    Cell::link(
+                        run.start.time.to_string(),
+                        book.place_href(path, &record.at(run.spot)),
+                    ),
+                    Cell::text(format!("run {}", &*run.run)),
+                    Cell::text(run.volume.as_ref().map_or("", |volume| &volume.text)),
+                ],
+            ));
+        }
+    }
+    rows.sort_by_key(|(when, _)| *when);
+    table.rows = rows.into_iter().map(|(_, row)| row).collect();
+    let mut section = Section::new("brackets", "Was every run between two good tests?");
+    let ids: std::collections::BTreeSet<&str> =
+        logs.iter().map(|(record, _)| &*record.id.text).collect();
+    section.findings = book
+        .dossier
+        .findings()
+        .into_iter()
+        .filter(|finding| {
+            finding.rule == "R73" && finding.about.iter().any(|id| ids.contains(&**id))
+        })
+        .map(|finding| book.finding(path, finding))
+        .collect();
+    if table.rows.is_empty() {
+        return section.say("No test and no run in service is reported.");
+    }
+    if section.findings.is_empty() {
+        section = section.say("Yes, as far as runs and tests are reported.");
+    }
+    section.table(table).say("All that was filtered between the last passed test and a failed one is suspect. Whether it is held is the customer's decision.")
+}

@@ -1,0 +1,508 @@
+//! Where everything is that has to do with one thing: a roll, a supplier lot, a material lot, an
+//! instrument, a run of seals, a person, a lot or one element.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+pub use super::touched::{elements, instruments};
+use super::{Plant, touched::Touched};
+use crate::{
+    ground::time::Date,
+    record::{Record, kinds::deviation::Decision},
+};
+
+/// Days between which a record must lie to count; open where absent.
+#[derive(Copy, Clone, Default, Debug)]
+pub struct Period {
+    /// The first day.
+    pub from: Option<Date>,
+    /// The last day, included.
+    pub to: Option<Date>,
+}
+
+impl Period {
+    /// Whether a record lies inside; one without a day does, to be on the safe side.
+    pub(super) fn holds(&self, record: &Record) -> bool {
+        record.day().is_none_or(|day| {
+            self.from.is_none_or(|from| day >= from) && self.to.is_none_or(|to| day <= to)
+        })
+    }
+
+    /// In words; empty for all time.
+    pub fn words(&self) -> String {
+        match (self.from, self.to) {
+            (None, None) => String::new(),
+            (Some(from), None) => format!("from {from} on"),
+            (None, Some(to)) => format!("until {to}"),
+            (Some(from), Some(to)) => format!("from {from} to {to}"),
+        }
+    }
+}
+
+/// To whom something went.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Consignee {
+    /// The customer's id.
+    pub customer: String,
+    /// The customer's name.
+    pub name: String,
+    /// The dispatch note; empty where none is recorded.
+    pub dispatch_note: String,
+    /// The release statement.
+    pub release: String,
+}
+
+impl Consignee {
+    /// In one phrase.
+    pub fn words(&self) -> String {
+        match &*self.dispatch_note {
+            "" => format!("{}, {}", self.customer, self.name),
+            note => format!("{}, {}, dispatch note {note}", self.customer, self.name),
+        }
+    }
+}
+
+/// To whom an assembly was consigned, by the release statement that lists it.
+pub fn consignee(plant: &Plant, assembly: &str) -> Option<Consignee> {
+    let (record, release) = plant.releases().find(|(_, release)| {
+        release
+            .object
+            .assemblies
+            .iter()
+            .any(|id| &*id.text == assembly)
+    })?;
+    let text = |key: &str| {
+        release
+            .customer
+            .get(key)
+            .map_or(String::new(), |text| text.to_string())
+    };
+    let note = release
+        .consignment
+        .as_ref()
+        .and_then(|all| all.get("dispatch_note"));
+    Some(Consignee {
+        customer: text("customer_id"),
+        name: text("name"),
+        dispatch_note: note.map_or(String::new(), |note| note.to_string()),
+        release: record.id.to_string(),
+    })
+}
+
+/// Where a thing is now.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Whereabouts {
+    /// Listed in a release statement for a customer.
+    Consigned(Consignee),
+    /// Held or rejected by a deviation that was decided.
+    Kept(&'static str, String),
+    /// As the reconciliation of the lot says.
+    Stated(String),
+    /// Built, and nothing says where it went.
+    InStock,
+    /// Nothing says where it is.
+    Unknown,
+}
+
+impl Whereabouts {
+    /// One word for totals.
+    pub fn word(&self) -> String {
+        match self {
+            Whereabouts::Consigned(to) => format!("consigned to {}", to.customer),
+            Whereabouts::Kept(word, _) => (*word).to_owned(),
+            Whereabouts::Stated(word) => word.replace('_', " "),
+            Whereabouts::InStock => "in stock".into(),
+            Whereabouts::Unknown => "whereabouts not recorded".into(),
+        }
+    }
+
+    /// In full.
+    pub fn words(&self) -> String {
+        match self {
+            Whereabouts::Consigned(to) => format!("consigned to {}", to.words()),
+            Whereabouts::Kept(word, deviation) => format!("{word} by {deviation}"),
+            other => other.word(),
+        }
+    }
+}
+
+/// One module that is affected.
+#[derive(Clone, Debug)]
+pub struct AffectedModule {
+    /// Its id.
+    pub id: String,
+    /// By which record.
+    pub because: String,
+    /// Metres of the roll in question, where one is.
+    pub metres: Option<f64>,
+    /// The assembly that holds it.
+    pub assembly: Option<String>,
+    /// Where it is; an assembly's is its own.
+    pub state: Whereabouts,
+}
+
+/// One assembly that is affected.
+#[derive(Clone, Debug)]
+pub struct AffectedAssembly {
+    /// Its id.
+    pub id: String,
+    /// By its modules, or by which record.
+    pub because: String,
+    /// Where it is.
+    pub state: Whereabouts,
+    /// Where the plant that uses it fitted it, when it says so.
+    pub in_service: Option<String>,
+}
+
+/// Metres of rolls: what came, what went into modules, and what reconciliations say of the rest.
+#[derive(Copy, Clone, Debug, Default)]
+pub struct Metres {
+    /// Received.
+    pub received: f64,
+    /// Cut into the modules that are listed.
+    pub cut: f64,
+    /// Tested and trimmed, over all lots; nothing where no reconciliation says.
+    pub trimmed: Option<f64>,
+    /// Left after the last lot.
+    pub left: Option<f64>,
+}
+
+impl Metres {
+    /// In one sentence.
+    pub fn words(&self) -> String {
+        let one = |metres: f64| crate::ground::number::fixed(metres, 1);
+        let rest = match (self.trimmed, self.left) {
+            (Some(trimmed), Some(left)) => format!(
+                " {} m were tested or trimmed and {} m are left, as the reconciliations say.",
+                one(trimmed),
+                one(left)
+            ),
+            _ => " No reconciliation says what was trimmed and what is left.".into(),
+        };
+        format!(
+            "{} m received, {} m in these modules.{rest}",
+            one(self.received),
+            one(self.cut)
+        )
+    }
+}
+
+/// Everything that is affected by one thing.
+#[derive(Clone, Debug)]
+pub struct Recall {
+    /// The id asked for.
+    pub about: String,
+    /// What it is.
+    pub what: &'static str,
+    /// Modules, in the order of their ids.
+    pub modules: Vec<AffectedModule>,
+    /// Assemblies, in the order of their ids.
+    pub assemblies: Vec<AffectedAssembly>,
+    /// Metres of a roll, or of all rolls of a supplier lot.
+    pub metres: Option<Metres>,
+    /// Where totals do not agree with each other, in words.
+    pub disagreements: Vec<String>,
+}
+
+/// What is affected by a thing in a period; nothing when the records do not know it.
+pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
+    let mut touched = Touched::default();
+    let mut rolls: Vec<&str> = Vec::new();
+    let is_roll = |id: &str| {
+        plant
+            .material(id)
+            .is_some_and(|(_, lot)| &*lot.material_type.text == "membrane_roll")
+    };
+    let of_supplier: Vec<&str> = plant
+        .records()
+        .material_lots()
+        .filter(|(_, lot)| &*lot.supplier_lot.text == about)
+        .map(|(record, _)| &*record.id.text)
+        .collect();
+    let uses = |record: &Record| instruments(record).contains(about);
+    let what = if let Some((record, _)) = plant.material(about) {
+        touched.material(plant, about, period);
+        match is_roll(&record.id) {
+            true => {
+                rolls.push(&record.id);
+                "roll"
+            }
+            false => "material lot",
+        }
+    } else if !of_supplier.is_empty() {
+        for lot in &of_supplier {
+            touched.material(plant, lot, period);
+        }
+        rolls.extend(of_supplier.iter().filter(|lot| is_roll(lot)));
+        "supplier lot"
+    } else if let Some((run, _)) = plant.seal_run(about) {
+        touched.record(plant, run);
+        "run of seals"
+    } else if plant.assemblies.contains_key(about) {
+        touched.assembly(about, about);
+        "assembly"
+    } else if plant.modules.contains_key(about) {
+        touched.module(about, about);
+        "module"
+    } else if let Some(lot) = plant.lots.get(about) {
+        lot.modules
+            .iter()
+            .for_each(|module| touched.module(module, about));
+        "lot"
+    } else {
+        let mut by_instrument = false;
+        let mut by_person = false;
+        for (_, record) in plant.indexed() {
+            let own = record
+                .recorded_by
+                .as_ref()
+                .is_some_and(|by| &*by.text == about);
+            by_person |= own;
+            let used = uses(record);
+            by_instrument |= used;
+            if (own || used) && period.holds(record) {
+                touched.record(plant, record);
+            }
+        }
+        match (by_instrument, by_person) {
+            (true, _) => "instrument",
+            (false, true) => "person",
+            (false, false) => return None,
+        }
+    };
+    Some(found(plant, about, what, touched, &rolls))
+}
+
+fn found(
+    plant: &Plant,
+    about: &str,
+    what: &'static str,
+    mut touched: Touched,
+    rolls: &[&str],
+) -> Recall {
+    // An element is affected as a whole: it cannot be used in part.
+    let mut by_modules: BTreeMap<String, Vec<&str>> = BTreeMap::new();
+    for module in touched.modules.keys() {
+        for assembly in plant.assemblies_of(module) {
+            by_modules
+                .entry(assembly.to_owned())
+                .or_default()
+                .push(module);
+        }
+    }
+    for (assembly, modules) in by_modules {
+        touched
+            .assemblies
+            .entry(assembly)
+            .or_insert_with(|| format!("contains {}", modules.join(", ")));
+    }
+    let modules: Vec<AffectedModule> = touched
+        .modules
+        .iter()
+        .map(|(id, by)| {
+            let assembly = plant.assemblies_of(id).first().map(|id| (*id).to_owned());
+            let metres = plant
+                .pack(id)
+                .filter(|(_, _, pack)| rolls.contains(&&*pack.material_lot.text))
+                .map(|(_, _, pack)| pack.to.si - pack.from.si);
+            AffectedModule {
+                id: id.clone(),
+                because: by.clone(),
+                metres,
+                state: match &assembly {
+                    Some(assembly) => of_assembly(plant, assembly),
+                    None => of_module(plant, id),
+                },
+                assembly,
+            }
+        })
+        .collect();
+    let assemblies: Vec<AffectedAssembly> = touched
+        .assemblies
+        .iter()
+        .map(|(id, by)| AffectedAssembly {
+            id: id.clone(),
+            because: by.clone(),
+            state: of_assembly(plant, id),
+            in_service: plant.logs(id).last().map(|(_, log)| {
+                let words: Vec<&str> = log.site.texts().map(|text| &**text).collect();
+                words.join(", ")
+            }),
+        })
+        .collect();
+    let received: f64 = rolls
+        .iter()
+        .filter_map(|roll| plant.material(roll))
+        .map(|(_, lot)| lot.quantity_received.si)
+        .sum();
+    let cut: f64 = modules.iter().filter_map(|module| module.metres).sum();
+    let mut out = Recall {
+        about: about.to_owned(),
+        what,
+        metres: (!rolls.is_empty()).then(|| metres(plant, rolls, received, cut)),
+        disagreements: Vec::new(),
+        modules,
+        assemblies,
+    };
+    out.disagreements = disagreements(plant, &out, rolls);
+    out
+}
+
+/// What reconciliations say of rolls beside what was cut.
+fn metres(plant: &Plant, rolls: &[&str], received: f64, cut: f64) -> Metres {
+    let mut out = Metres {
+        received,
+        cut,
+        trimmed: None,
+        left: None,
+    };
+    for roll in rolls {
+        let mut balances: Vec<_> = plant
+            .records()
+            .lot_reconciliations()
+            .flat_map(|(record, body)| {
+                body.roll_balance
+                    .iter()
+                    .map(move |balance| (record.happened(), balance))
+            })
+            .filter(|(_, balance)| &*balance.material_lot.text == *roll)
+            .collect();
+        balances.sort_by_key(|(when, _)| *when);
+        let Some((_, last)) = balances.last() else {
+            // One roll without a balance leaves the rest of all unknown.
+            return Metres {
+                trimmed: None,
+                left: None,
+                ..out
+            };
+        };
+        let trimmed: f64 = balances
+            .iter()
+            .map(|(_, balance)| balance.test_and_trim.si)
+            .sum();
+        out.trimmed = Some(out.trimmed.unwrap_or(0.0) + trimmed);
+        out.left = Some(out.left.unwrap_or(0.0) + last.remaining.si);
+    }
+    out
+}
+
+/// Where an assembly is.
+fn of_assembly(plant: &Plant, id: &str) -> Whereabouts {
+    if let Some(to) = consignee(plant, id) {
+        return Whereabouts::Consigned(to);
+    }
+    let kept =
+        plant
+            .deviations_about(id)
+            .find_map(|(record, deviation)| match deviation.decision {
+                Some(Decision::Hold) => Some(Whereabouts::Kept("held", record.id.to_string())),
+                Some(Decision::Reject) => {
+                    Some(Whereabouts::Kept("rejected", record.id.to_string()))
+                }
+                _ => None,
+            });
+    kept.unwrap_or(match plant.build(id) {
+        Some(_) => Whereabouts::InStock,
+        None => Whereabouts::Unknown,
+    })
+}
+
+/// Where a module is that stands in no assembly.
+fn of_module(plant: &Plant, id: &str) -> Whereabouts {
+    let stated = plant
+        .records()
+        .lot_reconciliations()
+        .flat_map(|(_, body)| &body.disposition)
+        .find(|state| state.modules.iter().any(|module| &*module.text == id));
+    match stated {
+        Some(state) => Whereabouts::Stated(state.state.to_string()),
+        None => Whereabouts::Unknown,
+    }
+}
+
+/// Totals that must agree: metres of the roll, places of the modules.
+fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> {
+    let mut out = Vec::new();
+    if let Some(metres) = recall.metres {
+        if metres.cut > metres.received + 1e-9 {
+            out.push(format!(
+                "{:.1} m were cut from {:.1} m received",
+                metres.cut, metres.received
+            ));
+        }
+        // Of a period or a part of the lots only some modules are listed; the roll as a whole adds up.
+        let all: f64 = rolls
+            .iter()
+            .flat_map(|roll| plant.modules_of_roll(roll))
+            .map(|(_, pack)| pack.to.si - pack.from.si)
+            .sum();
+        if let (Some(trimmed), Some(left)) = (metres.trimmed, metres.left)
+            && (all + trimmed + left - metres.received).abs() > 0.05 * rolls.len() as f64
+        {
+            out.push(format!("{all:.1} m in modules, {trimmed:.1} m trimmed and {left:.1} m left are not the {:.1} m received", metres.received));
+        }
+    }
+    for (record, body) in plant.records().lot_reconciliations() {
+        for balance in body
+            .roll_balance
+            .iter()
+            .filter(|balance| rolls.contains(&&*balance.material_lot.text))
+        {
+            let cut: f64 = plant
+                .modules_of_roll(&balance.material_lot)
+                .filter(|(module, _)| plant.lot_of(module) == Some(&*body.lot_id.text))
+                .map(|(_, pack)| pack.to.si - pack.from.si)
+                .sum();
+            if (cut - balance.used_in_this_lot.si).abs() > 0.05 {
+                out.push(format!(
+                    "{}: {} says that {} of {} went into {}, and its packs add up to {cut:.1} m",
+                    recall.about,
+                    &*record.id,
+                    balance.used_in_this_lot.text,
+                    &*balance.material_lot,
+                    &*body.lot_id
+                ));
+            }
+        }
+    }
+    for module in recall
+        .modules
+        .iter()
+        .filter(|module| module.state == Whereabouts::Unknown)
+    {
+        out.push(format!("nothing says where {} is", module.id));
+    }
+    for module in &recall.modules {
+        let all = plant.assemblies_of(&module.id);
+        if all.len() > 1 {
+            out.push(format!("{} stands in {}", module.id, all.join(" and ")));
+        }
+    }
+    out
+}
+
+impl Recall {
+    /// How many modules and assemblies are in each place.
+    pub fn totals(&self) -> (BTreeMap<String, usize>, BTreeMap<String, usize>) {
+        let mut totals = (BTreeMap::new(), BTreeMap::new());
+        for module in &self.modules {
+            let place = match &module.assembly {
+                Some(_) => format!("in assemblies, {}", module.state.word()),
+                None => module.state.word(),
+            };
+            *totals.0.entry(place).or_insert(0) += 1;
+        }
+        for assembly in &self.assemblies {
+            *totals.1.entry(assembly.state.word()).or_insert(0) += 1;
+        }
+        totals
+    }
+
+    /// Who must be told, each once.
+    pub fn told(&self) -> BTreeSet<Consignee> {
+        let one = |assembly: &AffectedAssembly| match &assembly.state {
+            Whereabouts::Consigned(to) => Some(to.clone()),
+            _ => None,
+        };
+        self.assemblies.iter().filter_map(one).collect()
+    }
+}

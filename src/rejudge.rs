@@ -1,0 +1,240 @@
+//! An instrument that was found out of tolerance: what each figure that used it becomes with the error
+//! applied.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::{
+    figure::{Computed, FigureId, From, Origin},
+    graph::Graph,
+    ground::{
+        quantity::Quantity,
+        time::Time,
+        unit::{PRESSURE, VOLUME},
+    },
+    plant::{Plant, Test, recall},
+    record::{
+        Record,
+        common::Measured,
+        kinds::calibration_record::{CalibrationRecord, Point},
+    },
+    verdict::{Judgement, judge},
+};
+
+/// One figure before and after.
+pub struct Moved<'a> {
+    /// As it was computed from the records.
+    pub before: &'a Computed,
+    /// With the error applied.
+    pub after: Quantity,
+    /// The decision with the error applied.
+    pub judgement: Judgement,
+}
+
+/// A calibration that found its instrument out of tolerance, and what that does.
+pub struct Rejudged<'a> {
+    /// The calibration.
+    pub record: &'a Record,
+    /// Its contents.
+    pub calibration: &'a CalibrationRecord,
+    /// The point that lies furthest beyond its limit.
+    pub point: &'a Point,
+    /// The calibration before it; when the drift began is not known, so all since then is affected.
+    pub since: Option<Time>,
+    /// The judged figures that used the instrument.
+    pub moved: Vec<Moved<'a>>,
+    /// The modules and assemblies of the records that used it.
+    pub elements: BTreeSet<String>,
+    /// Who must be told.
+    pub told: BTreeSet<recall::Consignee>,
+}
+
+/// Every calibration that found its instrument out of tolerance.
+pub fn rejudged<'a>(plant: &'a Plant, graph: &'a Graph) -> Vec<Rejudged<'a>> {
+    let calibrations = plant.records().calibration_records();
+    calibrations
+        .filter_map(|(record, body)| {
+            let share = |point: &Point| {
+                (point.as_found_error.si / point.maximum_permissible_error.si).abs()
+            };
+            let beyond = body.points.iter().filter(|point| {
+                point.as_found_error.si.abs() > point.maximum_permissible_error.si.abs()
+            });
+            let point = beyond.max_by(|a, b| share(a).total_cmp(&share(b)))?;
+            Some(one(plant, graph, record, body, point))
+        })
+        .collect()
+}
+
+fn one<'a>(
+    plant: &'a Plant,
+    graph: &'a Graph,
+    record: &'a Record,
+    calibration: &'a CalibrationRecord,
+    point: &'a Point,
+) -> Rejudged<'a> {
+    let found_at = calibration.calibration_performed_at.time;
+    let since = plant
+        .calibrations(&calibration.instrument_id)
+        .iter()
+        .map(|(_, earlier)| earlier.calibration_performed_at.time)
+        .filter(|time| *time < found_at)
+        .max();
+    let used = |other: &Record| {
+        let own = recall::instruments(other).contains(&*calibration.instrument_id.text);
+        let when = other.happened();
+        own && when.is_none_or(|when| when <= found_at && since.is_none_or(|since| when >= since))
+    };
+    let affected: BTreeSet<usize> = plant
+        .indexed()
+        .filter(|(_, other)| used(other))
+        .map(|(index, _)| index)
+        .collect();
+    let mut values: BTreeMap<&FigureId, f64> = BTreeMap::new();
+    for computed in graph.computed.values() {
+        if affected.contains(&computed.subject.record)
+            && let Some(value) = with_error(plant, computed, calibration, point)
+        {
+            values.insert(&computed.id, value);
+        }
+    }
+    follow(graph, &mut values);
+    let moved: Vec<Moved> = values
+        .into_iter()
+        .filter_map(|(id, value)| {
+            let before = graph.computed.get(id)?;
+            let mut after = before.quantity()?.clone();
+            after.value = value;
+            let judgement = judge(&after, &before.judgement.as_ref()?.limit);
+            Some(Moved {
+                before,
+                after,
+                judgement,
+            })
+        })
+        .collect();
+    let elements: BTreeSet<String> = affected
+        .iter()
+        .flat_map(|index| recall::elements(plant, plant.record(*index)))
+        .collect();
+    let mut told = BTreeSet::new();
+    for element in &elements {
+        told.extend(recall::consignee(plant, element));
+        for assembly in plant.assemblies_of(element) {
+            told.extend(recall::consignee(plant, assembly));
+        }
+    }
+    Rejudged {
+        record,
+        calibration,
+        point,
+        since,
+        moved,
+        elements,
+        told,
+    }
+}
+
+/// The error at an indication: between points in a straight line, beyond them in proportion.
+fn error_at(calibration: &CalibrationRecord, like: &Point, indication: f64) -> f64 {
+    let mut points: Vec<(f64, f64)> = calibration
+        .points
+        .iter()
+        .filter(|point| point.quantity.text == like.quantity.text)
+        .map(|point| (point.nominal.si, point.as_found_error.si))
+        .collect();
+    points.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let inside = points
+        .windows(2)
+        .find(|pair| pair[0].0 <= indication && indication <= pair[1].0 && pair[1].0 > pair[0].0);
+    if let Some(pair) = inside {
+        let ((a, ea), (b, eb)) = (pair[0], pair[1]);
+        return ea + (eb - ea) * (indication - a) / (b - a);
+    }
+    let nearest = points.iter().min_by(|a, b| {
+        (a.0 - indication)
+            .abs()
+            .total_cmp(&(b.0 - indication).abs())
+    });
+    nearest.map_or(0.0, |(nominal, error)| error * indication / nominal)
+}
+
+/// A figure with the instrument's error taken off its readings; nothing where it has none of that kind.
+fn with_error(
+    plant: &Plant,
+    computed: &Computed,
+    calibration: &CalibrationRecord,
+    point: &Point,
+) -> Option<f64> {
+    let worked = computed.worked.as_ref().ok()?;
+    let record = plant.record(computed.subject.record);
+    // A record may name several instruments, each for a quantity of its own.
+    if let Some(quantity) = computed.figure.quantity
+        && let Some(own) = plant.instrument(record, quantity)
+        && own.text != calibration.instrument_id.text
+    {
+        return None;
+    }
+    let dim = point.nominal.unit.dim;
+    if computed.id.figure == "diffusive-flow" && dim == PRESSURE {
+        // Tested at a true pressure beside the indicated one: flow is proportional to gauge pressure.
+        // Whether the error is an offset or a gain, which would act on the decay too and cancel, is not
+        // known; the unfavourable of the two is taken.
+        let test = Test::of(record)?.measurement(Measured::DiffusiveFlow)?;
+        let indicated = test.test_pressure.as_ref()?.si;
+        let error = error_at(calibration, point, indicated);
+        return Some(worked.quantity.value * indicated / (indicated - error));
+    }
+    let (mut given, mut shifted) = (Vec::new(), false);
+    for term in &worked.terms {
+        // Readings come in series; what is single beside them is a constant or a setting, save a volume.
+        let read = matches!(term.input.from, From::Records(_))
+            && term.input.unit.dim == dim
+            && (term.values.len() > 1 || dim == VOLUME);
+        shifted |= read;
+        for value in &term.values {
+            let value = match read {
+                true => value - error_at(calibration, point, *value),
+                false => *value,
+            };
+            given.push((term.input, Quantity::exact(value, term.input.unit.dim)));
+        }
+    }
+    let formula = (computed.figure.formula)();
+    let again = shifted.then(|| computed.figure.evaluate(&formula, &given))?;
+    again.ok().map(|(quantity, _)| quantity.value)
+}
+
+/// Figures that stand on moved ones move with them, by their slopes.
+fn follow<'a>(graph: &'a Graph, values: &mut BTreeMap<&'a FigureId, f64>) {
+    loop {
+        let mut more = BTreeMap::new();
+        for computed in graph.computed.values() {
+            let Ok(worked) = &computed.worked else {
+                continue;
+            };
+            if values.contains_key(&computed.id) {
+                continue;
+            }
+            let mut shift = 0.0;
+            let mut touched = false;
+            for term in &worked.terms {
+                let Origin::Figures(below) = &term.origin else {
+                    continue;
+                };
+                for ((id, old), slope) in below.iter().zip(&term.values).zip(&term.slopes) {
+                    if let Some(new) = values.get(id) {
+                        touched = true;
+                        shift += slope * (new - old);
+                    }
+                }
+            }
+            if touched {
+                more.insert(&computed.id, worked.quantity.value + shift);
+            }
+        }
+        if more.is_empty() {
+            return;
+        }
+        values.extend(more);
+    }
+}

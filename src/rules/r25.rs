@@ -1,0 +1,105 @@
+//! R25: One instrument does not run two tests at once.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+use crate::{ground::number, plant::Test};
+
+/// One instrument does not run two tests at once.
+pub static RULE: Rule = Rule {
+    id: "R25",
+    severity: Severity::Blocks,
+    demands: "One instrument does not run two tests at once.",
+    protects: "a trace that is not from this element, or not from this rig",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("tests");
+    let mut by_instrument: BTreeMap<&str, Vec<Span>> = BTreeMap::new();
+    for test in view.plant.tests() {
+        let Some(end) = test.record.happened_at.as_ref() else {
+            continue;
+        };
+        out.look();
+        let length = duration(view, &test);
+        let end = end.time.moment.as_second() as f64;
+        by_instrument
+            .entry(&test.test.instrument_id)
+            .or_default()
+            .push((end - length, end, test));
+    }
+    for (instrument, mut spans) in by_instrument {
+        spans.sort_by(|a, b| {
+            (a.0, a.1)
+                .partial_cmp(&(b.0, b.1))
+                .unwrap_or(std::cmp::Ordering::Equal)
+        });
+        for (before, after) in spans.iter().zip(spans.iter().skip(1)) {
+            if before.1 - after.0 <= CLOCK {
+                continue;
+            }
+            let run = |span: &Span| {
+                let test = &span.2;
+                format!(
+                    "{} ({}, {} min, until {})",
+                    &*test.test.instrument_run_id,
+                    test.element,
+                    number::fixed((span.1 - span.0) / 60.0, 0),
+                    test.record
+                        .happened_at
+                        .as_ref()
+                        .map_or(String::new(), |when| when.time.to_string())
+                )
+            };
+            out.find(
+                Finding {
+                    severity: view.weight(before.2.element).min(view.weight(after.2.element)),
+                    ..finding(format!("{instrument}: {} and {} overlap.", run(before), run(after)))
+                }
+                .advise(format!("One time is wrong, or one trace is not from {instrument}: compare with the rig's own list."))
+                .at(after.2.record.place())
+                .about(&*after.2.record.id.text)
+                .about(&*before.2.record.id.text),
+            );
+        }
+    }
+    out
+}
+
+/// When a test began and ended, in seconds.
+type Span<'a> = (f64, f64, Test<'a>);
+
+/// Clocks of a rig and of a record may differ by so many seconds.
+const CLOCK: f64 = 60.0;
+
+/// How long a test kept the rig busy: what its measurements state, and the ramps that were recorded.
+fn duration(view: &View, test: &Test) -> f64 {
+    let one = |measured: &crate::record::common::ElementMeasurement| {
+        let stated: f64 = [&measured.stabilisation_time, &measured.measurement_time]
+            .into_iter()
+            .flatten()
+            .map(|time| time.si)
+            .sum();
+        let trace = measured
+            .trace
+            .as_ref()
+            .and_then(|file| view.plant.folder.trace(file));
+        let recorded = trace
+            .and_then(|trace| trace.time.last().copied())
+            .unwrap_or(0.0);
+        match measured.measurement_time {
+            Some(_) => stated,
+            None => stated + recorded,
+        }
+    };
+    test.test.measurements.iter().map(one).sum()
+}

@@ -1,0 +1,69 @@
+//! R33: An uncertainty is small enough for its limit.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+use crate::{ground::number, verdict::Decision};
+
+/// An uncertainty is small enough for its limit.
+pub static RULE: Rule = Rule {
+    id: "R33",
+    severity: Severity::Explain,
+    demands: "An uncertainty is small enough for its limit.",
+    protects: "a verdict that hangs on the instrument",
+    explained: "By a decided deviation of category calibration that names the record, or the quantity as the specification writes it.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("judged figures");
+    let mut worst: BTreeMap<(&str, &str), (f64, f64, &crate::figure::Computed)> = BTreeMap::new();
+    for (_, _, computed) in view.judged() {
+        let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else {
+            continue;
+        };
+        if !matches!(judgement.limit.decision, Decision::Guarded(_)) {
+            continue;
+        }
+        out.look();
+        let (range, most) = match (judgement.limit.low, judgement.limit.high) {
+            (Some(low), Some(high)) => (high - low, 1.0 / 3.0),
+            (Some(one), None) | (None, Some(one)) => (one.abs(), 0.1),
+            (None, None) => continue,
+        };
+        let share = 2.0 * quantity.u() / range;
+        let slot = worst
+            .entry((computed.id.figure, &judgement.limit.text))
+            .or_insert((share, most, computed));
+        if share > slot.0 {
+            *slot = (share, most, computed);
+        }
+    }
+    for ((figure, limit), (share, most, computed)) in worst {
+        if share > most {
+            let record = view.plant.record(computed.subject.record);
+            let mut found = finding(format!(
+                "{}: {}, U is {} % of the limit {limit}, more than {} %.",
+                computed.id,
+                computed.shown(),
+                number::fixed(100.0 * share, 0),
+                number::fixed(100.0 * most, 0)
+            ))
+            .advise("State why that is good enough, or measure better.")
+            .at(record.place())
+            .about(&*record.id.text);
+            if let Some(quantity) = computed.figure.quantity {
+                found = found.about(quantity.word());
+            }
+            out.find(found.about(figure));
+        }
+    }
+    out
+}

@@ -1,0 +1,187 @@
+//! R77: Signatures are complete and bound to the digest of what was signed.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+use crate::{
+    ground::place::Spot,
+    record::{Record, kinds::Body},
+};
+
+/// Signatures are complete and bound to the digest of what was signed.
+pub static RULE: Rule = Rule {
+    id: "R77",
+    severity: Severity::Blocks,
+    demands: "Signatures are complete and bound to the digest of what was signed.",
+    protects: "a signature that was given for something else",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("signatures");
+    let policy = view.plant.records().signature_policys().next();
+    let names: BTreeMap<&str, &str> = view
+        .plant
+        .records()
+        .personnel_authorisations()
+        .flat_map(|(_, body)| body.persons.iter())
+        .map(|person| (&*person.person_id.text, &*person.printed_name.text))
+        .collect();
+    for (record, release) in view.plant.releases() {
+        let mut wrong = |spot: Spot, message: String, advice: &str| {
+            out.find(
+                finding(format!("{}: {message}.", &*record.id))
+                    .advise(advice)
+                    .at(record.at(spot))
+                    .about(&*record.id.text),
+            );
+        };
+        let of = |meaning: &str| {
+            release
+                .signatures
+                .iter()
+                .find(|one| &*one.meaning.text == meaning)
+        };
+        // Who reviews and who releases is the business of rule R36.
+        if of("authorship").is_none() {
+            wrong(
+                record.spot,
+                "nobody signs as author".into(),
+                "Have the person sign who made the dossier from these records.",
+            );
+        }
+        for signature in release.signatures.iter() {
+            if let Some(name) = names
+                .get(&*signature.person_id.text)
+                .filter(|name| ***name != *signature.printed_name.text)
+            {
+                wrong(
+                    signature.spot,
+                    format!(
+                        "{} signs as \"{}\", and is {name}",
+                        &*signature.person_id, &*signature.printed_name
+                    ),
+                    "Find out who signed; correct the record and sign again.",
+                );
+            }
+            let Some((_, policy)) = &policy else { continue };
+            let meaning = policy
+                .meanings
+                .iter()
+                .find(|one| one.meaning.text == signature.meaning.text);
+            let Some(meaning) = meaning else {
+                wrong(
+                    signature.spot,
+                    format!(
+                        "the signature policy knows no meaning {}",
+                        &*signature.meaning
+                    ),
+                    "Use a meaning of the policy, or revise the policy.",
+                );
+                continue;
+            };
+            if !meaning.functions.is_empty()
+                && !meaning
+                    .functions
+                    .iter()
+                    .any(|function| function.text == signature.function.text)
+            {
+                wrong(
+                    signature.spot,
+                    format!(
+                        "{} signs {} as {}, which the policy does not allow",
+                        &*signature.person_id, &*signature.meaning, &*signature.function
+                    ),
+                    "Have a person of an allowed function sign.",
+                );
+            }
+            for other in meaning.not_with.iter() {
+                // Review and release by one person is the business of rule R36.
+                let known = (&*other.text, &*signature.meaning.text) == ("review", "release");
+                if !known
+                    && of(other)
+                        .is_some_and(|other| other.person_id.text == signature.person_id.text)
+                {
+                    wrong(
+                        signature.spot,
+                        format!(
+                            "{} signs both {} and {}",
+                            &*signature.person_id, &**other, &*signature.meaning
+                        ),
+                        "The policy asks for two persons.",
+                    );
+                }
+            }
+        }
+        if let Some((_, policy)) = &policy {
+            let due = policy.meanings.iter().map(|one| &*one.meaning.text);
+            for meaning in due.filter(|due| !["authorship", "review", "release"].contains(due)) {
+                if of(meaning).is_none() {
+                    wrong(
+                        record.spot,
+                        format!("nobody signs {meaning}, which the policy asks for"),
+                        "Have it signed.",
+                    );
+                }
+            }
+        }
+        let stated: Vec<_> = release
+            .signatures
+            .iter()
+            .filter_map(|one| one.signed_digest.as_ref().map(|digest| (one, digest)))
+            .collect();
+        let due = release
+            .dossier_root_digest
+            .as_ref()
+            .or(stated.first().map(|(_, digest)| *digest));
+        if let Some(due) = due {
+            for signature in release.signatures.iter() {
+                match &signature.signed_digest {
+                    None => wrong(
+                        signature.spot,
+                        format!(
+                            "{} signs no digest, and {} is the one to be signed",
+                            &*signature.person_id, &**due
+                        ),
+                        "Sign the digest.",
+                    ),
+                    Some(signed) if signed.text != due.text => {
+                        let old = earlier(view, record, signed).map_or(String::new(), |revision| {
+                            format!(", that of revision {revision}")
+                        });
+                        wrong(
+                            signed.spot,
+                            format!(
+                                "the digest that {} signed is {}{old}, not {}",
+                                &*signature.person_id, &**signed, &**due
+                            ),
+                            "Sign the present revision.",
+                        );
+                    }
+                    Some(_) => {}
+                }
+            }
+        }
+        out.looked += release.signatures.len();
+    }
+    out
+}
+
+/// The earlier revision of a statement that had this digest.
+fn earlier(view: &View, record: &Record, digest: &str) -> Option<u64> {
+    view.plant
+        .records()
+        .all
+        .iter()
+        .filter(|other| other.kind == record.kind && other.id.text == record.id.text && other.revision < record.revision)
+        .find(|other| matches!(&other.body, Body::ReleaseStatement(body) if body.dossier_root_digest.as_ref().is_some_and(|own| **own == *digest)))
+        .map(|other| other.revision)
+}

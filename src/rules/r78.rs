@@ -1,0 +1,109 @@
+//! R78: Each record has exactly one current revision; superseded ones are present and marked.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// Each record has exactly one current revision; superseded ones are present and marked.
+pub static RULE: Rule = Rule {
+    id: "R78",
+    severity: Severity::Blocks,
+    demands: "Each record has exactly one current revision; superseded ones are present and marked.",
+    protects: "a revision that vanished, or two that both count",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("revised records and release statements");
+    let records = view.plant.records();
+    for record in &records.all {
+        let Some(old) = &record.supersedes else {
+            continue;
+        };
+        out.look();
+        if old.id.text != record.id.text {
+            let current = records.find(record.kind, &old.id).is_some();
+            if current {
+                out.find(
+                    finding(format!(
+                        "{} says that it supersedes {}, which has another id and is still current.",
+                        &*record.id, &*old.id
+                    ))
+                    .advise("Give both one id, and this one the next revision.")
+                    .at(record.at(old.spot))
+                    .about(&*record.id.text)
+                    .about(&*old.id.text),
+                );
+            }
+        } else if old.revision.value >= record.revision {
+            out.find(
+                finding(format!(
+                    "{} revision {} supersedes revision {}, which is not before it.",
+                    &*record.id, record.revision, old.revision.value
+                ))
+                .advise("A revision supersedes the one before it.")
+                .at(record.at(old.spot))
+                .about(&*record.id.text),
+            );
+        } else if records
+            .revision(record.kind, &old.id, old.revision.value)
+            .is_none()
+        {
+            out.find(
+                finding(format!(
+                    "{} revision {} supersedes revision {}, which is not in this folder.",
+                    &*record.id, record.revision, old.revision.value
+                ))
+                .advise("Add the superseded record as it was; nothing is ever taken away.")
+                .at(record.at(old.spot))
+                .about(&*record.id.text),
+            );
+        }
+    }
+    let mut released: BTreeMap<&str, &crate::record::Record> = BTreeMap::new();
+    for (record, release) in view.plant.releases() {
+        out.look();
+        for id in &release.object.assemblies {
+            if let Some(other) = released
+                .insert(id, record)
+                .filter(|other| other.id.text != record.id.text)
+            {
+                out.find(
+                    finding(format!(
+                        "{} is released by {} and by {}, which are both current.",
+                        &**id, &*other.id, &*record.id
+                    ))
+                    .advise("Withdraw one.")
+                    .at(record.at(id.spot))
+                    .about(&*id.text)
+                    .about(&*record.id.text)
+                    .about(&*other.id.text),
+                );
+            }
+        }
+    }
+    if let Some((record, head)) = records.head()
+        && let Some(old) = &head.supersedes
+    {
+        out.look();
+        if old.digest.is_none() {
+            out.find(
+                Finding {
+                    severity: Severity::Note,
+                    ..finding(format!("this dossier supersedes {} revision {} without naming its digest.", &*old.id, old.revision.value))
+                }
+                .advise("Name it if that revision was ever issued: an old copy is then told from any other.")
+                .at(record.at(old.spot)),
+            );
+        }
+    }
+    out
+}

@@ -1,0 +1,141 @@
+//! R79: Nothing that is released is on hold or recalled, nor is anything that it was made from.
+
+use std::collections::BTreeMap;
+
+use crate::record::kinds::{Body, deviation::Decision, material_lot::Status};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// Nothing that is released is on hold or recalled, nor is anything that it was made from.
+pub static RULE: Rule = Rule {
+    id: "R79",
+    severity: Severity::Blocks,
+    demands: "Nothing that is released is on hold or recalled, nor is anything that it was made from.",
+    protects: "a released element whose material was withdrawn later",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("released assemblies");
+    for assembly in &view.release {
+        out.look();
+        for (id, why) in ancestry(view, assembly) {
+            let held = view.plant.deviations_about(&id).find(|(_, deviation)| {
+                matches!(deviation.decision, Some(Decision::Hold | Decision::Reject))
+            });
+            let reason = match (held, view.plant.material(&id)) {
+                (Some((record, deviation)), _) => Some((
+                    format!(
+                        "{} by {} since {}",
+                        deviation.decision.map_or("", Decision::word),
+                        &*record.id,
+                        deviation.detected_at.time.date()
+                    ),
+                    record.place(),
+                )),
+                // A lot that was never accepted is the business of rule R21.
+                (None, Some((record, lot)))
+                    if lot.incoming_status != Status::Accepted && was_accepted(view, &id) =>
+                {
+                    Some((
+                        format!(
+                            "{} since {}",
+                            lot.incoming_status.word(),
+                            record.day().map_or(String::new(), |day| day.to_string())
+                        ),
+                        record.place(),
+                    ))
+                }
+                _ => None,
+            };
+            let Some((reason, place)) = reason else {
+                continue;
+            };
+            let told = crate::plant::recall::consignee(view.plant, assembly)
+                .map_or("the customer".to_owned(), |to| to.words());
+            out.find(
+                finding(format!("{assembly} contains {why}: {reason}."))
+                    .advise(format!("Stop stock, tell {told} today, and revise the statement with the list: sealfolio review --affected-by {id}"))
+                    .at(place)
+                    .about(*assembly)
+                    .about(id),
+            );
+        }
+    }
+    out
+}
+
+/// What an assembly was made from, each with the way to it.
+fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
+    let mut out = BTreeMap::new();
+    let Some((record, build)) = view.plant.build(assembly) else {
+        return out;
+    };
+    for (lot, what) in crate::plant::lots_used(&record.body) {
+        out.insert(lot.to_string(), format!("{what} {}", &**lot));
+    }
+    for position in &build.modules {
+        let module = &*position.module_id.text;
+        let Some((_, pleating, pack)) = view.plant.pack(module) else {
+            continue;
+        };
+        let roll = &*pack.material_lot.text;
+        for layer in pleating.support_layers.iter().flat_map(|all| all.texts()) {
+            out.entry(layer.to_string())
+                .or_insert_with(|| format!("{module} with the layer {}", &**layer));
+        }
+        out.entry(roll.to_owned())
+            .or_insert_with(|| format!("{module} from {roll}"));
+        if let Some((_, lot)) = view.plant.material(roll) {
+            out.entry(lot.supplier_lot.to_string()).or_insert_with(|| {
+                format!(
+                    "{module} from {roll} of supplier lot {}",
+                    &*lot.supplier_lot
+                )
+            });
+        }
+        let runs = view
+            .plant
+            .modules
+            .get(module)
+            .map(|module| &module.seal_runs[..])
+            .unwrap_or_default();
+        for run in runs {
+            let run = view.plant.record(*run);
+            out.entry(run.id.to_string())
+                .or_insert_with(|| format!("{module} of seal run {}", &*run.id));
+            if let Body::SealRun(body) = &run.body
+                && let Some(cap) = &body.end_cap_lot
+            {
+                out.entry(cap.to_string())
+                    .or_insert_with(|| format!("end caps {}", &**cap));
+            }
+        }
+    }
+    let runs = view
+        .plant
+        .assemblies
+        .get(assembly)
+        .map(|assembly| &assembly.seal_runs[..])
+        .unwrap_or_default();
+    for run in runs {
+        let run = view.plant.record(*run);
+        out.entry(run.id.to_string())
+            .or_insert_with(|| format!("joins of seal run {}", &*run.id));
+    }
+    out
+}
+
+/// Whether an earlier revision of a material lot was accepted.
+fn was_accepted(view: &View, id: &str) -> bool {
+    view.plant.records().all.iter().any(|record| {
+        matches!(&record.body, Body::MaterialLot(lot) if *record.id.text == *id && lot.incoming_status == Status::Accepted)
+    })
+}

@@ -1,0 +1,129 @@
+//! R88: Every requirement has evidence, and the evidence holds.
+
+use crate::{figure::Computed, record::kinds::requirement::Requirement, verdict::Verdict};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
+};
+
+/// Every requirement has evidence, and the evidence holds.
+pub static RULE: Rule = Rule {
+    id: "R88",
+    severity: Severity::Blocks,
+    demands: "Every requirement has evidence, and the evidence holds.",
+    protects: "a requirement that everybody believed somebody had shown",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+fn finding(message: String) -> Finding {
+    Finding::new(RULE.id, RULE.severity, message)
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of("requirements");
+    for (record, body) in view.plant.records().requirements() {
+        out.look();
+        let flaws = flaws(view, body);
+        if !flaws.is_empty() {
+            out.find(
+                finding(format!(
+                    "{} ({}): {}.",
+                    &*record.id,
+                    &*body.requirement,
+                    flaws.join("; ")
+                ))
+                .advise("Bring the evidence, or say to whom the requirement is not met.")
+                .at(record.place())
+                .about(&*record.id.text),
+            );
+        }
+    }
+    out
+}
+
+/// The figures of one definition that decide about what is to be released; elsewhere all of them.
+pub fn deciding<'a>(view: &View<'a>, figure: &str) -> Vec<&'a Computed> {
+    let mut own: Vec<&Computed> = view
+        .release
+        .iter()
+        .flat_map(|assembly| view.figures_of_assembly(assembly))
+        .filter(|computed| computed.id.figure == figure)
+        .collect();
+    own.sort_by_key(|computed| &computed.id);
+    own.dedup_by_key(|computed| &computed.id);
+    match own.is_empty() {
+        true => view
+            .graph
+            .computed
+            .values()
+            .filter(|computed| computed.id.figure == figure)
+            .collect(),
+        false => own,
+    }
+}
+
+/// What a requirement lacks.
+pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
+    let (mut out, evidence) = (Vec::new(), &body.evidence);
+    for kind in evidence.record_kinds.iter() {
+        match crate::record::kinds::kind(kind) {
+            None => out.push(format!("there is no kind of record {}", &**kind)),
+            Some(_) if view.plant.records().of_kind(kind).next().is_none() => {
+                out.push(format!("no {} is here", &**kind))
+            }
+            Some(_) => {}
+        }
+    }
+    for id in evidence.records.iter() {
+        if view.plant.records().any(id).is_none() {
+            out.push(format!("record {} is missing", &**id));
+        }
+    }
+    for figure in evidence.figures.iter() {
+        if !crate::figures::ALL
+            .iter()
+            .any(|known| known.id == &*figure.text)
+        {
+            out.push(format!("there is no figure {}", &**figure));
+            continue;
+        }
+        let own = deciding(view, figure);
+        let bad: Vec<String> = own
+            .iter()
+            .filter(|computed| !matches!(computed.verdict(), Verdict::Conforms | Verdict::NoLimit))
+            .filter(|computed| {
+                let excluded =
+                    view.decided(&format!("{}/{}", computed.id.record, computed.id.part));
+                excluded.is_none()
+            })
+            .map(|computed| format!("{} {}", computed.id, computed.verdict().words()))
+            .collect();
+        if own.is_empty() {
+            out.push(format!("no {} is here", &**figure));
+        }
+        out.extend(bad);
+    }
+    let chapters: Vec<&str> = view
+        .plant
+        .records()
+        .head()
+        .iter()
+        .flat_map(|(_, head)| head.chapters.iter().map(|chapter| &*chapter.text))
+        .collect();
+    for chapter in evidence.chapters.iter() {
+        if !chapters.contains(&&*chapter.text)
+            || !view.plant.folder.files.contains_key(&*chapter.text)
+        {
+            out.push(format!("chapter {} is missing", &**chapter));
+        }
+    }
+    let nothing = evidence.record_kinds.is_empty()
+        && evidence.records.is_empty()
+        && evidence.figures.is_empty()
+        && evidence.chapters.is_empty();
+    if nothing {
+        out.push("it names no evidence".into());
+    }
+    out
+}
