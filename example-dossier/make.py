@@ -315,17 +315,21 @@ def lots(folder, ed):
                             "results": coupons,
                             "reported": {"mean": f"{mean:.1f} N", "standard_deviation": f"{sd:.1f} N", "quality_statistic": round((mean - 30) / sd, 2), "verdict": "pass"}}}, source="manual_entry", **ed.revised(slipped), reason="the spare coupon was peeled in place of the one that slipped"))
 
+        # The rig counts its runs in the order of time; a repeat comes at the end of its day.
+        begin = lambda i: day(start, 3 + i // 13, clock(8 * 60 + 30 * (i % 13)))
+        again = {"M-26-3109": day(start, 3, "16:50"), "M-26-3214": day(start, 4, "16:10")}
+        order = sorted([(begin(i), m, 1) for i, m in enumerate(modules)] + [(at, m, 2) for m, at in again.items() if m in modules])
+        run = {(m, number): next_run("IT-11") for _, m, number in order}
         for i, m in enumerate(modules):
-            at = lambda hour: day(start, 3 + i // 13, clock(hour * 60 + 30 * (i % 13)))
             tested = lambda: true_flow[m] * (1 + rng.gauss(0, 0.006))
             if m == "M-26-3109":  # incomplete wetting, shown by the flush volume
-                element_test(folder, rng, "module_test", m, 1, "IT-11", next_run("IT-11"), at(8), code, 18.9, None, flush=2.1, fail=True)
-                element_test(folder, rng, "module_test", m, 2, "IT-11", next_run("IT-11"), day(start, 3, "16:50"), code, tested(), true_bubble[m], extra={"retest_of": "MT-26-3109-1", "retest_deviation": "DV-26-31", "retest_reason_code": "incomplete_wetting"})
+                element_test(folder, rng, "module_test", m, 1, "IT-11", run[m, 1], begin(i), code, 18.9, None, flush=2.1, fail=True)
+                element_test(folder, rng, "module_test", m, 2, "IT-11", run[m, 2], again[m], code, tested(), true_bubble[m], extra={"retest_of": "MT-26-3109-1", "retest_deviation": "DV-26-31", "retest_reason_code": "incomplete_wetting"})
             elif m == "M-26-3214":  # fails, is tested again until it passes
-                element_test(folder, rng, "module_test", m, 1, "IT-11", next_run("IT-11"), at(8), code, 17.2, None, fail=True)
-                element_test(folder, rng, "module_test", m, 2, "IT-11", next_run("IT-11"), day(start, 4, "16:10"), code, tested(), true_bubble[m], extra={"retest_of": "MT-26-3214-1", "retest_deviation": "DV-26-33", "retest_reason_code": "incomplete_wetting"})
+                element_test(folder, rng, "module_test", m, 1, "IT-11", run[m, 1], begin(i), code, 17.2, None, fail=True)
+                element_test(folder, rng, "module_test", m, 2, "IT-11", run[m, 2], again[m], code, tested(), true_bubble[m], extra={"retest_of": "MT-26-3214-1", "retest_deviation": "DV-26-33", "retest_reason_code": "incomplete_wetting"})
             else:
-                element_test(folder, rng, "module_test", m, 1, "IT-11", next_run("IT-11"), at(8), code, tested(), true_bubble[m])
+                element_test(folder, rng, "module_test", m, 1, "IT-11", run[m, 1], begin(i), code, tested(), true_bubble[m])
 
         used, assemblies = 0, []
         join = f"SR-{lot}-J"

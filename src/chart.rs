@@ -100,6 +100,8 @@ pub struct Chart {
     pub levels: Vec<Level>,
     /// Whether points are joined.
     pub joined: bool,
+    /// Points after which the line is broken: nothing was recorded there.
+    pub gaps: Vec<usize>,
 }
 
 struct Svg {
@@ -388,10 +390,13 @@ fn draw(
         area.draw_text(&level.label, &style, (px + 4 * fine, py))?;
     }
     if chart.joined {
-        context.draw_series(LineSeries::new(
-            chart.points.iter().map(|point| (point.x, point.y)),
-            LINE,
-        ))?;
+        let mut from = 0;
+        let ends = chart.gaps.iter().map(|gap| gap + 1);
+        for to in ends.chain([chart.points.len()]) {
+            let piece = chart.points[from..to].iter();
+            context.draw_series(LineSeries::new(piece.map(|point| (point.x, point.y)), LINE))?;
+            from = to;
+        }
     }
     let size = if chart.points.len() > 80 { 2 } else { 3 } * fine;
     context.draw_series(
@@ -492,6 +497,7 @@ mod tests {
             points,
             levels,
             joined: true,
+            gaps: Vec::new(),
         };
         let out = svg(&chart).unwrap();
         assert!(

@@ -282,6 +282,16 @@ impl<'a> Scope<'a> {
 /// The limit of the specification for a quantity at the record's stage.
 pub fn limit_of_specification(scope: &Scope, quantity: Measured) -> Result<Option<Limit>, String> {
     let (record, spec) = scope.spec()?;
+    limit_in(scope, record, spec, quantity)
+}
+
+/// The same of a specification that is named.
+pub fn limit_in(
+    scope: &Scope,
+    record: &Record,
+    spec: &ProductSpecification,
+    quantity: Measured,
+) -> Result<Option<Limit>, String> {
     let Some(accepted) = scope.stage().and_then(|stage| spec.limit(stage, quantity)) else {
         return Ok(None);
     };

@@ -1,6 +1,9 @@
 //! All figures of a plant: what stands on what, and the numbers with their uncertainty by cause.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
 
 use rayon::prelude::*;
 
@@ -87,6 +90,41 @@ impl Graph {
         self.computed
             .values()
             .filter(move |computed| computed.id.figure == figure)
+    }
+
+    /// The files that a figure stands on, through other figures too.
+    pub fn files(&self, computed: &Computed) -> BTreeSet<Arc<str>> {
+        let mut out = BTreeSet::new();
+        if let Ok(worked) = &computed.worked {
+            for term in &worked.terms {
+                match &term.origin {
+                    Origin::Readings(readings) => {
+                        out.extend(readings.iter().map(|(_, at)| at.file.clone()));
+                    }
+                    Origin::Contribution { at, .. } => {
+                        out.insert(at.file.clone());
+                    }
+                    Origin::Figures(below) => {
+                        for id in below {
+                            out.extend(
+                                self.computed
+                                    .get(id)
+                                    .map(|below| self.files(below))
+                                    .unwrap_or_default(),
+                            );
+                        }
+                    }
+                    Origin::Constant { .. } | Origin::NoContribution => {}
+                }
+            }
+            out.extend(worked.direct.iter().map(|(_, at)| at.file.clone()));
+        }
+        let limit = computed
+            .judgement
+            .iter()
+            .filter_map(|judgement| judgement.limit.at.as_ref());
+        out.extend(limit.map(|at| at.file.clone()));
+        out
     }
 
     fn one(&self, plant: &Plant, figure: &'static Figure, subject: Subject) -> Computed {

@@ -300,7 +300,7 @@ impl<'a> View<'a> {
     /// not explain a cycle that was too hot.
     fn explanation(&self, rule: &str, id: &str) -> Option<&'a Record> {
         let fits = |category: Category| match category {
-            Category::Retest => ["R29", "R40", "R41", "R55", "R56", "R57", "R59"].contains(&rule),
+            Category::Retest => ["R29", "R40", "R41", "R55", "R57", "R59"].contains(&rule),
             Category::TestInvalid => ["R07", "R29", "R40", "R41", "R47", "R48"].contains(&rule),
             Category::NonconformingProduct => [
                 "R14", "R40", "R42", "R45", "R46", "R47", "R48", "R61", "R71",
@@ -311,8 +311,8 @@ impl<'a> View<'a> {
             Category::Calibration => ["R27", "R30", "R31", "R32", "R33", "R34"].contains(&rule),
             Category::Marking => ["R11", "R62", "R63", "R64", "R75"].contains(&rule),
             Category::Data => [
-                "R07", "R08", "R09", "R11", "R26", "R29", "R39", "R40", "R53", "R68", "R69", "R72",
-                "R73",
+                "R07", "R08", "R09", "R11", "R16", "R26", "R29", "R39", "R40", "R53", "R68", "R69",
+                "R72", "R73",
             ]
             .contains(&rule),
         };

@@ -94,6 +94,17 @@ impl Difference {
         !matches!(self, Difference::Dropping(_))
     }
 
+    /// The file that it speaks of.
+    pub fn path(&self) -> &str {
+        match self {
+            Difference::Missing(path)
+            | Difference::Changed(path)
+            | Difference::Extra(path)
+            | Difference::Dropping(path)
+            | Difference::Broken(path, _) => path,
+        }
+    }
+
     /// In words.
     pub fn words(&self) -> String {
         match self {

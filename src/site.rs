@@ -1,6 +1,10 @@
 //! Pages → files: templates, machine-readable figures, copies of the records, the finished bag.
 
-use std::{collections::BTreeMap, path::Path, sync::Arc};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    path::Path,
+    sync::Arc,
+};
 
 use rayon::prelude::*;
 use serde::Serialize;
@@ -20,6 +24,10 @@ use crate::{
 pub const TEMPLATES: &[(&str, &str)] = &[
     ("base.html", include_str!("../templates/base.html")),
     ("sheet.html", include_str!("../templates/sheet.html")),
+    (
+        "one-sheet.html",
+        include_str!("../templates/one-sheet.html"),
+    ),
     (
         "start-here.html",
         include_str!("../templates/start-here.html"),
@@ -239,13 +247,11 @@ pub fn compile(dossier: &Dossier) -> Site {
     }
 }
 
-/// Computes everything again from the records of a compiled copy.
-///
-/// Returns how many figures agree, and every file that does not come out again.
+/// The records of a compiled copy, as they are now, under the names that they had when they were read.
 ///
 /// # Errors
-/// In words, when the copy's records cannot be read.
-pub fn recompute(root: &Path) -> Result<(usize, Vec<String>), String> {
+/// In words, when the list of names is unusable; `strict` also when a file cannot be read.
+fn sources(root: &Path, strict: bool) -> Result<BTreeMap<Arc<str>, (String, Vec<u8>)>, String> {
     let data = root.join("data");
     let read = |path: &str| {
         std::fs::read(data.join(path))
@@ -261,8 +267,81 @@ pub fn recompute(root: &Path) -> Result<(usize, Vec<String>), String> {
         {
             return Err(format!("data/{SOURCES} names a path outside the copy"));
         }
-        files.insert(Arc::from(name), read(&copy)?);
+        match read(&copy) {
+            Ok(bytes) => {
+                files.insert(Arc::from(name), (copy, bytes));
+            }
+            Err(why) if strict => return Err(why),
+            Err(_) => {}
+        }
     }
+    Ok(files)
+}
+
+/// What still stands in a copy of which some files differ.
+pub struct Standing {
+    /// Figures that stand on whole files alone and come out as they were printed.
+    pub stand: usize,
+    /// Figures that stand on a file that differs, or that do not come out again.
+    pub fall: Vec<String>,
+}
+
+/// Which figures of a damaged copy still stand: those whose every record is whole.
+///
+/// # Errors
+/// In words, when the list of records or of figures differs itself.
+pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
+    let own = |name: &str| format!("data/{name}");
+    for needed in [SOURCES, FIGURES] {
+        if damaged.contains(&&*own(needed)) {
+            return Err(format!("data/{needed} differs itself"));
+        }
+    }
+    let printed: Value = std::fs::read(root.join(own(FIGURES)))
+        .ok()
+        .and_then(|bytes| serde_json::from_slice(&bytes).ok())
+        .ok_or_else(|| format!("data/{FIGURES} cannot be read"))?;
+    let files = sources(root, false)?;
+    let hurt: BTreeSet<Arc<str>> = files
+        .iter()
+        .filter(|(_, (copy, _))| damaged.contains(&&*own(copy)))
+        .map(|(name, _)| name.clone())
+        .collect();
+    let bytes = files.into_iter().map(|(name, (_, bytes))| (name, bytes));
+    let dossier = Dossier::of(Folder::of(bytes.collect(), Vec::new()));
+    let shown: BTreeMap<String, String> = dossier
+        .graph
+        .computed
+        .values()
+        .filter(|computed| dossier.graph.files(computed).is_disjoint(&hurt))
+        .map(|computed| (computed.id.to_string(), computed.shown()))
+        .collect();
+    let mut out = Standing {
+        stand: 0,
+        fall: Vec::new(),
+    };
+    for figure in printed["figures"].as_array().into_iter().flatten() {
+        let id = figure["id"].as_str().unwrap_or_default();
+        match shown.get(id) {
+            Some(again) if figure["shown"] == **again => out.stand += 1,
+            _ => out.fall.push(id.to_owned()),
+        }
+    }
+    Ok(out)
+}
+
+/// Computes everything again from the records of a compiled copy.
+///
+/// Returns how many figures agree, and every file that does not come out again.
+///
+/// # Errors
+/// In words, when the copy's records cannot be read.
+pub fn recompute(root: &Path) -> Result<(usize, Vec<String>), String> {
+    let files = sources(root, true)?;
+    let files = files
+        .into_iter()
+        .map(|(name, (_, bytes))| (name, bytes))
+        .collect();
     let dossier = Dossier::of(Folder::of(files, Vec::new()));
     let site = compile(&dossier);
     let wrong: Vec<String> = site

@@ -248,6 +248,62 @@ fn a_fault_between_records_is_caught() {
     }
 }
 
+/// A trace that was copied and shifted is no copy byte by byte, and its noise is the same.
+#[test]
+fn a_trace_that_was_copied_and_shifted_is_caught() {
+    let mut set = Sound::read();
+    let copy = set.text("traces/mt-26-3107-1-df.csv");
+    set.trace("traces/mt-26-3108-1-df.csv", |_| {
+        let mut out = String::new();
+        for (i, line) in copy.lines().enumerate() {
+            let mut fields: Vec<String> = line.split(',').map(str::to_owned).collect();
+            if i > 0 {
+                fields[1] = format!("{:.2}", fields[1].parse::<f64>().unwrap() + 0.37);
+            }
+            out += &(fields.join(",") + "\n");
+        }
+        out
+    });
+    let dossier = set.dossier();
+    let found = dossier
+        .findings()
+        .into_iter()
+        .find(|finding| finding.rule == "R49")
+        .unwrap();
+    assert!(
+        found.message.contains("share 12 readings in a row"),
+        "{}",
+        found.message
+    );
+}
+
+/// Metres that a reconciliation states and packs do not add up to.
+#[test]
+fn metres_that_do_not_balance_are_asked_about() {
+    for (from, to, words) in [
+        (
+            "used_in_this_lot: \"11.6 m\"",
+            "used_in_this_lot: \"14.5 m\"",
+            "its packs add up to 11.6 m, not 14.5 m",
+        ),
+        (
+            "remaining: \"226.9 m\"",
+            "remaining: \"229.8 m\"",
+            "leaves 226.9 m, not 229.8 m",
+        ),
+    ] {
+        let mut set = Sound::read();
+        set.swap("lots.yaml", from, to);
+        let dossier = set.dossier();
+        let found = dossier
+            .findings()
+            .into_iter()
+            .find(|finding| finding.rule == "R16")
+            .unwrap();
+        assert!(found.message.contains(words), "{}", found.message);
+    }
+}
+
 #[test]
 fn two_tests_with_one_trace_are_caught() {
     let (_folder, own) = spoiled("released", |own| {

@@ -45,11 +45,25 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
     } else {
         None
     };
+    let standing = (!whole.holds()).then(|| {
+        let damaged: Vec<&str> = whole
+            .differences
+            .iter()
+            .filter(|difference| difference.counts())
+            .map(seal::Difference::path)
+            .collect();
+        site::standing(folder, &damaged)
+    });
     let good = whole.holds() && matches!(&recomputed, Some(Ok((_, wrong))) if wrong.is_empty());
     let digest = whole.digest.map(|digest| format!("sha256:{digest}"));
     if as_json {
         let recomputed = match &recomputed {
-            None => json!({"run": false, "because": "the copy is not whole"}),
+            None => match &standing {
+                Some(Ok(standing)) => {
+                    json!({"run": false, "because": "the copy is not whole", "figures_that_stand": standing.stand, "figures_that_do_not": standing.fall})
+                }
+                _ => json!({"run": false, "because": "the copy is not whole"}),
+            },
             Some(Err(why)) => json!({"run": true, "holds": false, "because": why}),
             Some(Ok((figures, wrong))) => {
                 json!({"run": true, "holds": wrong.is_empty(), "figures": figures, "files_that_differ": wrong})
@@ -87,7 +101,10 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
             )),
         }
         match &recomputed {
-            None => voice.say("recomputed: not run, because the copy is not whole."),
+            None => {
+                voice.say("recomputed: not run as a whole, because the copy is not whole.");
+                voice.say(&still(standing.as_ref()));
+            }
             Some(Err(why)) => voice.say(&format!("recomputed: does not hold: {why}.")),
             Some(Ok((figures, wrong))) if wrong.is_empty() => voice.say(&format!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.")),
             Some(Ok((_, wrong))) => {
@@ -103,4 +120,31 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
         }
     }
     if good { FINE } else { STOPPED }
+}
+
+/// Which conclusions of a damaged copy still stand: facts, no motives.
+fn still(standing: Option<&Result<site::Standing, String>>) -> String {
+    match standing {
+        None => String::new(),
+        Some(Err(why)) => format!("still holds: cannot be said, because {why}."),
+        Some(Ok(standing)) if standing.fall.is_empty() => format!(
+            "still holds: every record is whole, and all {} figures come out again as they were printed.",
+            standing.stand
+        ),
+        Some(Ok(standing)) => {
+            let named: Vec<&str> = standing.fall.iter().take(12).map(|id| &**id).collect();
+            let more = standing.fall.len() - named.len();
+            let rest = if more > 0 {
+                format!(" and {more} more")
+            } else {
+                String::new()
+            };
+            format!(
+                "still holds: {} figures stand on whole files alone and come out again as they were printed. {} do not: {}{rest}.",
+                standing.stand,
+                standing.fall.len(),
+                named.join(", ")
+            )
+        }
+    }
 }

@@ -45,7 +45,7 @@ pub static FIGURE: Figure = Figure {
                     [Expr::Var(TIME_OF), (PRESSURE_OF + AMBIENT) / TEMPERATURE_OF],
                 ))
     },
-    limit: |scope| limit_of_specification(scope, Measured::DiffusiveFlow),
+    limit,
     check,
     reported: |scope| reported(scope, Measured::DiffusiveFlow),
     example: Example {
@@ -287,6 +287,30 @@ fn gas_temperature(scope: &Scope) -> Drawn {
             scope.record,
             &scope.test()?.test.gas_temperature,
         )]),
+    }
+}
+
+/// The limit of the specification, which holds for one gas.
+fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
+    let due = scope
+        .spec()
+        .ok()
+        .zip(scope.stage())
+        .and_then(|((_, spec), stage)| spec.limit(stage, Measured::DiffusiveFlow))
+        .and_then(|accepted| accepted.test_gas.as_ref());
+    let used = measurement(scope, Measured::DiffusiveFlow)?
+        .test_gas
+        .as_ref();
+    match (due, used) {
+        (Some(due), None) => Err(format!(
+            "the limit holds for {}, and the test names no gas",
+            &**due
+        )),
+        (Some(due), Some(used)) if due.text != used.text => Err(format!(
+            "the limit holds for {}, and the test was made with {}",
+            &**due, &**used
+        )),
+        _ => limit_of_specification(scope, Measured::DiffusiveFlow),
     }
 }
 

@@ -233,7 +233,7 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
         ],
         sections,
         path,
-        template: "sheet.html",
+        template: "one-sheet.html",
     }
 }
 

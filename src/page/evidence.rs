@@ -97,6 +97,20 @@ pub fn cycles(book: &Book) -> Page {
     }
     let mut used = Section::new("used", "Cycles used, proven and left").say("Reported by the customer; the maker has verified none. Every cycle counts against life; only those with a whole trace prove anything.");
     used.figures = figures_of_kind(book, path, "cycle_log");
+    for (_, log) in plant.records().cycle_logs() {
+        for event in log.events.iter() {
+            let title = format!(
+                "{}, {} cycle {}",
+                &*log.assembly_id,
+                event.treatment.replace('_', " "),
+                event.sequence.value
+            );
+            let file = event.trace.as_ref();
+            used.drawings.extend(
+                file.and_then(|file| super::tested::cycle_drawing(book, path, file, title)),
+            );
+        }
+    }
     page(
         path,
         "Cycles",

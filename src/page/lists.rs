@@ -215,8 +215,12 @@ pub fn release(book: &Book) -> Page {
             &*record.id, record.revision, head.compiled_on.date, &*head.maker.name
         );
         if let Some(old) = &head.supersedes {
+            let digest = old
+                .digest
+                .as_ref()
+                .map_or(String::new(), |digest| format!(" (digest {})", &**digest));
             scope = scope.say(&format!(
-                "Supersedes {} revision {}{}.",
+                "Supersedes {} revision {}{digest}{}.",
                 &*old.id,
                 old.revision.value,
                 head.change_reason

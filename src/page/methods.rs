@@ -19,8 +19,15 @@ pub fn methods(book: &Book) -> Vec<Page> {
         ]);
         pages.push(method(book, figure));
     }
-    pages.insert(0, page("methods.html", "Methods", "Each figure's formula, symbols, source and limits, from the same definition that computed it.", vec![Section::new("figures", "Figures").table(table)]));
+    pages.insert(0, page("methods.html", "Methods", "Each figure's formula, symbols, source and limits, from the same definition that computed it.", vec![Section::new("figures", "Figures").table(table), reported()]));
     pages
+}
+
+/// Why a rig and this dossier may differ and agree all the same.
+fn reported() -> Section {
+    Section::new("reported", "Reported and recomputed")
+        .say("A rig commonly takes two readings, one at the beginning and one at the end, and prints one decimal; here the slope of all readings of the trace is taken, each brought to one temperature. The two differ a little, by method and by rounding, and agree within the tolerance that the specification states (rule R40).")
+        .say("A rig knows no uncertainty: it prints pass or fail where this dossier may say undecided.")
 }
 
 fn method(book: &Book, figure: &'static Figure) -> Page {

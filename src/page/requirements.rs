@@ -50,14 +50,19 @@ pub fn evidence(book: &Book) -> Page {
             ]);
         }
         for figure in body.evidence.figures.iter() {
-            let own = r88::deciding(&book.view, figure);
+            let mut own = r88::deciding(&book.view, figure);
+            let all = own.len();
+            own.retain(|computed| r88::counts(&book.view, computed));
             let worst = own
                 .iter()
                 .map(|computed| computed.verdict())
                 .filter(|verdict| *verdict != Verdict::NoLimit)
                 .min();
             let weakest = own.iter().min_by_key(|computed| computed.verdict());
-            let words = format!("{} that decide", own.len());
+            let words = match all - own.len() {
+                0 => format!("{} that decide", own.len()),
+                n => format!("{} that decide, {n} left out by a deviation", own.len()),
+            };
             list.rows.push(vec![
                 match crate::figures::ALL
                     .iter()

@@ -92,7 +92,7 @@ fn element(book: &Book, id: &str) -> Page {
         )],
         sections,
         path,
-        template: "sheet.html",
+        template: "one-sheet.html",
     }
 }
 
@@ -208,15 +208,17 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
                 1.0
             };
             let show = |si: f64| {
-                number::with_unit(
-                    &number::significant(demand.unit.of_si(si * times), 4),
-                    demand.unit,
-                )
+                let value = demand.unit.of_si(si * times);
+                number::with_unit(&number::significant(value, 4), demand.unit)
             };
-            let limit = match (demand.low, demand.high) {
-                (None, Some(high)) => format!("at most {}", show(high)),
-                (Some(low), None) => format!("at least {}", show(low)),
-                _ => demand.text.to_string(),
+            let limit = match (demand.low, demand.high, demand.per_module) {
+                (None, Some(high), true) => format!("at most {}", show(high)),
+                (Some(low), None, true) => format!("at least {}", show(low)),
+                // As it was laid down, last zeros included.
+                _ => demand
+                    .text
+                    .replace("<=", "at most")
+                    .replace(">=", "at least"),
             };
             if accepted.quantity == Measured::DiffusiveFlow {
                 flow_limit = demand.high.map(|high| high * times);

@@ -66,6 +66,56 @@ pub fn test_table(book: &Book, path: &str, id: &str) -> Table {
     table
 }
 
+/// The temperature of a cycle as a drawing; where nothing was recorded the line is broken.
+pub fn cycle_drawing(
+    book: &Book,
+    path: &str,
+    file: &crate::record::common::TraceFile,
+    title: String,
+) -> Option<String> {
+    let trace = book.dossier.plant.folder.trace(file)?;
+    let temperature = trace.column("temperature")?;
+    let gaps = trace.gaps();
+    let longest = gaps.iter().map(|(_, length)| *length).fold(0.0, f64::max);
+    let words = match gaps.len() {
+        0 => "without a gap".to_owned(),
+        n => format!(
+            "with {n} gap{}, the longest {} min: nothing was recorded there and nothing is drawn",
+            if n == 1 { "" } else { "s" },
+            number::fixed(longest / 60.0, 1)
+        ),
+    };
+    let points = (0..trace.time.len()).map(|i| {
+        let value = temperature.unit.of_si(temperature.values[i]);
+        let spot = crate::ground::place::Spot {
+            line: trace.lines[i],
+            column: 1,
+        };
+        Point {
+            x: trace.time[i] / 60.0,
+            y: value,
+            href: book.place_href(
+                path,
+                &crate::ground::place::Place::new(&std::sync::Arc::from(&*file.file.text), spot),
+            ),
+            title: format!("line {}: {} °C", trace.lines[i], number::fixed(value, 1)),
+            marked: false,
+        }
+    });
+    chart::svg(&Chart {
+        id: format!("cycle-{}", file.sha256.chars().take(10).collect::<String>()),
+        description: format!("{} readings of {}, {words}.", trace.time.len(), &*file.file),
+        title: format!("{title}, {words}"),
+        x_label: "time, min".into(),
+        y_label: "temperature, °C".into(),
+        points: points.collect(),
+        levels: Vec::new(),
+        joined: true,
+        gaps: gaps.into_iter().map(|(at, _)| at).collect(),
+    })
+    .ok()
+}
+
 /// The decay or ramp of a test as a drawing.
 pub fn trace_drawing(
     book: &Book,
@@ -146,6 +196,7 @@ pub fn trace_drawing(
         points,
         levels: Vec::new(),
         joined: true,
+        gaps: Vec::new(),
     })
     .ok()
 }

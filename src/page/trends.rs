@@ -207,6 +207,7 @@ fn page(book: &Book, series: &Series) -> (Page, Option<usize>) {
         points,
         levels,
         joined: true,
+        gaps: Vec::new(),
     });
     section.drawings.extend(drawn);
     if control.is_some() {

@@ -235,6 +235,16 @@ pub struct Text {
     pub spot: Spot,
 }
 
+/// Refuses a text without quotes that other readers take for something else.
+fn doubtful<T>(name: &str, spot: Spot, text: &str, reader: &mut Reader) -> Option<T> {
+    let other = super::yaml::elsewhere(text).unwrap_or_default();
+    reader.refuse(
+        spot,
+        format!("{name} is written {text} without quotes; it is read as the text \"{text}\" here and as {other} elsewhere"),
+        format!("Write {name}: \"{text}\"."),
+    )
+}
+
 /// An id of a record, element, lot, person or instrument.
 pub type Id = Text;
 
@@ -256,6 +266,7 @@ impl Read for Text {
                 format!("{name} is written {text} without quotes, which a reader may take for a number or a truth value"),
                 format!("Write {name}: \"{text}\"."),
             ),
+            Data::Scalar(text, Meaning::Doubtful) => doubtful(name, node.spot, text, reader),
             _ => reader.refuse(node.spot, format!("{name} is {}, and a text is due", node.words()), "Write a text in quotes."),
         }
     }
@@ -380,6 +391,11 @@ pub struct When {
 
 impl Read for When {
     fn read(name: &str, node: &Node, reader: &mut Reader) -> Option<Self> {
+        if let Data::Scalar(text, Meaning::Doubtful) = &node.data
+            && Time::parse(text).is_ok()
+        {
+            return doubtful(name, node.spot, text, reader);
+        }
         let Some(text) = node.text() else {
             return reader.refuse(
                 node.spot,
@@ -413,6 +429,11 @@ pub struct Day {
 
 impl Read for Day {
     fn read(name: &str, node: &Node, reader: &mut Reader) -> Option<Self> {
+        if let Data::Scalar(text, Meaning::Doubtful) = &node.data
+            && time::parse_date(text).is_ok()
+        {
+            return doubtful(name, node.spot, text, reader);
+        }
         match node.text().map(time::parse_date) {
             Some(Ok(date)) => Some(Day {
                 date,

@@ -217,11 +217,13 @@ impl Trace {
                 match read {
                     Ok(value) => values.push(value),
                     Err(why) => {
-                        problems.push(bad(
-                            line,
-                            why,
-                            "Export the trace again; do not mend it by hand.",
-                        ));
+                        let advice = match why.ends_with("has no offset") {
+                            true => {
+                                "Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file."
+                            }
+                            false => "Export the trace again; do not mend it by hand.",
+                        };
+                        problems.push(bad(line, why, advice));
                         break;
                     }
                 }

@@ -6,7 +6,7 @@
 
 use std::fmt;
 
-use saphyr_parser::{Event, Parser};
+use saphyr_parser::{Event, Parser, ScalarStyle};
 use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 
 use crate::ground::{
@@ -61,6 +61,57 @@ pub enum Meaning {
     Truth,
     /// Nothing: blank, `~` or `null`.
     Nothing,
+    /// Text here, because it stands without quotes and this reader takes it so; other readers do not.
+    Doubtful,
+}
+
+/// What readers of YAML 1.1 make of a text without quotes that this reader takes as it stands.
+pub fn elsewhere(text: &str) -> Option<String> {
+    let bare = text.trim_start_matches(['+', '-']).replace('_', "");
+    let digits = !bare.is_empty() && bare.bytes().all(|b| b.is_ascii_digit());
+    if digits && bare.len() > 1 && bare.starts_with('0') {
+        return Some(match i64::from_str_radix(&bare, 8) {
+            Ok(octal) => format!("the number {octal} (octal)"),
+            Err(_) => "a number without its leading zero".into(),
+        });
+    }
+    if digits && text.contains('_') {
+        return Some(format!("the number {bare}"));
+    }
+    match text.to_ascii_lowercase().as_str() {
+        "y" | "yes" | "on" => return Some("true".into()),
+        "n" | "no" | "off" => return Some("false".into()),
+        _ => {}
+    }
+    let parts: Vec<&str> = bare.split(':').collect();
+    let sixties = parts.len() > 1
+        && parts
+            .iter()
+            .all(|part| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit()))
+        && parts[1..]
+            .iter()
+            .all(|part| part.parse::<u64>().is_ok_and(|n| n < 60));
+    if sixties {
+        let sum = parts.iter().try_fold(0_u64, |sum, part| {
+            sum.checked_mul(60)?.checked_add(part.parse().ok()?)
+        });
+        return Some(sum.map_or("a number in base 60".into(), |sum| {
+            format!("the number {sum} (base 60)")
+        }));
+    }
+    let day: Vec<&str> = text.splitn(3, '-').collect();
+    let date = day.len() == 3
+        && day[0].len() == 4
+        && day[0].bytes().all(|b| b.is_ascii_digit())
+        && (1..=2).contains(&day[1].len())
+        && day[1].bytes().all(|b| b.is_ascii_digit())
+        && day[2].bytes().next().is_some_and(|b| b.is_ascii_digit())
+        && day[2]
+            .trim_start_matches(|c: char| c.is_ascii_digit())
+            .chars()
+            .next()
+            .is_none_or(|c| matches!(c, 'T' | 't' | ' '));
+    date.then(|| "a moment, in a time zone of their own".into())
 }
 
 impl Node {
@@ -73,6 +124,7 @@ impl Node {
             Data::Scalar(text, Meaning::Text) => format!("\"{text}\""),
             Data::Scalar(text, Meaning::Number) => format!("the number {text}"),
             Data::Scalar(text, Meaning::Truth) => format!("the truth value {text}"),
+            Data::Scalar(text, Meaning::Doubtful) => format!("{text} without quotes"),
         }
     }
 
@@ -126,7 +178,8 @@ impl Problem {
 }
 
 enum Step {
-    Scalar(String),
+    /// A scalar, and whether it stands without quotes.
+    Scalar(String, bool),
     List,
     Map,
 }
@@ -263,7 +316,10 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
                     "Put it into an attachment.",
                 ));
             }
-            Event::Scalar(text, ..) => out.push((spot, Step::Scalar(text.into_owned()))),
+            Event::Scalar(text, style, ..) => {
+                let plain = style == ScalarStyle::Plain;
+                out.push((spot, Step::Scalar(text.into_owned(), plain)));
+            }
             Event::SequenceStart(..) | Event::MappingStart(..) => {
                 depth += 1;
                 if depth > MAX_DEPTH {
@@ -312,10 +368,14 @@ impl Walk {
         same: impl Fn(&str) -> bool,
     ) -> Result<Node, E> {
         match self.steps.next() {
-            Some((spot, Step::Scalar(text))) if same(&text) => Ok(Node {
-                spot,
-                data: Data::Scalar(text, meaning),
-            }),
+            Some((spot, Step::Scalar(text, plain))) if same(&text) => {
+                let doubtful = plain && meaning == Meaning::Text && elsewhere(&text).is_some();
+                let meaning = if doubtful { Meaning::Doubtful } else { meaning };
+                Ok(Node {
+                    spot,
+                    data: Data::Scalar(text, meaning),
+                })
+            }
             Some((spot, _)) => Err(self.disagree(spot)),
             None => Err(self.disagree(Spot::default())),
         }
@@ -433,8 +493,28 @@ mod tests {
         let Data::List(list) = &nodes[0].get("list").unwrap().data else {
             panic!()
         };
-        assert_eq!(list[1].words(), "\"no\"");
+        assert_eq!(list[1].words(), "no without quotes");
         assert_eq!(nodes[1].spot.line, 5);
+    }
+
+    /// YAML 1.1, as other readers have it: octal, base 60, yes and no, underscores, dates.
+    #[test]
+    fn what_other_readers_take_for_something_else_is_known() {
+        for (text, other) in [
+            ("03107", Some("the number 1607 (octal)")),
+            ("03108", Some("a number without its leading zero")),
+            ("no", Some("false")),
+            ("On", Some("true")),
+            ("12:30", Some("the number 750 (base 60)")),
+            ("1_000", Some("the number 1000")),
+            ("2026-03-20", Some("a moment, in a time zone of their own")),
+            ("M-26-3101", None),
+            ("none", None),
+            ("8.40 mL/min", None),
+            ("2026-03-A", None),
+        ] {
+            assert_eq!(elsewhere(text).as_deref(), other, "{text}");
+        }
     }
 
     #[test]

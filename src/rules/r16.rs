@@ -1,15 +1,16 @@
-//! R16: The metres of a roll do not overlap and do not exceed the roll.
+//! R16: The metres of a roll do not overlap, do not exceed the roll, and balance.
 
 use crate::{
     ground::finding::{Finding, Severity},
+    ground::{number, unit::METRE},
     rule::{Outcome, Rule, View},
 };
 
-/// The metres of a roll do not overlap and do not exceed the roll.
+/// The metres of a roll do not overlap, do not exceed the roll, and balance.
 pub static RULE: Rule = Rule {
     id: "R16",
     severity: Severity::Blocks,
-    demands: "The metres of a roll do not overlap and do not exceed the roll.",
+    demands: "The metres of a roll do not overlap, do not exceed the roll, and balance.",
     protects: "a module that was cut from membrane that is not there",
     explained: "Never: it is mended, or what it concerns is not released.",
     check,
@@ -70,5 +71,56 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    balances(view, &mut out);
     out
+}
+
+/// Metres as a reconciliation states them: the sum must close, and agree with the packs.
+fn balances(view: &View, out: &mut Outcome) {
+    for (record, body) in view.plant.records().lot_reconciliations() {
+        for balance in body.roll_balance.iter() {
+            out.look();
+            let (roll, mut wrong) = (&*balance.material_lot.text, Vec::new());
+            let rest = balance.received.si - balance.used_in_this_lot.si - balance.test_and_trim.si;
+            let show = |metres: f64| number::with_unit(&number::fixed(metres, 1), &METRE);
+            // Marks on a roll are read to a tenth of a metre.
+            if (rest - balance.remaining.si).abs() > 0.05 {
+                wrong.push(format!(
+                    "{} less {} used and {} tested or trimmed leaves {}, not {}",
+                    balance.received.text,
+                    balance.used_in_this_lot.text,
+                    balance.test_and_trim.text,
+                    show(rest),
+                    balance.remaining.text
+                ));
+            }
+            let cut: f64 = view
+                .plant
+                .modules_of_roll(roll)
+                .filter(|(module, _)| view.plant.lot_of(module) == Some(&*body.lot_id.text))
+                .map(|(_, pack)| pack.to.si - pack.from.si)
+                .sum();
+            if (cut - balance.used_in_this_lot.si).abs() > 0.05 {
+                wrong.push(format!(
+                    "its packs add up to {}, not {}",
+                    show(cut),
+                    balance.used_in_this_lot.text
+                ));
+            }
+            if !wrong.is_empty() {
+                out.find(
+                    Finding {
+                        severity: Severity::Explain,
+                        ..finding(format!("{roll} in {}: {}.", &*record.id, wrong.join("; ")))
+                    }
+                    .advise(
+                        "Find the metres: a pack that was never recorded is cut from somewhere.",
+                    )
+                    .at(record.at(balance.spot))
+                    .about(roll)
+                    .about(&*record.id.text),
+                );
+            }
+        }
+    }
 }

@@ -1,6 +1,8 @@
 //! R27: The clock of an instrument is within 60 s of a reference, or was corrected.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::plant::Test;
 
 use crate::{
     ground::finding::{Finding, Severity},
@@ -63,5 +65,45 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    backwards(view, &mut out);
     out
+}
+
+/// Run numbers keep the order of tests; where times contradict them, the clock was moved between.
+fn backwards(view: &View, out: &mut Outcome) {
+    let mut runs: BTreeMap<&str, BTreeMap<u64, Test>> = BTreeMap::new();
+    for test in view.plant.tests() {
+        let digits = test
+            .test
+            .instrument_run_id
+            .rsplit(|c: char| !c.is_ascii_digit())
+            .next();
+        if let Some(number) = digits.and_then(|digits| digits.parse::<u64>().ok()) {
+            runs.entry(&test.test.instrument_id)
+                .or_default()
+                .insert(number, test);
+        }
+    }
+    for (rig, tests) in runs {
+        let all: Vec<Test> = tests.into_values().collect();
+        for (before, after) in all.iter().zip(all.iter().skip(1)) {
+            let (Some(first), Some(second)) = (before.record.happened(), after.record.happened())
+            else {
+                continue;
+            };
+            if first > second {
+                out.find(
+                    finding(format!(
+                        "{rig}: {} is dated {second}, before {} ({first}), whose number is lower. Run numbers keep the order; times of {rig} are doubtful between its two clock checks.",
+                        &*after.test.instrument_run_id, &*before.test.instrument_run_id
+                    ))
+                    .advise("Find out when its clock was moved. Nothing is sorted anew or corrected here.")
+                    .at(after.record.place())
+                    .about(rig)
+                    .about(&*after.record.id.text)
+                    .about(&*before.record.id.text),
+                );
+            }
+        }
+    }
 }

@@ -61,10 +61,13 @@ fn check(view: &View) -> Outcome {
             if *after != before + 1 {
                 out.find(
                     finding(format!(
-                        "{rig}: {} is followed by {}; {} runs are not here.",
+                        "{rig}: {} is followed by {}; {} not here.",
                         &*first.test.instrument_run_id,
                         &*test.test.instrument_run_id,
-                        after - before - 1
+                        match after - before - 1 {
+                            1 => "1 run is".to_owned(),
+                            n => format!("{n} runs are"),
+                        }
                     ))
                     .advise("Export them, or give the reason: trial, leak check, other product.")
                     .at(test.record.at(test.test.instrument_run_id.spot))

@@ -1,9 +1,12 @@
 //! R39: Each test names the revision of the specification that was in force that day.
 
 use crate::{
+    figure::{Scope, limit_in},
     ground::finding::{Finding, Severity},
     record::kinds::Body,
+    record::read::Any,
     rule::{Outcome, Rule, View},
+    verdict::judge,
 };
 
 /// Each test names the revision of the specification that was in force that day.
@@ -79,10 +82,92 @@ fn check(view: &View) -> Outcome {
     {
         let list: Vec<String> = revisions.keys().map(u64::to_string).collect();
         let last = revisions.values().last().map(|record| record.place());
-        let mut found = finding(format!("{lot}: tests name revisions {} of the specification; all are judged here to the current one.", list.join(" and "))).advise("Confirm which revision the order names.").about(lot);
+        let mut found = finding(format!(
+            "{lot}: tests name revisions {} of the specification; each is judged here to the one that it names. {}.",
+            list.join(" and "),
+            otherwise(view, lot)
+        ))
+        .advise("Confirm which revision the order names.")
+        .about(lot);
         found.severity = Severity::Explain;
         found.place = last;
         out.find(found);
     }
     out
+}
+
+/// What the revision that the release of a lot names says of tests that name another.
+fn otherwise(view: &View, lot: &str) -> String {
+    let ordered = view.plant.releases().find_map(|(_, release)| {
+        let own = &*release.object.lot_id.text == lot;
+        own.then(|| release.requirements.iter().find_map(ordered))?
+    });
+    let Some((document, revision)) = ordered else {
+        return "No release statement names a revision for it".into();
+    };
+    let record = view
+        .plant
+        .records()
+        .revision("product_specification", &document, revision);
+    let Some((record, Body::ProductSpecification(spec))) =
+        record.map(|record| (record, &record.body))
+    else {
+        return format!(
+            "The release names {document} revision {revision}, which is not in this folder"
+        );
+    };
+    let mut differ = Vec::new();
+    for test in view.plant.tests() {
+        let named = &test.test.specification;
+        if view.plant.lot_of(test.element) != Some(lot)
+            || (*named.id.text == *document && named.revision.value == revision)
+        {
+            continue;
+        }
+        let scope = Scope {
+            plant: view.plant,
+            record: test.record,
+            part: "",
+        };
+        for computed in view.figures_of(test.record) {
+            let (Some(quantity), Some(judgement), Some(word)) = (
+                computed.quantity(),
+                &computed.judgement,
+                computed.figure.quantity,
+            ) else {
+                continue;
+            };
+            let Ok(Some(limit)) = limit_in(&scope, record, spec, word) else {
+                continue;
+            };
+            let other = judge(quantity, &limit).verdict;
+            if other != judgement.verdict {
+                differ.push(format!(
+                    "{} {} against {}: {} (to revision {}: {})",
+                    test.element,
+                    computed.shown(),
+                    limit.text,
+                    other.words(),
+                    named.revision.value,
+                    judgement.verdict.words()
+                ));
+            }
+        }
+    }
+    match differ.is_empty() {
+        true => format!(
+            "The release names {document} revision {revision}; to it every verdict is the same"
+        ),
+        false => format!(
+            "The release names {document} revision {revision}; to it these differ: {}",
+            differ.join("; ")
+        ),
+    }
+}
+
+/// Document and revision of a requirement that names both.
+fn ordered(requirement: &Any) -> Option<(String, u64)> {
+    let document = requirement.get("document")?;
+    let revision = requirement.get("revision")?.parse().ok()?;
+    Some((document.to_string(), revision))
 }

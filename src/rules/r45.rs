@@ -45,6 +45,19 @@ fn check(view: &View) -> Outcome {
             .map_or(String::new(), |judgement| {
                 format!(", though the assembly limit is {}", judgement.limit.text)
             });
+        // What the limit of the assembly alone would let pass beside its modules.
+        let sum = flow
+            .and_then(Computed::quantity)
+            .map(|whole| whole.value - quantity.value);
+        let most = flow.and_then(|flow| flow.judgement.as_ref()?.limit.high);
+        let hidden = sum.zip(most).map_or(String::new(), |(sum, most)| {
+            let unit = &computed.figure.unit;
+            let room = number::significant(unit.of_si(most - sum), 2);
+            format!(
+                "; the limit alone would have hidden up to {}",
+                number::with_unit(&room, unit)
+            )
+        });
         let ratio = number::fixed(quantity.value / quantity.u(), 1);
         let leak = view
             .graph
@@ -57,7 +70,7 @@ fn check(view: &View) -> Outcome {
                 )
             });
         let whole = flow.map_or(String::new(), |flow| flow.shown());
-        let mut found = finding(format!("{}: flow {whole}, over the sum of its modules by {} = {ratio} u{limit}{leak}.", test.element, quantity.show(&computed.figure.unit)))
+        let mut found = finding(format!("{}: flow {whole}, over the sum of its modules by {} = {ratio} u{limit}{hidden}{leak}.", test.element, quantity.show(&computed.figure.unit)))
             .advise(if quantity.value < 0.0 { "Less than the sum of the parts cannot be: look at wetting, temperature, or modules that were swapped." } else { "Look for a leaking join, adapter or seal of the housing; retest in a second housing. If the excess moves with the housing, it is the housing." })
             .at(record.place())
             .about(test.element)

@@ -59,7 +59,7 @@ fn check(view: &View) -> Outcome {
                     |si: f64| number::significant(crate::ground::unit::ML_PER_MIN.of_si(si), 3);
                 out.find(
                     finding(format!("{}: {} a module, {} mL/min being the median of {lot}.", test.element, computed.shown(), show(median)))
-                        .advise("Too good: outlet valve shut, wrong gas, or blocked area? Repeat before use.")
+                        .advise("Too good: outlet valve shut, wrong gas, a dry or blocked area, or the volume entered wrong? Diffusion through a wet membrane cannot be that low. Repeat before use.")
                         .at(test.record.place())
                         .about(test.element)
                         .about(&*test.record.id.text),

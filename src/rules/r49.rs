@@ -1,16 +1,18 @@
-//! R49: No two tests share a trace.
+//! R49: No two tests share a trace, or a stretch of its noise.
 
-use crate::record::folder::trace_files;
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::record::{Record, folder::trace_files};
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
 
-/// No two tests share a trace.
+/// No two tests share a trace, or a stretch of its noise.
 pub static RULE: Rule = Rule {
     id: "R49",
     severity: Severity::Blocks,
-    demands: "No two tests share a trace.",
+    demands: "No two tests share a trace, or a stretch of its noise.",
     protects: "one good trace for two elements",
     explained: "Never: it is mended, or what it concerns is not released.",
     check,
@@ -40,5 +42,68 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    alike(view, &mut out);
     out
+}
+
+/// So many steps in a row that are the same in two traces are no chance: a step of a test's pressure takes
+/// a dozen values and more, so twelve in a row agree by chance once in 10^12.
+const ROW: usize = 12;
+/// A stretch with fewer different steps than this says nothing: a recorder that stands still repeats itself.
+const DIFFERENT: usize = 6;
+
+/// Traces of two tests that share a stretch of noise, though not every byte.
+fn alike(view: &View, out: &mut Outcome) {
+    let mut seen: BTreeMap<Vec<i64>, (usize, &Record, &str)> = BTreeMap::new();
+    let mut told: BTreeSet<(usize, usize)> = BTreeSet::new();
+    for (n, (test, file)) in view
+        .plant
+        .tests()
+        .flat_map(|test| {
+            test.test
+                .measurements
+                .iter()
+                .filter_map(move |m| Some((test, m.trace.as_ref()?)))
+        })
+        .enumerate()
+    {
+        let Some(trace) = view.plant.folder.trace(file) else {
+            continue;
+        };
+        let column = trace.column("gas_flow").or(trace.column("pressure"));
+        let Some(column) = column else { continue };
+        out.look();
+        // Steps in the last digit that a trace has: a hundredth of its unit and finer.
+        let unit = column.unit.factor * 1e-3;
+        let steps: Vec<i64> = column
+            .values
+            .windows(2)
+            .map(|pair| libm::round((pair[1] - pair[0]) / unit) as i64)
+            .collect();
+        for row in steps.windows(ROW) {
+            if row.iter().collect::<BTreeSet<_>>().len() < DIFFERENT {
+                continue;
+            }
+            match seen.get(row) {
+                Some((other, record, name)) if *other != n => {
+                    // Files that are equal byte by byte were named above.
+                    let digest =
+                        |name: &str| view.plant.folder.files.get(name).map(|file| file.digest);
+                    if digest(name) != digest(&file.file) && told.insert((*other, n)) {
+                        out.find(
+                            finding(format!("{} and {} share {ROW} readings in a row that differ from each other alike ({name} and {}).", &*record.id, &*test.record.id, &*file.file))
+                                .advise("Noise does not repeat itself: fetch both originals from the instrument.")
+                                .at(test.record.at(file.file.spot))
+                                .about(&*test.record.id.text)
+                                .about(&*record.id.text),
+                        );
+                    }
+                }
+                Some(_) => {}
+                None => {
+                    seen.insert(row.to_vec(), (n, test.record, &file.file));
+                }
+            }
+        }
+    }
 }

@@ -63,6 +63,12 @@ pub fn deciding<'a>(view: &View<'a>, figure: &str) -> Vec<&'a Computed> {
     }
 }
 
+/// Whether a value counts: no decided deviation leaves it out.
+pub fn counts(view: &View, computed: &Computed) -> bool {
+    view.decided(&format!("{}/{}", computed.id.record, computed.id.part))
+        .is_none()
+}
+
 /// What a requirement lacks.
 pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
     let (mut out, evidence) = (Vec::new(), &body.evidence);
@@ -92,11 +98,7 @@ pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
         let bad: Vec<String> = own
             .iter()
             .filter(|computed| !matches!(computed.verdict(), Verdict::Conforms | Verdict::NoLimit))
-            .filter(|computed| {
-                let excluded =
-                    view.decided(&format!("{}/{}", computed.id.record, computed.id.part));
-                excluded.is_none()
-            })
+            .filter(|computed| counts(view, computed))
             .map(|computed| format!("{} {}", computed.id, computed.verdict().words()))
             .collect();
         if own.is_empty() {

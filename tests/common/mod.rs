@@ -210,6 +210,11 @@ impl Sound {
                             fields[1].parse::<f64>().unwrap()
                                 + 0.01 * ((7 * i * i + 3 * i) % 5) as f64
                         );
+                        fields[2] = format!(
+                            "{:.3}",
+                            fields[2].parse::<f64>().unwrap()
+                                + 0.002 * ((5 * i * i + i) % 7) as f64
+                        );
                         fields.join(",") + "\n"
                     }
                 })
