@@ -29,3 +29,27 @@ fn every_chapter_of_the_summary_exists() {
         assert!(Path::new("handbook").join(chapter).is_file(), "{chapter}");
     }
 }
+
+/// What the table of stages names exists: kinds, figures, rules.
+#[test]
+fn the_table_of_stages_names_what_exists() {
+    use sealfolio::{figures, record::kinds, rules};
+    let text = fs::read_to_string("handbook/stages.md").unwrap();
+    let quoted: Vec<&str> = text.split('`').skip(1).step_by(2).collect();
+    assert!(quoted.len() > 50);
+    for name in quoted {
+        let kind = kinds::kind(name).is_some();
+        let figure = figures::ALL.iter().any(|figure| figure.id == name);
+        assert!(kind || figure, "{name}");
+    }
+    let named = text
+        .split(|c: char| !c.is_ascii_alphanumeric())
+        .filter(|word| {
+            word.len() == 3
+                && word.starts_with('R')
+                && word[1..].bytes().all(|b| b.is_ascii_digit())
+        });
+    for rule in named {
+        assert!(rules::ALL.iter().any(|known| known.id == rule), "{rule}");
+    }
+}

@@ -3,6 +3,7 @@
 mod lots;
 pub mod recall;
 mod retest;
+mod ruled;
 mod touched;
 
 pub use lots::lots_used;
@@ -12,16 +13,16 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::record::{
     Record, Records,
-    common::{Measured, Reference},
+    common::Measured,
     folder::Folder,
     kinds::{
         Body,
         assembly_build::AssemblyBuild,
         cycle_log::CycleLog,
         deviation::Deviation,
+        lot_reconciliation::Disposition,
         material_lot::MaterialLot,
         pleating_record::{Pack, PleatingRecord},
-        product_specification::ProductSpecification,
         release_statement::ReleaseStatement,
         seal_run::SealRun,
     },
@@ -85,6 +86,10 @@ pub struct Plant {
     pub cut: BTreeMap<Name, Vec<Name>>,
     /// Inspections by seal run.
     pub inspections: BTreeMap<Name, Vec<usize>>,
+    /// Deviations by every text of their subject.
+    deviations: BTreeMap<Name, Vec<usize>>,
+    /// Reconciliation and disposition of modules.
+    disposed: BTreeMap<Name, Vec<(usize, usize)>>,
 }
 
 impl Plant {
@@ -98,7 +103,13 @@ impl Plant {
             inspections: BTreeMap::new(),
             by_roll: BTreeMap::new(),
             cut: BTreeMap::new(),
+            deviations: BTreeMap::new(),
+            disposed: BTreeMap::new(),
         };
+        let (mut deviations, mut disposed) = (
+            BTreeMap::<Name, Vec<usize>>::new(),
+            BTreeMap::<Name, Vec<(usize, usize)>>::new(),
+        );
         let (mut modules, mut assemblies) = (
             BTreeMap::<Name, Module>::new(),
             BTreeMap::<Name, Assembly>::new(),
@@ -167,6 +178,23 @@ impl Plant {
                             .or_default()
                             .releases
                             .push(index);
+                    }
+                }
+                Body::Deviation(body) => {
+                    let named: BTreeSet<&str> =
+                        body.subject.texts().map(|text| &*text.text).collect();
+                    for id in named {
+                        deviations.entry(id.into()).or_default().push(index);
+                    }
+                }
+                Body::LotReconciliation(body) => {
+                    for (i, state) in body.disposition.iter().enumerate() {
+                        for id in &state.modules {
+                            disposed
+                                .entry(id.text.clone())
+                                .or_default()
+                                .push((index, i));
+                        }
                     }
                 }
                 Body::MembraneTest(body) => by_roll
@@ -255,6 +283,11 @@ impl Plant {
         plant.assemblies = assemblies;
         plant.lots = lots;
         plant.inspections = inspections;
+        deviations
+            .values_mut()
+            .for_each(|own| own.sort_by_key(|index| &records.all[*index].id.text));
+        plant.deviations = deviations;
+        plant.disposed = disposed;
         plant
     }
 
@@ -333,90 +366,6 @@ impl Plant {
             .map(|(_, pleating, _)| &*pleating.lot_id)
     }
 
-    /// The specification in the revision that is named, or else its current one (rule R39 asks
-    /// whether the named one was in force).
-    pub fn spec(&self, reference: &Reference) -> Option<(&Record, &ProductSpecification)> {
-        let records = self.records();
-        let named = records.revision(
-            "product_specification",
-            &reference.id,
-            reference.revision.value,
-        );
-        let record = named.or_else(|| records.find("product_specification", &reference.id))?;
-        match &record.body {
-            Body::ProductSpecification(body) => Some((record, body)),
-            _ => None,
-        }
-    }
-
-    /// The specification that rules a record.
-    pub fn spec_of(&self, record: &Record) -> Option<(&Record, &ProductSpecification)> {
-        let by_element = |id: &str| self.spec_of_element(id);
-        let by_roll = |lot: &str| self.modules_of_roll(lot).find_map(|(id, _)| by_element(id));
-        let found = match &record.body {
-            Body::ModuleTest(body) => self.spec(&body.test.specification),
-            Body::AssemblyTest(body) => self.spec(&body.test.specification),
-            Body::MembraneTest(body) => match &body.specification {
-                Some(reference) => self.spec(reference),
-                None => by_roll(&body.material_lot),
-            },
-            Body::SlittingRecord(body) => by_roll(&body.material_lot),
-            Body::RetentionChallenge(body) => by_roll(&body.material_lot),
-            Body::PleatingRecord(body) => body
-                .packs
-                .iter()
-                .find_map(|pack| by_element(&pack.module_id)),
-            Body::SealRun(body) => body.items.iter().find_map(|item| by_element(&item.item)),
-            Body::SealInspection(body) => {
-                let run = self.records().find("seal_run", &body.seal_run);
-                return run
-                    .and_then(|run| self.spec_of(run))
-                    .or_else(|| self.only_spec());
-            }
-            Body::AssemblyBuild(body) => by_element(&body.assembly_id),
-            Body::CycleLog(body) => by_element(&body.assembly_id),
-            Body::FlowTest(body) => match &body.product_code {
-                Some(product) => self.spec_of_product(product),
-                None => by_element(&body.element_id),
-            },
-            Body::CycleClaim(body) => self.spec_of_product(&body.product_code),
-            Body::LayerStack(body) => self.spec_of_product(&body.product_code),
-            Body::ElementGeometry(body) => self.spec_of_product(&body.product_code),
-            Body::EnduranceStudy(body) => self.spec_of_product(&body.product_code),
-            Body::MeasurementStudy(body) => self.spec_of_product(&body.product_code),
-            _ => None,
-        };
-        found.or_else(|| self.only_spec())
-    }
-
-    /// The current specification of a product.
-    pub fn spec_of_product(&self, code: &str) -> Option<(&Record, &ProductSpecification)> {
-        self.records()
-            .product_specifications()
-            .find(|(_, spec)| &*spec.product_code.text == code)
-    }
-
-    fn only_spec(&self) -> Option<(&Record, &ProductSpecification)> {
-        let mut all = self.records().product_specifications();
-        all.next().filter(|_| all.next().is_none())
-    }
-
-    /// The specification of a module or assembly, by its tests or those of its modules.
-    pub fn spec_of_element(&self, id: &str) -> Option<(&Record, &ProductSpecification)> {
-        if let Some(test) = self.last_test(id) {
-            return self.spec(&test.test.specification);
-        }
-        let (_, build) = self.build(id)?;
-        build
-            .modules
-            .iter()
-            .filter(|position| *position.module_id != *id)
-            .find_map(|position| {
-                self.last_test(&position.module_id)
-                    .and_then(|test| self.spec(&test.test.specification))
-            })
-    }
-
     /// A material lot.
     pub fn material(&self, id: &str) -> Option<(&Record, &MaterialLot)> {
         let record = self.records().find("material_lot", id)?;
@@ -459,12 +408,37 @@ impl Plant {
         &'a self,
         id: &str,
     ) -> impl Iterator<Item = (&'a Record, &'a Deviation)> + use<'a> {
-        let named: Vec<_> = self
-            .records()
-            .deviations()
-            .filter(|(_, deviation)| deviation.subject.texts().any(|text| &**text == id))
-            .collect();
-        named.into_iter()
+        let own = self
+            .deviations
+            .get(id)
+            .map(|own| &own[..])
+            .unwrap_or_default();
+        own.iter().filter_map(|index| {
+            let record = self.record(*index);
+            match &record.body {
+                Body::Deviation(body) => Some((record, &**body)),
+                _ => None,
+            }
+        })
+    }
+
+    /// What reconciliations say of a module.
+    pub fn disposed<'a>(
+        &'a self,
+        module: &str,
+    ) -> impl Iterator<Item = (&'a Record, &'a Disposition)> {
+        let own = self
+            .disposed
+            .get(module)
+            .map(|own| &own[..])
+            .unwrap_or_default();
+        own.iter().filter_map(|(index, state)| {
+            let record = self.record(*index);
+            match &record.body {
+                Body::LotReconciliation(body) => Some((record, &body.disposition[*state])),
+                _ => None,
+            }
+        })
     }
 
     /// The release statements, in the order of their ids.

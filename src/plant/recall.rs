@@ -7,7 +7,10 @@ pub use super::touched::{elements, instruments};
 use super::{Plant, touched::Touched};
 use crate::{
     ground::time::Date,
-    record::{Record, kinds::deviation::Decision},
+    record::{
+        Record,
+        kinds::{Body, deviation::Decision},
+    },
 };
 
 /// Days between which a record must lie to count; open where absent.
@@ -63,13 +66,11 @@ impl Consignee {
 
 /// To whom an assembly was consigned, by the release statement that lists it.
 pub fn consignee(plant: &Plant, assembly: &str) -> Option<Consignee> {
-    let (record, release) = plant.releases().find(|(_, release)| {
-        release
-            .object
-            .assemblies
-            .iter()
-            .any(|id| &*id.text == assembly)
-    })?;
+    let index = plant.assemblies.get(assembly)?.releases.first()?;
+    let record = plant.record(*index);
+    let Body::ReleaseStatement(release) = &record.body else {
+        return None;
+    };
     let text = |key: &str| {
         release
             .customer
@@ -408,11 +409,7 @@ fn of_assembly(plant: &Plant, id: &str) -> Whereabouts {
 
 /// Where a module is that stands in no assembly.
 fn of_module(plant: &Plant, id: &str) -> Whereabouts {
-    let stated = plant
-        .records()
-        .lot_reconciliations()
-        .flat_map(|(_, body)| &body.disposition)
-        .find(|state| state.modules.iter().any(|module| &*module.text == id));
+    let stated = plant.disposed(id).map(|(_, state)| state).next();
     match stated {
         Some(state) => Whereabouts::Stated(state.state.to_string()),
         None => Whereabouts::Unknown,

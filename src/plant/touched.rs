@@ -63,6 +63,18 @@ impl Touched {
                 false => self.module(&body.element_id, by),
             },
             Body::CycleLog(body) => self.assembly(&body.assembly_id, by),
+            Body::MarkingInspection(body) => {
+                for mark in body.reads.iter() {
+                    match plant.assemblies.contains_key(&*mark.item.text) {
+                        true => self.assembly(&mark.item, by),
+                        false => self.module(&mark.item, by),
+                    }
+                }
+            }
+            Body::LotReconciliation(body) => {
+                let all = body.disposition.iter().flat_map(|state| &state.modules);
+                all.for_each(|id| self.module(id, by));
+            }
             _ => {}
         }
     }

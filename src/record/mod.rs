@@ -201,27 +201,19 @@ pub struct Records {
     /// Every record that could be read, superseded ones too, in the order of files and lines.
     pub all: Vec<Record>,
     current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>>,
+    /// Every revision of every record.
+    revisions: BTreeMap<&'static str, Revisions>,
 }
+
+/// Index by id and revision; of two records that claim one revision the first.
+type Revisions = BTreeMap<Box<str>, BTreeMap<u64, usize>>;
 
 impl Records {
     /// Puts records in order; of several revisions the highest is current.
     pub fn new(mut all: Vec<Record>) -> Records {
-        type First = (u64, Option<When>);
-        let mut first: BTreeMap<(&'static str, Box<str>), First> = BTreeMap::new();
-        for record in &all {
-            let slot = first
-                .entry((record.kind, record.id.text.clone()))
-                .or_insert((record.revision, record.recorded_at.clone()));
-            if record.revision < slot.0 {
-                *slot = (record.revision, record.recorded_at.clone());
-            }
-        }
-        for (index, record) in all.iter_mut().enumerate() {
-            record.index = index;
-            record.happened_at = first
-                .get(&(record.kind, record.id.text.clone()))
-                .and_then(|(_, when)| when.clone());
-        }
+        all.iter_mut()
+            .enumerate()
+            .for_each(|(index, record)| record.index = index);
         let mut current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>> = BTreeMap::new();
         for (index, record) in all.iter().enumerate() {
             let slot = current
@@ -233,7 +225,37 @@ impl Records {
                 *slot = index;
             }
         }
-        Records { all, current }
+        let mut revisions: BTreeMap<&'static str, Revisions> = BTreeMap::new();
+        for (index, record) in all.iter().enumerate() {
+            revisions
+                .entry(record.kind)
+                .or_default()
+                .entry(record.id.text.clone())
+                .or_default()
+                .entry(record.revision)
+                .or_insert(index);
+        }
+        // What happened did so when its first revision was written.
+        let firsts = revisions.values().flat_map(|ids| ids.values());
+        for own in firsts {
+            let first = own
+                .values()
+                .next()
+                .and_then(|index| all[*index].recorded_at.clone());
+            for index in own.values() {
+                all[*index].happened_at = first.clone();
+            }
+        }
+        for record in &mut all {
+            if record.happened_at.is_none() {
+                record.happened_at = record.recorded_at.clone();
+            }
+        }
+        Records {
+            all,
+            current,
+            revisions,
+        }
     }
 
     /// The current records of a kind, in the order of their ids.
@@ -255,11 +277,16 @@ impl Records {
 
     /// One revision of a record, superseded ones too.
     pub fn revision(&self, kind: &str, id: &str, revision: u64) -> Option<&Record> {
-        let same = |record: &&Record| record.kind == kind && *record.id.text == *id;
-        self.all
-            .iter()
-            .filter(same)
-            .find(|record| record.revision == revision)
+        let index = self.revisions.get(kind)?.get(id)?.get(&revision)?;
+        Some(&self.all[*index])
+    }
+
+    /// Every revision of a record, the first first.
+    pub fn revisions(&self, kind: &str, id: &str) -> impl Iterator<Item = &Record> {
+        let own = self.revisions.get(kind).and_then(|ids| ids.get(id));
+        own.into_iter()
+            .flat_map(|own| own.values())
+            .map(|index| &self.all[*index])
     }
 
     /// Every current record, by kind and id.

@@ -33,18 +33,12 @@ fn check(view: &View) -> Outcome {
                     .is_some_and(|module| &*module.text == id);
                 meant && matches!(deviation.decision, Some(Decision::Reject | Decision::Hold))
             });
+            // A destroyed module is the business of rule R54.
             let disposed = view
                 .plant
-                .records()
-                .lot_reconciliations()
-                .flat_map(|(_, body)| body.disposition.iter())
-                .find(|state| {
-                    matches!(
-                        &*state.state.text,
-                        // A destroyed module is the business of rule R54.
-                        "rejected" | "held"
-                    ) && state.modules.iter().any(|module| &*module.text == id)
-                });
+                .disposed(id)
+                .map(|(_, state)| state)
+                .find(|state| matches!(&*state.state.text, "rejected" | "held"));
             let why = decided
                 .map(|(record, _)| record.id.to_string())
                 .or_else(|| disposed.map(|state| state.state.to_string()));

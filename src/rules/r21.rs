@@ -68,18 +68,15 @@ fn check(view: &View) -> Outcome {
 /// The state of a lot when it was used: that of its last revision before, or else of its first.
 /// What became of it later is the business of rule R79.
 fn status_at(view: &View, id: &str, used: Option<&crate::record::read::When>) -> Option<Status> {
-    let mut revisions: Vec<(&crate::record::Record, &MaterialLot)> = view
+    let revisions: Vec<(&crate::record::Record, &MaterialLot)> = view
         .plant
         .records()
-        .all
-        .iter()
-        .filter(|record| *record.id.text == *id)
+        .revisions("material_lot", id)
         .filter_map(|record| match &record.body {
             Body::MaterialLot(lot) => Some((record, &**lot)),
             _ => None,
         })
         .collect();
-    revisions.sort_by_key(|(record, _)| record.revision);
     let before = revisions.iter().rev().find(|(record, _)| {
         let written = record.recorded_at.as_ref().map(|when| when.time);
         written

@@ -177,11 +177,9 @@ fn check(view: &View) -> Outcome {
 
 /// The earlier revision of a statement that had this digest.
 fn earlier(view: &View, record: &Record, digest: &str) -> Option<u64> {
-    view.plant
-        .records()
-        .all
-        .iter()
-        .filter(|other| other.kind == record.kind && other.id.text == record.id.text && other.revision < record.revision)
+    let older = view.plant.records().revisions(record.kind, &record.id);
+    older
+        .filter(|other| other.revision < record.revision)
         .find(|other| matches!(&other.body, Body::ReleaseStatement(body) if body.dossier_root_digest.as_ref().is_some_and(|own| **own == *digest)))
         .map(|other| other.revision)
 }

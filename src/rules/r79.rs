@@ -135,7 +135,7 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
 
 /// Whether an earlier revision of a material lot was accepted.
 fn was_accepted(view: &View, id: &str) -> bool {
-    view.plant.records().all.iter().any(|record| {
-        matches!(&record.body, Body::MaterialLot(lot) if *record.id.text == *id && lot.incoming_status == Status::Accepted)
+    view.plant.records().revisions("material_lot", id).any(|record| {
+        matches!(&record.body, Body::MaterialLot(lot) if lot.incoming_status == Status::Accepted)
     })
 }
