@@ -247,11 +247,14 @@ pub fn compile(dossier: &Dossier) -> Site {
     }
 }
 
+/// Name when read → path of the copy below `data/`, and its bytes.
+type Sources = BTreeMap<Arc<str>, (String, Vec<u8>)>;
+
 /// The records of a compiled copy, as they are now, under the names that they had when they were read.
 ///
 /// # Errors
 /// In words, when the list of names is unusable; `strict` also when a file cannot be read.
-fn sources(root: &Path, strict: bool) -> Result<BTreeMap<Arc<str>, (String, Vec<u8>)>, String> {
+fn sources(root: &Path, strict: bool) -> Result<Sources, String> {
     let data = root.join("data");
     let read = |path: &str| {
         std::fs::read(data.join(path))
