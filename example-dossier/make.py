@@ -112,7 +112,7 @@ def specification(code):
             {"quantity": "bubble_point", "source": "step_and_criterion", "absolute": "20 mbar"},
             {"quantity": "thickness", "source": "foot_pressure", "absolute": "1.2 um"},
             {"quantity": "water_flux", "source": "water_temperature_and_area", "relative": 0.03},
-            {"quantity": "slit_width", "source": "calliper", "absolute": "0.02 mm"},
+            {"quantity": "slit_width", "source": "calliper", "absolute": "0.01 mm"},
             {"quantity": "straightness", "source": "straight_edge", "absolute": "0.1 mm"},
             {"quantity": "water_flow", "source": "flow_meter_and_gauge", "relative": 0.01},
             {"quantity": "flow_recovery", "source": "water_temperature", "relative": 0.004},
@@ -142,6 +142,7 @@ def common(folder, ed):
         person("P-04", "Dov Marsh (invented)", "sealing_operator", ["seal_run", "assembly_build", "pleating_record", "slitting_record"], training_record="TR-104"),
         person("P-05", "Edda Lark (invented)", "inspector", ["seal_inspection", "marking_inspection", "lot_reconciliation"], training_record="TR-105"),
         person("P-06", "Finn Sedge (invented)", "validation_engineer", ["product_specification", "cycle_claim", "retention_challenge", "calibration_record", "material_lot", "deviation", "release_statement", "layer_stack", "element_geometry", "endurance_study", "measurement_study", "requirement", "signature_policy"]),
+        person("P-09", "Jon Weir (invented)", "integrity_test_operator", ["module_test", "assembly_test"], training_record="TR-109"),
         person("P-08", "Isla Moor (invented)", "deputy_quality_manager", ["approve_deviation"]),
         person("P-07", "Hale Reeve (invented)", "quality_reviewer", ["review"]),
         person("C-21", "Gil Tarn (invented)", "plant_technician", ["cycle_log"], organisation="CU-21"),
@@ -167,7 +168,7 @@ def common(folder, ed):
             point("gas_temperature", "20.0 degC", "-0.03 K", "-0.03 K", "0.05 K", "0.2 K"),
             point("upstream_volume", volume, "+0.008 L", "+0.008 L", "0.040 L", "0.150 L")], ["pressure_gauge", "gas_temperature", "upstream_volume"],
             clock_check={"instrument_clock": f"2026-01-20T14:20:{'05' if rig == 'IT-11' or not ed.faults else '55'}+01:00", "reference_clock": f"2026-01-20T14:{'20:00' if rig == 'IT-11' or not ed.faults else '19:20'}+01:00", "offset": "+5 s" if rig == "IT-11" or not ed.faults else "+95 s", "corrected": False})
-    calibration("CA-FM-07-26", "FM-07", "flow meter with its gauge (invented)", "0000-FM-07", "2026-01-23", "2027-01-22", [point("flow", f"{f} L/min", "+0.05 L/min", "+0.02 L/min", "0.10 L/min", "0.5 L/min") for f in (5, 60)] + [point("pressure_gauge", f"{p} mbar", "+0.3 mbar", "+0.1 mbar", "0.3 mbar", "1 mbar") for p in (5, 400)], ["flow", "pressure_gauge"])
+    calibration("CA-FM-07-26", "FM-07", "flow meter with its gauge (invented)", "0000-FM-07", "2026-01-23", "2027-01-22", [point("flow", f"{f} L/min", "+0.05 L/min", "+0.02 L/min", "0.10 L/min", "0.5 L/min") for f in (5, 60)] + [point("pressure_gauge", f"{p} mbar", "+0.1 mbar", "+0.1 mbar", "0.1 mbar", "1 mbar") for p in (0.5, 400)], ["flow", "pressure_gauge"])
     calibration("CA-PT-05-26", "PT-05", "pressure gauge of the disc holder (invented)", "0000-PT-05", "2026-01-21", "2027-01-20", [point("pressure_gauge", f"{p:.2f} bar", "+0.002 bar", "+0.001 bar", "0.003 bar", "0.010 bar") for p in (1.0, 3.5)], ["pressure_gauge"])
     calibration("CA-TH-04-26", "TH-04", "thickness gauge (invented)", "0000-TH-04", "2026-01-22", "2027-01-21", [point("thickness", f"{t} um", "+0.3 um", "+0.1 um", "0.5 um", "2 um") for t in (100, 160)], ["thickness"])
     calibration("CA-CL-06-26", "CL-06", "calliper (invented)", "0000-CL-06", "2026-01-22", "2027-01-21", [point("width", f"{w} mm", "+0.01 mm", "0.00 mm", "0.01 mm", "0.03 mm") for w in (200, 250)], ["width"])
@@ -194,10 +195,12 @@ def common(folder, ed):
     lot("SL-23", "prefilter_layer", "polyethersulfone prefilter, 0.8 um", "SU-11", "PM-2304", "2026-02-10", "900 m", plastic)
     lot("SL-22", "support_layer", "polypropylene support, downstream", "SU-12", "DN-2102", "2026-02-10", "900 m", plastic)
     lot("PC-31", "resin_part", "polypropylene end caps", "SU-13", "EC-3107", "2026-02-11", "400 pieces", plastic)
+    lot("CO-36", "resin_part", "polypropylene cores", "SU-13", "CO-3601", "2026-02-11", "400 pieces", plastic)
+    lot("CG-37", "resin_part", "polypropylene cages", "SU-13", "CG-3702", "2026-02-11", "400 pieces", plastic)
     lot("AD-32", "resin_part", "polypropylene adapters, double o-ring", "SU-13", "AD-3203", "2026-02-11", "100 pieces", moulded, written=at_revision(ed, None), revision={**ed.revised(), "reason": "declaration that names the amendment"})
     lot("TP-33", "resin_part", "polypropylene solid tips, drained", "SU-13", "TP-3302", "2026-02-11", "100 pieces", plastic)
     lot("RG-34", "stainless_ring", "adapter support ring, 1.4404, loose fit", "SU-14", "RG-3401", "2026-02-12", "100 pieces", written="2026-02-17T08:50:00+01:00" if ed.faults else None, papers=[{"regulation": "EC 1935/2004", "document": "DEC-34", "issued": "2025-10-14"}])
-    lot("OR-35", "o_ring", "o-rings, EPDM", "SU-15", "OR-3509", "2026-02-12", "200 pieces", [{"regulation": "21 CFR 177.2600", "document": "LTR-35", "issued": "2025-09-02"}], shelf_life_until="2030-12-31")
+    lot("OR-35", "o_ring", "o-rings, EPDM", "SU-15", "OR-3509", "2026-02-12", "200 pieces", [{"regulation": "21 CFR 177.2600", "document": "LTR-35", "issued": "2025-09-02"}, {"regulation": "EC 1935/2004 (rubber: national rules)", "document": "LTR-36", "issued": "2025-09-02"}], shelf_life_until="2030-12-31")
 
     for n, (rid, code) in enumerate(ed.rolls.items()):
         p = PRODUCTS[code]
@@ -206,7 +209,7 @@ def common(folder, ed):
         thick = [128 + rng.randint(-2, 2) for _ in range(5)]
         volume = p["flux"] * 13.8 * (1 + rng.uniform(-0.02, 0.02))
         folder.add("membrane-tests.yaml", record("membrane_test", f"MB-26-{41 + n}", day(at, 0, "09:42"), "P-03", {
-            "material_lot": rid, "sample_position": "10.5 m", "sample_id": f"{rid}-S1", "specification": {"id": p["spec"], "revision": 1}, "conditioning": "water, 20 degC, 30 min",
+            "material_lot": rid, "sample_position": "0.5 m", "sample_id": f"{rid}-S1", "specification": {"id": p["spec"], "revision": 1}, "conditioning": "water, 20 degC, 30 min",
             "wetting_liquid": "water", "surface_tension": "72.7 mN/m", "instruments": {"pressure": "PT-05", "thickness": "TH-04"},
             "measurements": [
                 {"quantity": "bubble_point", "method": "ASTM F316 method A", "disc_diameter": "47 mm", "readings": [f"{b:.2f} bar" for b in bp], "reported_mean": f"{sum(round(b, 2) for b in bp) / 3:.2f} bar", "verdict": "pass"},
@@ -221,12 +224,12 @@ def common(folder, ed):
         {"treatment": "steam_in_place", "temperature_max": "123 degC", "time_per_cycle": "35 min", "differential_pressure_max": "300 mbar", "cycles_claimed": 50, "cycles_tested": 65, "elements_tested": 3, "end_test": "diffusive_flow and bubble_point within the specification"},
         {"treatment": "hot_water", "temperature_max": "85 degC", "time_per_cycle": "30 min", "cycles_claimed": 120, "cycles_tested": 150, "elements_tested": 3},
         {"treatment": "back_flush", "temperature_max": "40 degC", "reverse_differential_pressure_max": "1.5 bar", "cycles_claimed": 250, "cycles_tested": 280, "elements_tested": 3},
-        {"treatment": "caustic", "agent": "sodium hydroxide 1 %", "temperature_max": "50 degC", "time_per_cycle": "30 min", "cycles_claimed": 45 if ed.as_found and code == "VF65" else 40, "cycles_tested": 50, "elements_tested": 3}]
+        {"treatment": "caustic", "agent": "sodium hydroxide 1 %", "temperature_max": "50 degC", "time_per_cycle": "30 min", "cycles_claimed": 45 if ed.as_found and code == "VF65" else 40, "cycles_tested": 43 if code == "VF65" and not ed.as_found else 50, "elements_tested": 3}]
     for code in ed.products:
         evidence = folder.file(f"attachments/vr-{code.lower()}.txt", f"Endurance report VR-{code} (invented)\nThree elements, cycles as in the claim, integrity kept to the end.\n")
         folder.add("claims.yaml", record("cycle_claim", f"CC-{code[2:]}", at_revision(ed, "2026-01-14T11:00:00+01:00", code == "VF65"), "P-06", {
             "approved_by": "P-01", "product_code": code, "claims": claims(code), "combination_rule": "claims are not additive; each treatment is counted on its own, and the element is retired at the first claim reached",
-            "not_covered": ["steam above 125 degC", "any treatment with pressure in the reverse direction above 80 degC"], "age_limit_in_service": "24 mo",
+            "not_covered": ["steam above 123 degC", "any treatment with pressure in the reverse direction above 80 degC"], "age_limit_in_service": "24 mo",
             "evidence": {"report": f"VR-{code}", **evidence}, "valid_from": "2026-01-19"}, **ed.revised(code == "VF65"), reason="caustic claim lowered to what the study supports"))
 
     for n, (rid, code) in enumerate((rid, code) for rid, code in ed.rolls.items() if rid != "RM-702"):
@@ -237,7 +240,7 @@ def common(folder, ed):
             # A challenge that was stopped too early to show what is claimed.
             runs[1] = run(2, 3.9e6, "55 mL", note="stopped after 55 mL, pump fault")
             if ed.released:
-                runs.append(run(3, 1.55e8, "500 mL"))
+                runs.append(run(3, 1.55e8, "500 mL", performed_on="2026-09-28", note="after the pump was mended; positive, negative and viability controls made anew and valid"))
         folder.add("retention.yaml", record("retention_challenge", f"RC-26-{14 + n}", at_revision(ed, day(challenged, 0, "16:30"), rid == "RM-703"), "P-06", {
             "method": "RM-12 revision 3, after ASTM D3863 (organism) and ASTM F838 (level per area)", "laboratory": {"name": "Microbiology Laboratory Reed (invented)", "accreditation": "ISO/IEC 17025, INVENTED-0009"},
             "organism": {"name": p["organism"], "strain": "culture collection number in RM-12"}, "material_lot": rid, "claim_under_test": f"LRV >= 7.0 at {p['rating']}", "runs": runs,
@@ -288,16 +291,16 @@ def lots(folder, ed):
         packs = []
         for i, m in enumerate(modules):
             roll = rolls[min(i // half, len(rolls) - 1)]
-            begin = (12.0 if not (lot == "L26-32" and roll == "RM-702") else 60.0) + 2.9 * (i % half if len(rolls) > 1 else i)
+            begin = (1.5 if not (lot == "L26-32" and roll == "RM-702") else 40.7) + 2.9 * (i % half if len(rolls) > 1 else i)
             packs.append({"module_id": m, "material_lot": roll, "from": f"{begin:.1f} m", "to": f"{begin + 2.9:.1f} m", "pleat_count": 92 if i % 11 else 91, "visual": "accepted"})
         folder.add("pleating.yaml", record("pleating_record", f"PL-{lot}", day(start, 0, "15:30"), "P-04", {
-            "lot_id": lot, "pleating_machine": "PM-1", "pleat_height": "14.8 mm", "pleated_length": "228 mm", "pleat_count_nominal": 92, "support_layers": {"upstream": "SL-21", "prefilter": "SL-23", "downstream": "SL-22"}, "packs": packs}, source="manual_entry"))
+            "lot_id": lot, "pleating_machine": "PM-1", "pleat_height": "14.8 mm", "pleated_length": "228 mm", "pleat_count_nominal": 92, "support_layers": {"upstream": "SL-21", "prefilter": "SL-23", "downstream": "SL-22"}, "core_lot": "CO-36", "cage_lot": "CG-37", "packs": packs}, source="manual_entry"))
         cap = f"SR-{lot}-C"
         folder.add("seals.yaml", record("seal_run", cap, day(start, 1, "13:45"), "P-04", {
             "seal_type": "pack_to_end_cap", "heating": "induction_heated_plate", "equipment_id": "WS-2",
             "setpoints": {"plate_temperature": "266 degC", "heating_time": "11.0 s", "joining_path": "1.50 mm"}, "actuals": {"plate_temperature_mean": "265 degC", "heating_time": "11.0 s", "joining_path": "1.48 mm"},
             "validated_window": {"document": "WV-1 revision 5", "plate_temperature": "255 degC .. 280 degC", "heating_time": "9 s .. 13 s", "joining_path": "1.30 mm .. 1.70 mm"},
-            "end_cap_lot": "PC-31", "trace": folder.file(f"traces/{cap.lower()}.csv", plate(rng, 265, 11)), "items": modules, "coupons": [f"CP-{lot}-{i}" for i in range(1, 6)]}, source="instrument_export"))
+            "end_cap_lot": "PC-31", "trace": folder.file(f"traces/{cap.lower()}.csv", plate(rng, 265, 11)), "items": modules, "coupons": [f"CP-{lot}-{i}" for i in range(1, 7 if ed.faults and lot == "L26-32" else 6)]}, source="instrument_export"))
         peel = [45.5 + rng.gauss(0, 1.5) for _ in range(5)]
         width = [15.0 + rng.choice([-0.1, 0.0, 0.0, 0.1]) for _ in range(5)]
         coupons = [{"coupon": f"CP-{lot}-{i + 1}", "peel_force": f"{f:.1f} N", "strip_width": f"{w:.1f} mm", "failure_mode": "base_material"} for i, (f, w) in enumerate(zip(peel, width))]
@@ -346,7 +349,7 @@ def lots(folder, ed):
             folder.add("assemblies.yaml", record("assembly_build", f"AB-26-{first_assembly + i}", at_revision(ed, day(start, 7, clock(9 * 60 + 25 * i)), a == "A-26-2305"), "P-04", {
                 "assembly_id": a, "product_code": f"{code}-{length}", "nominal_length": f"{length} in", "modules": [{"position": j + 1, "module_id": m} for j, m in enumerate(listed)],
                 "joints": [{"joint": j, "between": [j, j + 1], "seal_run": join, "alignment": f"{0.1 + 0.05 * ((i + j) % 3):.2f} mm"} for j in range(1, count)],
-                "adapter": {"type": "double o-ring, three-tab", "material_lot": "AD-32", "seal_run": f"SR-{lot}-A", "stainless_ring_lot": "RG-34", "ring_turns_freely": not (ed.faults and a == "A-26-2306"), "ring_radial_clearance": f"{0.35 + rng.uniform(-0.05, 0.05):.2f} mm"},
+                "adapter": {"type": "double o-ring, three-tab", "material_lot": "AD-32", "seal_run": f"SR-{lot}-A", "stainless_ring_lot": "RG-34", "ring_turns_freely": not (ed.faults and a == "A-26-2306"), "ring_radial_clearance": f"{0.80 + rng.uniform(-0.03, 0.03):.2f} mm" if not (ed.faults and a == "A-26-2306") else "0.05 mm"},
                 "end_piece": {"type": "solid_tip_drained", "material_lot": "TP-33", "seal_run": f"SR-{lot}-E", "drain_path_clear": True, "retained_water_after_drain": f"{0.4 + rng.uniform(-0.1, 0.1):.1f} mL"},
                 "o_rings": {"material_lot": "OR-35", "material": "EPDM (elastomer, outside EU 10/2011)", "quantity": 2},
                 "overall_length": f"{(whole := length * 25.4 + 20 + rng.uniform(-0.6, 0.6)):.1f} mm", "straightness": f"{0.8 + rng.uniform(-0.3, 0.3):.1f} mm",
@@ -389,7 +392,7 @@ def lots(folder, ed):
         reads += [{"item": a, "symbol": "Data Matrix", "symbol_data": f"(10){lot}(21){symbol(a)}", "legible": True} for a, *_ in assemblies]
         folder.add("marks.yaml", record("marking_inspection", f"MK-{lot}", at_revision(ed, day(start, 10, "15:10"), lot == "L26-33"), "P-05", {
             "lot_id": lot, "marking_method": "hot_stamp", "expected": {"product_code": code, "batch": lot, "nominal_rating": p["rating"]}, "reads": reads,
-            "label_claims": [p["rating"], "for food contact", "steam 121 degC max"], "rub_test": {"liquid": "ethanol 70 %", "strokes": 50, "verdict": "pass"}}, source="manual_entry", **ed.revised(lot == "L26-33"), reason="symbol of A-26-2302 replaced and read again"))
+            "label_claims": [p["rating"], "for food contact", "steam 123 degC max"], "rub_test": {"liquid": "ethanol 70 %", "strokes": 50, "verdict": "pass"}}, source="manual_entry", **ed.revised(lot == "L26-33"), reason="symbol of A-26-2302 replaced and read again"))
         loose, balance = modules[used:], []
         for roll in rolls:
             metres = sum(2.9 for pack in packs if pack["material_lot"] == roll)
@@ -407,7 +410,7 @@ def lots(folder, ed):
         disclosed = {"L26-31": ["DV-26-31"], "L26-32": ["DV-26-33"]}.get(lot, []) if ed.faults else []
         if ed.faults and ed.released:
             everywhere = ["DV-26-39", "DV-26-43", "DV-26-44"]
-            disclosed = {"L26-31": ["DV-26-31", "DV-26-34", "DV-26-37", "DV-26-40"], "L26-32": ["DV-26-33", "DV-26-35", "DV-26-38"], "L26-33": ["DV-26-36", "DV-26-41", "DV-26-42"]}[lot] + everywhere
+            disclosed = {"L26-31": ["DV-26-31", "DV-26-34", "DV-26-37", "DV-26-40", "DV-26-45"], "L26-32": ["DV-26-33", "DV-26-35", "DV-26-38"], "L26-33": ["DV-26-36", "DV-26-41", "DV-26-42"]}[lot] + everywhere
         signed = lambda person, name, function, meaning, at: {"person_id": person, "printed_name": name, "function": function, "meaning": meaning, "signed_at": at}
         on = "2026-10-05" if ed.faults and ed.released else day(start, 16)[:10]
         reviewer = ("P-07", "Hale Reeve (invented)") if ed.faults and ed.released else ("P-02", "Bram Heron (invented)")
@@ -499,6 +502,10 @@ def service(folder, ed):
             "subject": {"lot_id": "L26-31", "file": "traces/at-26-2103-0-df.csv"}, "detected_at": "2026-09-28T09:40:00+02:00", "category": "exclusion",
             "description": "a trace of a trial of the rig, made before the first test of the day, without a run number", "cause": {"known": True, "text": "leak check of the hoses with the element in place"},
             "impact": "none; kept as it was found", "decision": "exclude_result_keep_visible", **approved("05")})
+        deviation("DV-26-45", "2026-09-28T12:20:00+02:00", {
+            "subject": {"lot_id": "L26-31", "element": "A-26-2101", "element_2": "A-26-2104"}, "detected_at": "2026-09-28T10:05:00+02:00", "category": "exclusion",
+            "description": "two assemblies were fitted for a trial before the lot was released", "cause": {"known": True, "text": "trial agreed with CU-21 in writing, wine of the trial held by the customer until the release (invented)"},
+            "impact": "both count their cycles from the day of fitting", "decision": "concession", **approved("30")})
         deviation("DV-26-41", "2026-09-28T11:40:00+02:00", {
             "subject": {"lot_id": "L26-33", "assembly_id": "A-26-2306"}, "detected_at": "2026-09-28T09:45:00+02:00", "category": "nonconforming_product",
             "description": "the stainless ring does not turn: the plastic grips it", "cause": {"known": False, "text": "adapter pressed too deep, or shrunk on"},

@@ -344,7 +344,10 @@ pub fn svg(chart: &Chart) -> Result<String, String> {
     if backend.open.is_some() {
         out.push_str("</g>\n");
     }
-    out.push_str("</svg>");
+    // Seen under the drawing; a reader who hears it has the title inside.
+    out.push_str("</svg><figcaption aria-hidden=\"true\">");
+    out.push_str(&escape(&chart.title));
+    out.push_str("</figcaption>");
     Ok(out)
 }
 

@@ -14,6 +14,7 @@ pub mod formula;
 pub mod graph;
 pub mod ground;
 pub mod handbook;
+pub mod metrology;
 pub mod page;
 pub mod physics;
 pub mod plant;

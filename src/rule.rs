@@ -307,7 +307,7 @@ impl<'a> View<'a> {
             ]
             .contains(&rule),
             Category::Undecided => ["R14", "R40", "R43", "R45"].contains(&rule),
-            Category::Exclusion => ["R08", "R29", "R65"].contains(&rule),
+            Category::Exclusion => ["R08", "R23", "R29", "R65"].contains(&rule),
             Category::Calibration => ["R27", "R30", "R31", "R32", "R33", "R34"].contains(&rule),
             Category::Marking => ["R11", "R62", "R63", "R64", "R75"].contains(&rule),
             Category::Data => [
@@ -376,6 +376,7 @@ impl<'a> View<'a> {
                         _ => format!("{} Explained by {}.", finding.message, &*deviation.id),
                     };
                     finding.about.push(deviation.id.to_string());
+                    finding.advice.clear();
                 }
             }
             checked

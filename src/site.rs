@@ -29,6 +29,10 @@ pub const TEMPLATES: &[(&str, &str)] = &[
         include_str!("../templates/one-sheet.html"),
     ),
     (
+        "roomy-sheet.html",
+        include_str!("../templates/roomy-sheet.html"),
+    ),
+    (
         "start-here.html",
         include_str!("../templates/start-here.html"),
     ),

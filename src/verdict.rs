@@ -113,9 +113,10 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
     // A value that decides alone has no room in standard uncertainties.
     let (room, margin) = match limit.decision {
         Decision::Plain => (room, None),
-        Decision::Levels(explain, _) => {
-            (explain * u - value, (u > 0.0).then(|| explain - value / u))
-        }
+        Decision::Levels(explain, _) => (
+            explain * u - value.abs(),
+            (u > 0.0).then(|| explain - value.abs() / u),
+        ),
         Decision::Guarded(_) => (room, (u > 0.0).then(|| room / u)),
     };
     let (verdict, guard) = match limit.decision {

@@ -6,7 +6,7 @@ use std::{fs, path::Path};
 const FLOORS: &[&[&str]] = &[
     &["ground"],
     &["formula", "record", "verdict", "seal", "stats", "chart"],
-    &["physics"],
+    &["physics", "metrology"],
     &["procedure", "plant", "prose"],
     &["figure"],
     &["figures", "graph"],

@@ -139,12 +139,7 @@ const SILENT: &[(&str, &str, &str, &str)] = &[
 
 /// One fault for each further rule that looks across records; each must be caught, whatever its weight.
 const CAUGHT: &[(&str, &str, &str, &str)] = &[
-    (
-        "pleating.yaml",
-        "from: \"14.9 m\"",
-        "from: \"13.9 m\"",
-        "R16",
-    ),
+    ("pleating.yaml", "from: \"4.4 m\"", "from: \"3.4 m\"", "R16"),
     ("releases.yaml", "dispatch_note", "other_note", "R18"),
     (
         "lots.yaml",

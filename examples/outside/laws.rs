@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use sealfolio::{
+    metrology::{self, Spread},
     physics::{
         Answer,
         exposure::{self, Rule},
@@ -12,6 +13,9 @@ use sealfolio::{
 };
 
 use crate::physics::{Row, line, propagated, simultaneous};
+
+/// Trials of a Monte Carlo row, as JCGM 101:2008 asks at least.
+const TRIALS: usize = 1_000_000;
 
 /// The program's answer; nothing where it has no such figure.
 pub fn figure(name: &str, row: &Row) -> Option<Answer> {
@@ -363,6 +367,59 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                 std::f64::consts::PI * positive("core", n("core_diameter")?)?
                     / (2.0 * positive("pack", n("pack_thickness")?)?),
             ),
+            "material.linear_expansion" | "material.linear_expansion_low" => {
+                exposure::linear_expansion(row.word("material")?)?.0
+            }
+            "material.linear_expansion_high" => {
+                exposure::linear_expansion(row.word("material")?)?.1
+            }
+            // Lengths of the file stay in their unit.
+            "geometry.slit_width_tolerance" => exposure::SLIT_WIDTH_TOLERANCE * 1e3,
+            "uncertainty.montecarlo_four_rectangular" => {
+                let spreads: Vec<Spread> = row
+                    .all("half_width")?
+                    .iter()
+                    .map(|a| Spread::Rectangular(-a, *a))
+                    .collect();
+                let sample = metrology::monte_carlo(&spreads, TRIALS, metrology::SEED, |x| {
+                    Ok(x.iter().sum())
+                })?;
+                let (low, high) = sample.symmetric(n("p")?);
+                (high - low) / 2.0
+            }
+            "uncertainty.montecarlo_mass_u" | "uncertainty.montecarlo_mass_mean" => {
+                let names = [
+                    "m_Rc", "dm_Rc", "rho_a", "rho_W", "rho_R", "rho_a0", "m_nom",
+                ];
+                let spreads: Result<Vec<Spread>, String> =
+                    names.iter().map(|name| row.spread(name)).collect();
+                // JCGM 101:2008, 9.3: mass of a weight from a comparison in air.
+                let sample = metrology::monte_carlo(&spreads?, TRIALS, metrology::SEED, |x| {
+                    let (reference, more, air, own, other, normal, nominal) =
+                        (x[0], x[1], x[2], x[3], x[4], x[5], x[6]);
+                    Ok(
+                        (reference + more) * (1.0 + (air - normal) * (1.0 / own - 1.0 / other))
+                            - nominal,
+                    )
+                })?;
+                let (mean, sd) = sample.mean_and_sd();
+                if name.ends_with("_u") { sd } else { mean }
+            }
+            "conformity.process_nonconforming" => {
+                metrology::nonconforming(row.prior()?, row.ends("T"))?
+            }
+            "conformity.global_consumer_risk" => metrology::consumer_risk(
+                row.prior()?,
+                row.width("u_m")?,
+                row.ends("T"),
+                row.ends("A"),
+            )?,
+            "conformity.global_producer_risk" => metrology::producer_risk(
+                row.prior()?,
+                row.width("u_m")?,
+                row.ends("T"),
+                row.ends("A"),
+            )?,
             "uncertainty.gum_H1_length" => n("l_S")? + n("d")?,
             "uncertainty.gum_H1_uc" => {
                 let (l, theta, alpha) = (n("l_S")?, n("theta")?, n("alpha_S")?);

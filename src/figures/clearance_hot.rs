@@ -130,21 +130,33 @@ pub fn fit<'a>(scope: &Scope<'a>) -> Result<(&'a ElementGeometry, &'a Fit), Stri
     Ok((geometry, fit.ok_or("the record has no such fit")?))
 }
 
-/// The size of one part of a fit: half the tolerance over √3 joins what is stated beside it.
+/// The size of one part of a fit.
 pub fn size(scope: &Scope, which: fn(&Fit) -> &crate::record::read::Id) -> Drawn {
     let (geometry, fit) = fit(scope)?;
-    let part: &Part = geometry.part(which(fit))?;
-    let mut datum = Datum::of(scope.record, &part.size);
+    Ok(vec![sized(scope.record, geometry.part(which(fit))?)])
+}
+
+/// A dimension: half the tolerance over √3 joins what is stated beside it.
+pub fn sized(record: &Record, part: &Part) -> Datum {
+    let mut datum = Datum::of(record, &part.size);
     let tolerance = part.tolerance.si / libm::sqrt(3.0);
     datum.u = Some(libm::hypot(part.size.u.unwrap_or(0.0), tolerance));
     datum.text = format!("{} ± {}", part.size.text, part.tolerance.text);
-    Ok(vec![datum])
+    datum
 }
 
-/// The expansion of one part's material: the middle of its range.
+/// The expansion of one part's material.
 pub fn growth(scope: &Scope, which: fn(&Fit) -> &crate::record::read::Id) -> Drawn {
     let (geometry, fit) = fit(scope)?;
-    let material: &Material = geometry.material(geometry.part(which(fit))?)?;
+    let material = geometry.material(geometry.part(which(fit))?)?;
+    Ok(vec![grows(scope.record, material, fit)?])
+}
+
+/// The middle of a material's range, below its softening.
+///
+/// # Errors
+/// A range that ends before it begins; a material that is soft in the hottest state.
+pub fn grows(record: &Record, material: &Material, fit: &Fit) -> Result<Datum, String> {
     let (low, high) = (&material.expansion_low, &material.expansion_high);
     if low.si > high.si {
         return Err(format!(
@@ -159,12 +171,12 @@ pub fn growth(scope: &Scope, which: fn(&Fit) -> &crate::record::read::Id) -> Dra
     {
         return Err(format!("{} softens at {}", &*material.id, soft.text));
     }
-    Ok(vec![Datum {
+    Ok(Datum {
         si: (low.si + high.si) / 2.0,
         u: Some((high.si - low.si) / 2.0 / libm::sqrt(3.0)),
         text: format!("{} to {}", low.text, high.text),
-        at: scope.record.at(low.spot),
-    }])
+        at: record.at(low.spot),
+    })
 }
 
 /// The least clearance that the record asks for.

@@ -25,7 +25,7 @@ pub static FIGURE: Figure = Figure {
     sources: &["Definition"],
     subjects: studies,
     formula: || call(&procedure::SMALLEST, [Expr::Var(ELEMENT)]),
-    limit: no_limit,
+    limit: claimed,
     check: always,
     reported: nothing_reported,
     example: Example {
@@ -52,6 +52,23 @@ const ELEMENT: Input = Input {
             .collect())
     }),
 };
+
+/// What is claimed for the product and the treatment; nothing where nobody claims it.
+fn claimed(scope: &Scope) -> Result<Option<Limit>, String> {
+    let study = study(scope)?;
+    let claims = scope.plant.records().cycle_claims();
+    let mut own = claims
+        .filter(|(_, claim)| claim.product_code.text == study.product_code.text)
+        .flat_map(|(record, claim)| claim.claims.iter().map(move |one| (record, one)))
+        .filter(|(_, one)| one.treatment.text == study.treatment.text);
+    Ok(own.next().map(|(record, one)| Limit {
+        low: Some(one.cycles_claimed.value as f64),
+        high: None,
+        text: format!("≥ {} (claim)", one.cycles_claimed.value),
+        at: Some(record.at(one.cycles_claimed.spot)),
+        decision: Decision::Plain,
+    }))
+}
 
 /// Every study.
 pub fn studies(plant: &Plant) -> Vec<Subject> {

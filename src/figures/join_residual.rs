@@ -82,9 +82,12 @@ pub fn modules(scope: &Scope, quantity: Measured) -> Result<Vec<Subject>, String
             .plant
             .last_test(id)
             .ok_or_else(|| format!("module {id} has no test"))?;
-        let own = test
-            .measurement(quantity)
-            .ok_or_else(|| format!("the last test of module {id} has no {}", quantity.word()))?;
+        let own = test.measurement(quantity).ok_or_else(|| {
+            format!(
+                "the test that decides about module {id} has no {}",
+                quantity.word()
+            )
+        })?;
         if own.test_gas.as_ref().map(|gas| &gas.text)
             != conditions.test_gas.as_ref().map(|gas| &gas.text)
         {

@@ -20,7 +20,7 @@ pub static FIGURE: Figure = Figure {
     symbol: "Δw",
     unit: MM,
     quantity: Some(Measured::SlitWidth),
-    about: "The largest distance of a reading from the nominal width, held against the tolerance of the record (±0.1 mm: common practice, no source). Each reading decides for itself, so the value alone is compared.",
+    about: "The largest distance of a reading from the nominal width, held against the tolerance of the record (±0.1 mm: common practice, no source). The largest decides, under the rule of the specification.",
     validity: "Readings in their order along the coil.",
     sources: &["Definition"],
     subjects: subjects_slit,
@@ -35,7 +35,7 @@ pub static FIGURE: Figure = Figure {
             high: Some(tolerance.si),
             text: format!("≤ {}", tolerance.text),
             at: Some(scope.record.at(tolerance.spot)),
-            decision: Decision::Plain,
+            decision: Decision::Guarded(scope.spec().map_or(1.0, |(_, spec)| spec.guard())),
         }))
     },
     check: always,

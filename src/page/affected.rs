@@ -94,7 +94,7 @@ pub fn pages(book: &Book) -> Vec<Page> {
     }
     let mut pages = vec![page(
         path,
-        "If it had to come back",
+        "Recall",
         "For each roll, lot of material, run of seals, instrument and person: every module and assembly that has to do with it, and where each is now.",
         vec![
             Section::new("things", "Things").table(table).say("For a period, ask the program: sealfolio review FOLDER --affected-by ID --from 2026-03-01 --to 2026-03-31."),
@@ -111,7 +111,7 @@ pub fn pages(book: &Book) -> Vec<Page> {
 fn one(book: &Book, recall: &Recall) -> Page {
     let path = affected_page(&recall.about);
     Page {
-        title: format!("If {} had to come back", recall.about),
+        title: format!("All that has to do with {}", recall.about),
         lead: format!(
             "{}; {} modules and {} assemblies have to do with it.",
             super::capital(recall.what),
@@ -210,7 +210,7 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
 /// A sentence with the link to the page of a thing.
 pub fn sentence(path: &str, id: &str) -> String {
     format!(
-        "<p><a href=\"{}\">If {} had to come back</a></p>",
+        "<p><a href=\"{}\">all that has to do with {}, and where it is now</a></p>",
         href(path, &affected_page(id)),
         escape(id)
     )

@@ -2,12 +2,15 @@
 
 use super::{Book, Cell, Page, Section, Table, href, sheets};
 use crate::{
-    ground::name::safe,
+    figure::Computed,
+    ground::{name::safe, number},
     record::{
         Record,
+        common::Measured,
         kinds::{Body, release_statement::ReleaseStatement},
         read::Any,
     },
+    verdict::Verdict,
 };
 
 /// The page of a release statement.
@@ -111,7 +114,7 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     );
 
     let mut items = Table::new(
-        "Items and their results: value ± standard uncertainty; U is twice that",
+        "Items and their results: value ± standard uncertainty (limit); U is twice that",
         &[
             "assembly",
             "length",
@@ -124,9 +127,17 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     for id in &release.object.assemblies {
         let test = plant.last_test(id);
         let figure = |name: &'static str| {
-            test.map_or(Cell::text("–"), |test| {
-                sheets::shown(book, &path, name, test.record)
-            })
+            let Some(test) = test else {
+                return Cell::text("–");
+            };
+            let mut cell = sheets::shown(book, &path, name, test.record);
+            let computed = book.dossier.graph.get(name, &test.record.id, "");
+            if let Some(judgement) = computed.and_then(|computed| computed.judgement.as_ref())
+                && name != "join-residual"
+            {
+                cell.text = format!("{} ({})", cell.text, judgement.limit.text);
+            }
+            cell
         };
         items.rows.push(vec![
             book.thing(&path, id),
@@ -176,7 +187,9 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     let mut sections = vec![
         Section::new("identity", "Identity").table(identity),
         conformity,
-        Section::new("items", "Items").table(items),
+        Section::new("items", "Items")
+            .table(items)
+            .say(&tested(book, release)),
         limits(book, release),
         left_out(book, &path, release),
         papers(book, &path, release),
@@ -208,7 +221,8 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     sections.push(
         Section::new("signatures", "Signatures")
             .table(signatures)
-            .say("A name in a record is no electronic signature. The digest that is signed is that of the whole dossier, printed by the program when it was compiled and by any tool that hashes tagmanifest-sha256.txt; write it here: ________________________________"),
+            .say("A name in a record is no electronic signature. The digest that is signed is that of the whole dossier, printed by the program when it was compiled and by any tool that hashes tagmanifest-sha256.txt; write it here:")
+            .say("sha256: ________________________________________________________________________"),
     );
     sections.push(
         Section::new("validity", "Validity")
@@ -237,6 +251,53 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     }
 }
 
+/// Under what the results were got, and what retention is shown.
+fn tested(book: &Book, release: &ReleaseStatement) -> String {
+    let plant = &book.dossier.plant;
+    let mut out = String::new();
+    let flow = release.object.assemblies.iter().find_map(|id| {
+        let test = plant.last_test(id)?;
+        Some((test, test.measurement(Measured::DiffusiveFlow)?))
+    });
+    if let Some((test, flow)) = flow {
+        let at = flow.reference_conditions.as_ref();
+        out += &format!(
+            "Diffusive flow at {} of {}, wetted with {}, counted at {} and {} absolute. ",
+            flow.test_pressure
+                .as_ref()
+                .map_or("a pressure that is not stated", |p| &p.text),
+            flow.test_gas
+                .as_deref()
+                .unwrap_or("a gas that is not stated"),
+            &*test.test.wetting_liquid,
+            at.map_or("a temperature that is not stated", |at| &at
+                .temperature
+                .text),
+            at.map_or("a pressure that is not stated", |at| &at.pressure.text),
+        );
+    }
+    let value = |computed: &Computed| computed.quantity().map_or(0.0, |q| q.value);
+    let shown = book
+        .dossier
+        .graph
+        .all("log-reduction-bound")
+        .filter(|computed| {
+            let record = plant.record(computed.subject.record);
+            let product = plant
+                .spec_of(record)
+                .map(|(_, spec)| &spec.product_code.text);
+            computed.verdict() == Verdict::Conforms
+                && product == Some(&release.object.product_code.text)
+        });
+    if let Some(least) = shown.min_by(|a, b| value(a).total_cmp(&value(b))) {
+        out += &format!(
+            "Log reduction of the test organism at least {} at 95 % confidence in every challenge that counts.",
+            number::fixed(value(least), 1)
+        );
+    }
+    out
+}
+
 /// Limits on validity, and the claims in force.
 fn limits(book: &Book, release: &ReleaseStatement) -> Section {
     let mut section = Section::new("limits", "Limits and claims in force");
@@ -251,12 +312,9 @@ fn limits(book: &Book, release: &ReleaseStatement) -> Section {
             .claims
             .iter()
             .map(|one| {
-                let most = one
-                    .temperature_max
-                    .as_ref()
-                    .map_or(String::new(), |most| format!(" up to {}", most.text));
+                let held = super::service::conditions(one);
                 format!(
-                    "{} {}{most}",
+                    "{} {} ({held})",
                     one.cycles_claimed.value,
                     one.treatment.replace('_', " ")
                 )
@@ -341,8 +399,22 @@ fn papers(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
             lots.insert(lot.to_string(), what);
         }
         for position in &build.modules {
-            if let Some((_, _, pack)) = plant.pack(&position.module_id) {
-                lots.insert(pack.material_lot.to_string(), "membrane");
+            let module = &*position.module_id.text;
+            if let Some((pleated, _, pack)) = plant.pack(module) {
+                for (lot, what) in crate::plant::lots_used(&pleated.body) {
+                    if what != "membrane" || lot.text == pack.material_lot.text {
+                        lots.insert(lot.to_string(), what);
+                    }
+                }
+            }
+            let runs = plant
+                .modules
+                .get(module)
+                .map(|module| &module.seal_runs[..]);
+            for run in runs.unwrap_or_default() {
+                for (lot, what) in crate::plant::lots_used(&plant.record(*run).body) {
+                    lots.insert(lot.to_string(), what);
+                }
             }
         }
     }

@@ -79,7 +79,14 @@ pub fn cycles(book: &Book) -> Page {
     let plant = &book.dossier.plant;
     let mut table = Table::new(
         "Claims",
-        &["claim", "treatment", "claimed", "tested", "elements tested"],
+        &[
+            "claim",
+            "treatment",
+            "conditions",
+            "claimed",
+            "tested",
+            "elements tested",
+        ],
     );
     for (record, claim) in plant.records().cycle_claims() {
         for one in &claim.claims {
@@ -89,6 +96,7 @@ pub fn cycles(book: &Book) -> Page {
                     book.place_href(path, &record.at(one.spot)),
                 ),
                 Cell::text(one.treatment.replace('_', " ")),
+                Cell::text(super::service::conditions(one)),
                 Cell::text(one.cycles_claimed.value.to_string()),
                 Cell::text(one.cycles_tested.value.to_string()),
                 Cell::text(one.elements_tested.value.to_string()),
@@ -398,7 +406,28 @@ pub fn deviations(book: &Book) -> Page {
         ]);
         let mut section = Section::new(&crate::ground::name::safe(&record.id), &record.id)
             .say(&deviation.description)
-            .table(table);
+            .table(table)
+            .say(&format!(
+                "Found {}; category {}.",
+                deviation.detected_at.time,
+                deviation.category.word().replace('_', " ")
+            ));
+        if let Some(cause) = &deviation.cause {
+            let said: Vec<String> = cause
+                .leaves
+                .iter()
+                .map(|(key, text)| format!("{} {}", key.replace('_', " "), &**text))
+                .collect();
+            section = section.say(&format!("Cause: {}.", said.join("; ")));
+        }
+        if let Some(by) = &deviation.retest_allowed_by {
+            let when = deviation.retest_authorised_at.as_ref();
+            section = section.say(&format!(
+                "Retest allowed by {} {}.",
+                &**by,
+                when.map_or("at no stated time".to_owned(), |when| when.time.to_string())
+            ));
+        }
         if let Some(impact) = &deviation.impact {
             section = section.say(&format!("Effect: {}.", &**impact));
         }

@@ -95,7 +95,12 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
     FigureView {
         anchor: computed.id.anchor(),
         id: computed.id.to_string(),
-        name: figure.name.into(),
+        name: match (&*computed.id.part, record_has_parts(computed)) {
+            (part, true) if !part.is_empty() => {
+                format!("{}, {}", figure.name, part.replace('_', " "))
+            }
+            _ => figure.name.into(),
+        },
         subject: book.thing(from, subject),
         value: computed.shown(),
         expanded: quantity
@@ -232,4 +237,9 @@ fn budget(quantity: &Quantity, computed: &Computed) -> Vec<Share> {
             percent: number::fixed(100.0 * share * share / u2, 1),
         })
         .collect()
+}
+
+/// Whether the subject that is shown beside a figure leaves open which part it is of.
+fn record_has_parts(computed: &Computed) -> bool {
+    !["pleat-count", "pleated-area"].contains(&computed.figure.id)
 }

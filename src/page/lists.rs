@@ -92,7 +92,7 @@ pub fn release(book: &Book) -> Page {
     }
     weakest.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(b.1)));
     let mut table = Table::new(
-        "The figures that leave released assemblies the least room to a limit",
+        "The figures that leave released assemblies the least room to a limit; join residuals, whose room is about three standard uncertainties when nothing leaks, stand on the lots' pages",
         &[
             "figure",
             "value",
@@ -471,8 +471,9 @@ pub fn records(book: &Book) -> Page {
         vec![
             Section::new("kinds", "By kind")
                 .say(&format!(
-                    "{} records in {unread} files.",
-                    plant.records().all.len()
+                    "{} current records in {unread} files, and {} that were superseded: they stand in the files as they were.",
+                    plant.records().current().count(),
+                    plant.records().all.len() - plant.records().current().count()
                 ))
                 .table(kinds),
             Section::new("files", "Files").table(files),

@@ -7,6 +7,7 @@ pub mod figure;
 pub mod lists;
 pub mod lots;
 pub mod methods;
+pub mod people;
 pub mod product;
 pub mod requirements;
 pub mod rolls;
@@ -329,6 +330,7 @@ impl<'a> Book<'a> {
         pages.extend([
             evidence::instruments(self),
             evidence::deviations(self),
+            people::people(self),
             lists::rules(self),
         ]);
         pages.extend(methods::methods(self));

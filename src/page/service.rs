@@ -4,6 +4,7 @@ use super::{Book, Cell, Page, Section, Table, assembly_page, href};
 use crate::{
     ground::{name::safe, number, unit},
     record::kinds::{
+        cycle_claim::Claim,
         cycle_log::CycleLog,
         product_specification::{Acceptance, Stage},
     },
@@ -80,10 +81,19 @@ fn element(book: &Book, id: &str) -> Page {
             build.modules.len()
         )
     });
+    let product = plant
+        .spec_of_element(id)
+        .map_or(String::new(), |(_, spec)| {
+            let lot = plant.lot_of(id).unwrap_or("not known");
+            format!(
+                "{}, {}, lot {lot}. ",
+                &*spec.product_code, spec.nominal_rating.text
+            )
+        });
     Page {
         title: format!("{id} in service"),
         lead: format!(
-            "{length}{}",
+            "{product}{length}{}.",
             super::capital(&super::sheets::status(book, id))
         ),
         trail: vec![Cell::link(
@@ -92,7 +102,7 @@ fn element(book: &Book, id: &str) -> Page {
         )],
         sections,
         path,
-        template: "one-sheet.html",
+        template: "roomy-sheet.html",
     }
 }
 
@@ -103,6 +113,7 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
         "Cycles",
         &[
             "treatment",
+            "conditions",
             "claimed",
             "used",
             "proven by a whole trace",
@@ -135,6 +146,7 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
                     treatment.replace('_', " "),
                     book.place_href(path, &record.at(one.spot)),
                 ),
+                Cell::text(conditions(one)),
                 count(one.cycles_claimed.value as f64),
                 count(used),
                 count(proven),
@@ -342,8 +354,38 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
     if table.rows.is_empty() {
         return section.say("No test and no run in service is reported.");
     }
-    if section.findings.is_empty() {
-        section = section.say("Yes, as far as runs and tests are reported.");
-    }
+    let (runs, tested): (usize, usize) = logs.iter().fold((0, 0), |(runs, tested), (_, log)| {
+        (
+            runs + log.production_runs.len(),
+            tested + log.in_service_integrity_tests.len(),
+        )
+    });
+    section = match section.findings.is_empty() {
+        true => section.say(&format!(
+            "Yes, as far as runs and tests are reported: {runs} runs, {tested} tests."
+        )),
+        false => section.say("No."),
+    };
     section.table(table).say("All that was filtered between the last passed test and a failed one is suspect. Whether it is held is the customer's decision.")
+}
+
+/// The conditions under which a claim holds, in one phrase.
+pub fn conditions(one: &Claim) -> String {
+    let said = [
+        one.agent.as_ref().map(|agent| agent.to_string()),
+        one.temperature_max
+            .as_ref()
+            .map(|most| format!("at most {}", most.text)),
+        one.time_per_cycle
+            .as_ref()
+            .map(|time| format!("{} a cycle", time.text)),
+        one.differential_pressure_max
+            .as_ref()
+            .map(|most| format!("forward at most {}", most.text)),
+        one.reverse_differential_pressure_max
+            .as_ref()
+            .map(|most| format!("reverse at most {}", most.text)),
+    ];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    said.join(", ")
 }

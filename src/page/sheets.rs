@@ -294,6 +294,7 @@ fn assembly(book: &Book, id: &str) -> Page {
         ));
     }
     sections.push(tests);
+    sections.push(made_from(book, &path, id));
     if let Some((_, build)) = plant.build(id) {
         let mut modules = Section::new("modules", "Modules, each tested alone");
         // A module that two builds list is shown once, on the first of its sheets.
@@ -480,5 +481,93 @@ fn fittings(
         book.place_href(path, &record.place()),
         chart::escape(&record.id)
     ));
+    section
+}
+
+/// The ways down: runs and inspections of seals, material lots, marks, certificate; and who recorded each.
+fn made_from(book: &Book, path: &str, id: &str) -> Section {
+    let plant = &book.dossier.plant;
+    let mut table = Table::new(
+        "Records that speak of the assembly and its modules",
+        &["record", "kind", "material lots", "by", "when"],
+    );
+    let mut indices: BTreeSet<usize> = BTreeSet::new();
+    let mut elements: BTreeSet<&str> = BTreeSet::from([id]);
+    if let Some((build, body)) = plant.build(id) {
+        indices.insert(build.index);
+        elements.extend(
+            body.modules
+                .iter()
+                .map(|position| &*position.module_id.text),
+        );
+    }
+    for element in &elements {
+        let runs = plant.modules.get(*element).map(|module| &module.seal_runs);
+        let runs = runs.or(plant
+            .assemblies
+            .get(*element)
+            .map(|assembly| &assembly.seal_runs));
+        for run in runs.into_iter().flatten() {
+            indices.insert(*run);
+            let run = &*plant.record(*run).id.text;
+            indices.extend(plant.inspections.get(run).into_iter().flatten());
+        }
+        indices.extend(
+            plant
+                .modules
+                .get(*element)
+                .and_then(|module| module.pack)
+                .map(|(index, _)| index),
+        );
+    }
+    for (record, body) in plant.records().marking_inspections() {
+        if body
+            .reads
+            .iter()
+            .any(|mark| elements.contains(&*mark.item.text))
+        {
+            indices.insert(record.index);
+        }
+    }
+    indices.extend(
+        plant
+            .assemblies
+            .get(id)
+            .into_iter()
+            .flat_map(|assembly| &assembly.releases),
+    );
+    for index in indices {
+        let record = plant.record(index);
+        let lots: Vec<&str> = crate::plant::lots_used(&record.body)
+            .into_iter()
+            .map(|(lot, _)| &*lot.text)
+            .collect::<BTreeSet<_>>()
+            .into_iter()
+            .collect();
+        let by = record.recorded_by.as_deref().unwrap_or("");
+        table.rows.push(vec![
+            Cell::link(&*record.id.text, book.place_href(path, &record.place())),
+            Cell::text(record.kind.replace('_', " ")),
+            Cell::text(lots.join(", ")),
+            Cell::link(by, href(path, "people.html")),
+            Cell::text(
+                record
+                    .happened()
+                    .map_or(String::new(), |when| when.to_string()),
+            ),
+        ]);
+    }
+    let mut section = Section::new("made-from", "Records behind it").table(table);
+    let release = plant
+        .assemblies
+        .get(id)
+        .and_then(|assembly| assembly.releases.first());
+    if let Some(index) = release {
+        let page = super::certificate::certificate_page(&plant.record(*index).id);
+        section.html.push(format!(
+            "<p><a href=\"{}\">certificate</a></p>",
+            href(path, &page)
+        ));
+    }
     section
 }

@@ -46,7 +46,10 @@ pub fn test_table(book: &Book, path: &str, id: &str) -> Table {
                     .as_ref()
                     .map_or(String::new(), |when| when.time.to_string()),
             ),
-            Cell::text(record.recorded_by.as_deref().unwrap_or("")),
+            Cell::link(
+                record.recorded_by.as_deref().unwrap_or(""),
+                href(path, "people.html"),
+            ),
             Cell::link(
                 rig,
                 format!(

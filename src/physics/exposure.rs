@@ -196,3 +196,21 @@ pub fn pleated_area(pleats: f64, height: f64, width: f64) -> Answer {
     }
     Ok(2.0 * pleats * height * width)
 }
+
+/// Linear expansion of a material, 1/K: lowest and highest value at room temperature (Callister, Materials
+/// Science and Engineering, appendix B, table B.6). Polypropylene grows faster when hot: a value at room
+/// temperature understates what happens in steam.
+///
+/// # Errors
+/// A material that is not in the table.
+pub fn linear_expansion(material: &str) -> Result<(f64, f64), String> {
+    match material {
+        "stainless 304" => Ok((17.2e-6, 17.2e-6)),
+        "stainless 316" => Ok((15.9e-6, 15.9e-6)),
+        "polypropylene" => Ok((146e-6, 180e-6)),
+        other => Err(format!("{other} is not in the table")),
+    }
+}
+
+/// Allowed deviation of a slit width either side, m: common practice, no source.
+pub const SLIT_WIDTH_TOLERANCE: f64 = 0.1e-3;

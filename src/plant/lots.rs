@@ -35,6 +35,8 @@ pub fn lots_used(body: &Body) -> Vec<(&Text, &'static str)> {
                 .iter()
                 .map(|pack| (&pack.material_lot, "membrane"))
                 .chain(supports)
+                .chain(body.core_lot.iter().map(|lot| (lot, "core")))
+                .chain(body.cage_lot.iter().map(|lot| (lot, "cage")))
                 .collect()
         }
         Body::SealRun(body) => body

@@ -96,8 +96,8 @@ pub enum Whereabouts {
     Consigned(Consignee),
     /// Held or rejected by a deviation that was decided.
     Kept(&'static str, String),
-    /// As the reconciliation of the lot says.
-    Stated(String),
+    /// As the reconciliation of the lot says: the state, and the place where one is named.
+    Stated(String, String),
     /// Built, and nothing says where it went.
     InStock,
     /// Nothing says where it is.
@@ -110,7 +110,7 @@ impl Whereabouts {
         match self {
             Whereabouts::Consigned(to) => format!("consigned to {}", to.customer),
             Whereabouts::Kept(word, _) => (*word).to_owned(),
-            Whereabouts::Stated(word) => word.replace('_', " "),
+            Whereabouts::Stated(word, _) => word.replace('_', " "),
             Whereabouts::InStock => "in stock".into(),
             Whereabouts::Unknown => "whereabouts not recorded".into(),
         }
@@ -121,6 +121,9 @@ impl Whereabouts {
         match self {
             Whereabouts::Consigned(to) => format!("consigned to {}", to.words()),
             Whereabouts::Kept(word, deviation) => format!("{word} by {deviation}"),
+            Whereabouts::Stated(_, place) if !place.is_empty() => {
+                format!("{}, {place}", self.word())
+            }
             other => other.word(),
         }
     }
@@ -294,7 +297,8 @@ fn found(
         touched
             .assemblies
             .entry(assembly)
-            .or_insert_with(|| format!("contains {}", modules.join(", ")));
+            .or_default()
+            .insert(format!("contains {}", modules.join(", ")));
     }
     let modules: Vec<AffectedModule> = touched
         .modules
@@ -307,7 +311,7 @@ fn found(
                 .map(|(_, _, pack)| pack.to.si - pack.from.si);
             AffectedModule {
                 id: id.clone(),
-                because: by.clone(),
+                because: reasons(by),
                 metres,
                 state: match &assembly {
                     Some(assembly) => of_assembly(plant, assembly),
@@ -322,7 +326,7 @@ fn found(
         .iter()
         .map(|(id, by)| AffectedAssembly {
             id: id.clone(),
-            because: by.clone(),
+            because: reasons(by),
             state: of_assembly(plant, id),
             in_service: plant.logs(id).last().map(|(_, log)| {
                 let words: Vec<&str> = log.site.texts().map(|text| &**text).collect();
@@ -346,6 +350,15 @@ fn found(
     };
     out.disagreements = disagreements(plant, &out, rolls);
     out
+}
+
+/// The records that say so, the first few by name.
+fn reasons(by: &BTreeSet<String>) -> String {
+    let named: Vec<&str> = by.iter().take(4).map(|id| &**id).collect();
+    match by.len() - named.len() {
+        0 => named.join(", "),
+        more => format!("{} and {more} more", named.join(", ")),
+    }
 }
 
 /// What reconciliations say of rolls beside what was cut.
@@ -411,7 +424,13 @@ fn of_assembly(plant: &Plant, id: &str) -> Whereabouts {
 fn of_module(plant: &Plant, id: &str) -> Whereabouts {
     let stated = plant.disposed(id).map(|(_, state)| state).next();
     match stated {
-        Some(state) => Whereabouts::Stated(state.state.to_string()),
+        Some(state) => Whereabouts::Stated(
+            state.state.to_string(),
+            state
+                .location
+                .as_ref()
+                .map_or(String::new(), |place| place.to_string()),
+        ),
         None => Whereabouts::Unknown,
     }
 }

@@ -8,21 +8,23 @@ use crate::record::{Record, kinds::Body};
 /// What records say is touched: each module and assembly with the record that says so.
 #[derive(Default)]
 pub(super) struct Touched {
-    pub(super) modules: BTreeMap<String, String>,
-    pub(super) assemblies: BTreeMap<String, String>,
+    pub(super) modules: BTreeMap<String, BTreeSet<String>>,
+    pub(super) assemblies: BTreeMap<String, BTreeSet<String>>,
 }
 
 impl Touched {
     pub(super) fn module(&mut self, id: &str, by: &str) {
         self.modules
             .entry(id.to_owned())
-            .or_insert_with(|| by.to_owned());
+            .or_default()
+            .insert(by.to_owned());
     }
 
     pub(super) fn assembly(&mut self, id: &str, by: &str) {
         self.assemblies
             .entry(id.to_owned())
-            .or_insert_with(|| by.to_owned());
+            .or_default()
+            .insert(by.to_owned());
     }
 
     pub(super) fn roll(&mut self, plant: &Plant, roll: &str, by: &str) {
@@ -63,6 +65,7 @@ impl Touched {
                 false => self.module(&body.element_id, by),
             },
             Body::CycleLog(body) => self.assembly(&body.assembly_id, by),
+            Body::MaterialLot(_) => self.material(plant, by, Period::default()),
             Body::MarkingInspection(body) => {
                 for mark in body.reads.iter() {
                     match plant.assemblies.contains_key(&*mark.item.text) {
@@ -94,11 +97,13 @@ impl Touched {
             }
             match &record.body {
                 Body::PleatingRecord(body) => {
-                    let support = body
+                    let mut parts = body
                         .support_layers
                         .iter()
                         .flat_map(|all| all.texts())
-                        .any(|used| **used == *lot);
+                        .chain(&body.core_lot)
+                        .chain(&body.cage_lot);
+                    let support = parts.any(|used| **used == *lot);
                     for pack in body
                         .packs
                         .iter()

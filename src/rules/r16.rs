@@ -107,6 +107,27 @@ fn balances(view: &View, out: &mut Outcome) {
                     balance.used_in_this_lot.text
                 ));
             }
+            // Marks count from the beginning of the roll: behind the last cut of this lot lies what is left.
+            let last = view
+                .plant
+                .modules_of_roll(roll)
+                .filter(|(module, _)| view.plant.lot_of(module) == Some(&*body.lot_id.text))
+                .map(|(_, pack)| pack.to.si)
+                .reduce(f64::max);
+            let whole = view
+                .plant
+                .material(roll)
+                .map(|(_, lot)| lot.quantity_received.si);
+            if let (Some(last), Some(whole)) = (last, whole)
+                && (whole - last - balance.remaining.si).abs() > 0.05
+            {
+                wrong.push(format!(
+                    "behind the last cut at {} lie {}, not {}",
+                    show(last),
+                    show(whole - last),
+                    balance.remaining.text
+                ));
+            }
             if !wrong.is_empty() {
                 out.find(
                     Finding {

@@ -113,5 +113,37 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    for (record, log) in plant.records().cycle_logs() {
+        let released = plant.releases().find(|(_, release)| {
+            release
+                .object
+                .assemblies
+                .iter()
+                .any(|id| id.text == log.assembly_id.text)
+        });
+        let signed = released.and_then(|(statement, release)| {
+            let last = release
+                .signatures
+                .iter()
+                .find(|one| &*one.meaning.text == "release")?;
+            Some((statement, last.signed_at.time))
+        });
+        let Some((statement, signed)) = signed else {
+            continue;
+        };
+        out.look();
+        if log.installed_at.time < signed {
+            out.find(
+                Finding {
+                    severity: Severity::Explain,
+                    ..finding(format!("{}: fitted {} ({}), released {signed} ({}).", &*log.assembly_id, log.installed_at.time, &*record.id, &*statement.id))
+                }
+                .advise("Say in a deviation who allowed it to be used before it was released, and for what.")
+                .at(record.at(log.installed_at.spot))
+                .about(&*log.assembly_id.text)
+                .about(&*record.id.text),
+            );
+        }
+    }
     out
 }

@@ -7,7 +7,7 @@ use crate::{
 use crate::{
     ground::{
         number,
-        unit::{Dim, FORCE, LENGTH, PRESSURE},
+        unit::{Dim, FLOW, FORCE, LENGTH, PRESSURE},
     },
     record::{Record, kinds::Body},
 };
@@ -127,6 +127,17 @@ fn values(record: &Record) -> Vec<(&str, Dim, f64)> {
                         .map(|si| (&*test.instrument_id.text, FORCE, si))
                 })
                 .collect()
+        }
+        Body::FlowTest(body) => {
+            let id = &*body.instrument_id.text;
+            let all = body.points.iter().chain(&body.housing_blank);
+            all.flat_map(|point| {
+                [
+                    (id, FLOW, point.flow.si),
+                    (id, PRESSURE, point.differential_pressure.si),
+                ]
+            })
+            .collect()
         }
         Body::ModuleTest(body) => pressures(&body.test),
         Body::AssemblyTest(body) => pressures(&body.test),

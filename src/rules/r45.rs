@@ -50,14 +50,17 @@ fn check(view: &View) -> Outcome {
             .and_then(Computed::quantity)
             .map(|whole| whole.value - quantity.value);
         let most = flow.and_then(|flow| flow.judgement.as_ref()?.limit.high);
-        let hidden = sum.zip(most).map_or(String::new(), |(sum, most)| {
-            let unit = &computed.figure.unit;
-            let room = number::significant(unit.of_si(most - sum), 2);
-            format!(
-                "; the limit alone would have hidden up to {}",
-                number::with_unit(&room, unit)
-            )
-        });
+        let hidden =
+            sum.zip(most)
+                .filter(|_| quantity.value > 0.0)
+                .map_or(String::new(), |(sum, most)| {
+                    let unit = &computed.figure.unit;
+                    let room = number::significant(unit.of_si(most - sum), 2);
+                    format!(
+                        "; the limit alone would have hidden up to {}",
+                        number::with_unit(&room, unit)
+                    )
+                });
         let ratio = number::fixed(quantity.value / quantity.u(), 1);
         let leak = view
             .graph

@@ -61,6 +61,25 @@ fn check(view: &View) -> Outcome {
                 .about(&*record.id.text),
             );
         }
+        // A coupon that nobody made in the run is none of its sample.
+        if let Some((run, made)) = view.plant.seal_run(&body.seal_run)
+            && !made.coupons.is_empty()
+        {
+            for coupon in test.results.iter() {
+                if !made
+                    .coupons
+                    .iter()
+                    .any(|own| own.text == coupon.coupon.text)
+                {
+                    out.find(
+                        finding(format!("{}: {} is none of the coupons of {}.", &*record.id, &*coupon.coupon, &*run.id))
+                            .advise("Find out where it was made; a coupon of another run says nothing of this one.")
+                            .at(record.at(coupon.spot))
+                            .about(&*record.id.text),
+                    );
+                }
+            }
+        }
         let valid = test
             .results
             .iter()

@@ -29,6 +29,12 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("material lots used");
     let mut seen = std::collections::BTreeSet::new();
     let mut narrow: BTreeMap<&str, (Place, &str, &str, Vec<&str>)> = BTreeMap::new();
+    let eu = view.plant.releases().any(|(_, release)| {
+        release
+            .requirements
+            .iter()
+            .any(|one| one.texts().any(|text| text.contains("1935/2004")))
+    });
     let hottest = view
         .plant
         .records()
@@ -59,6 +65,21 @@ fn check(view: &View) -> Outcome {
                         &**lot
                     ))
                     .advise("Ask the supplier for one that covers its use.")
+                    .at(material.place())
+                    .about(&*lot.text),
+                );
+            }
+            let european = body
+                .food_contact_documents
+                .iter()
+                .any(|paper| EUROPEAN.iter().any(|law| paper.regulation.contains(law)));
+            if eu && !european && !body.food_contact_documents.is_empty() {
+                out.find(
+                    Finding {
+                        severity: Severity::Explain,
+                        ..finding(format!("{} ({what}) has no declaration under Regulation (EC) 1935/2004, to which the release declares conformity.", &**lot))
+                    }
+                    .advise("Ask the supplier for one, or say in the statement to what it does not apply.")
                     .at(material.place())
                     .about(&*lot.text),
                 );
@@ -110,3 +131,6 @@ fn temperature(text: &str) -> Option<f64> {
         .map(|n| unit::DEGC.to_si(n))
         .reduce(f64::max)
 }
+
+/// Laws of the European Union on articles in contact with food, as declarations name them.
+const EUROPEAN: &[&str] = &["1935/2004", "10/2011", "2023/2006"];

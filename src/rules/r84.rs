@@ -1,10 +1,10 @@
 //! R84: Clearances, core and pleats have room left within their uncertainty.
 
-use crate::verdict::Verdict;
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
+use crate::{record::kinds::Body, verdict::Verdict};
 
 /// Clearances, core and pleats have room left within their uncertainty.
 pub static RULE: Rule = Rule {
@@ -25,6 +25,7 @@ fn check(view: &View) -> Outcome {
     for figure in [
         "clearance-hot",
         "clearance-cold",
+        "ring-clearance-hot",
         "collapse-margin",
         "pleat-room",
     ] {
@@ -38,12 +39,22 @@ fn check(view: &View) -> Outcome {
                 Err(why) => format!("{} is not evaluated: {why}", computed.id),
                 Ok(_) => format!("{}: {}", computed.id, View::phrase(computed)),
             };
+            // The play of one assembly's ring concerns that assembly; the rest concerns the product.
+            let (severity, about) = match &record.body {
+                Body::AssemblyBuild(build) => {
+                    (view.weight(&build.assembly_id), &*build.assembly_id.text)
+                }
+                _ => (Severity::Blocks, &*computed.id.part),
+            };
             out.find(
-                finding(format!("{words}."))
+                Finding {
+                    severity,
+                    ..finding(format!("{words}."))
+                }
                     .advise("Change dimension, tolerance or claim; measure it on elements after their first cycle.")
                     .at(record.place())
                     .about(&*record.id.text)
-                    .about(&*computed.id.part),
+                    .about(about),
             );
         }
     }

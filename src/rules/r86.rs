@@ -2,6 +2,10 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    record::{
+        kinds::{cycle_claim::Claim, endurance_study::EnduranceStudy},
+        read::Q,
+    },
     rule::{Outcome, Rule, View},
 };
 
@@ -68,7 +72,50 @@ fn check(view: &View) -> Outcome {
                     "Add the study, so that its data can be judged here.",
                 );
             }
-            for (study, _) in studies {
+            for (study, body) in studies {
+                let milder = milder(one, body);
+                if !milder.is_empty() {
+                    report(
+                        Severity::Blocks,
+                        format!(
+                            "the claim of {} {} cycles is not shown at its conditions: {} {}",
+                            one.cycles_claimed.value,
+                            one.treatment.replace('_', " "),
+                            &*study.id,
+                            milder.join(", ")
+                        ),
+                        "Claim the conditions that were tested, or test those that are claimed.",
+                    );
+                }
+                let reached = body.elements.iter().map(|id| body.reached(id));
+                let (fewest, failed) = reached
+                    .fold((u64::MAX, 0), |(fewest, failed), (n, broke)| {
+                        (fewest.min(n), failed + usize::from(broke))
+                    });
+                if one.cycles_tested.value > fewest {
+                    report(
+                        Severity::Explain,
+                        format!(
+                            "{} {} cycles are said to be tested, and an element of {} reached only {fewest} intact",
+                            one.cycles_tested.value,
+                            one.treatment.replace('_', " "),
+                            &*study.id
+                        ),
+                        "State what every element reached, and what became of the others.",
+                    );
+                }
+                if failed > 0 {
+                    report(
+                        Severity::Note,
+                        format!(
+                            "{failed} of {} elements of {} failed; every element reached {fewest} {} cycles intact",
+                            body.elements.len(),
+                            &*study.id,
+                            one.treatment.replace('_', " ")
+                        ),
+                        "Say so where the claim is used.",
+                    );
+                }
                 let Some(computed) = view.graph.get("cycles-supported", &study.id, "") else {
                     continue;
                 };
@@ -96,5 +143,45 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    out
+}
+
+/// In what a study was milder than the claim, or does not say.
+fn milder(claim: &Claim, study: &EnduranceStudy) -> Vec<String> {
+    let mut out = Vec::new();
+    let mut hold = |what: &str, claimed: Option<(f64, &str)>, tested: Option<(f64, &str)>| match (
+        claimed, tested,
+    ) {
+        (Some((claimed, text)), Some((tested, had))) if claimed > tested + 1e-9 * claimed.abs() => {
+            out.push(format!("had {what} {had}, the claim says {text}"));
+        }
+        (Some((_, text)), None) => {
+            out.push(format!("does not state {what}, the claim says {text}"))
+        }
+        _ => {}
+    };
+    fn pair<M>(q: &Option<Q<M>>) -> Option<(f64, &str)> {
+        q.as_ref().map(|q| (q.si, &*q.text))
+    }
+    hold(
+        "the temperature",
+        pair(&claim.temperature_max),
+        pair(&study.temperature),
+    );
+    hold(
+        "the time of a cycle",
+        pair(&claim.time_per_cycle),
+        pair(&study.time_per_cycle),
+    );
+    hold(
+        "the forward pressure difference",
+        pair(&claim.differential_pressure_max),
+        pair(&study.differential_pressure_max),
+    );
+    hold(
+        "the reverse pressure difference",
+        pair(&claim.reverse_differential_pressure_max),
+        pair(&study.reverse_differential_pressure_max),
+    );
     out
 }

@@ -21,7 +21,7 @@ from scipy.stats import beta, chi2, f, t
 UNIT = {
     "bar": 1e5, "mbar": 1e2, "mbar_abs": 1e2, "um": 1e-6, "mm": 1e-3, "mL/min": 1e-6 / 60, "L": 1e-3, "mL": 1e-6, "s": 1.0, "min": 60.0,
     "L/min": 1e-3 / 60, "mbar/(L/min)": 6e6, "mbar/(L/min)²": 3.6e11, "1/K": 1.0,
-    "cm2": 1e-4, "N": 1.0, "N per 15 mm": 1 / 0.015, "CFU": 1.0, "K": 1.0, "degC": 1.0, "J/(mol·K)": 1.0, "kg/mol": 1.0, "": 1.0,
+    "%": 0.01, "cm2": 1e-4, "N": 1.0, "N per 15 mm": 1 / 0.015, "CFU": 1.0, "K": 1.0, "degC": 1.0, "J/(mol·K)": 1.0, "kg/mol": 1.0, "": 1.0,
 }
 PRINTED = {"µm": 1e-6, "µm²": 1e-12, "mL/min/cm²": 1e-2 / 60, "m²": 1.0, "CFU/cm²": 1e4, "°C": 1.0, "%": 0.01, **UNIT}
 
@@ -139,7 +139,8 @@ LAWS = {
     "flow_resistance_quadratic": lambda v: (through_origin(v["Q"], v["ΔP"])[1] - through_origin(v["Q_b"], v["ΔP_b"])[1]) * water(v["T_20"][0]).rho / water(v["T_w"][0]).rho,
     "pleat_room": lambda v: math.pi * v["D_c"][0] / v["N"][0] - 2 * sum(v["t_i"]),
     "repeatability": lambda v: within(v["y"], v["k"]) / mean(v["y"]),
-    "reproducibility": lambda v: between(v["y"], v["i"], v["j"]) / mean(v["y"]),
+    "reproducibility": lambda v: math.hypot(between(v["y"], v["i"], v["j"]) / mean(v["y"]), v["s_r"][0]),
+    "ring_clearance_hot": lambda v: 2 * v["s"][0] + (v["D_o"][0] * v["α_o"][0] - v["D_i"][0] * v["α_i"][0]) * (v["T"][0] - v["T_0"][0]),
     "water_flow": lambda v: max(np.roots([v["b"][0], v["a"][0], -v["ΔP_0"][0]]).real),
     "bubble_point": lambda v: crossing(v["p"], v["q"], v["k"][0], v["p_fit"][0]),
     "bubble_point_drop": lambda v: min(v["P_mod"]) - v["P_asm"][0],

@@ -139,7 +139,7 @@ pub const SETS: &[(&str, Spoil)] = &[
         )
     }),
     ("R16", |set| {
-        set.swap("pleating.yaml", "from: \"14.9 m\"", "from: \"13.9 m\"")
+        set.swap("pleating.yaml", "from: \"4.4 m\"", "from: \"3.4 m\"")
     }),
     ("R17", |set| set.swap("assemblies.yaml", "OR-35", "OR-36")),
     ("R18", |set| {

@@ -13,6 +13,14 @@ shape! {
         treatment: Text,
         /// What one cycle consists of, in order.
         treatment_sequence: Vec<Text>,
+        /// The temperature of each cycle.
+        temperature: Option<Q<Temperature>>,
+        /// The time of each cycle at that temperature.
+        time_per_cycle: Option<Q<Duration>>,
+        /// The highest forward pressure difference.
+        differential_pressure_max: Option<Q<Gauge>>,
+        /// The highest reverse pressure difference.
+        reverse_differential_pressure_max: Option<Q<Gauge>>,
         /// The elements.
         elements: Vec<Id>,
         /// Tests on the way.

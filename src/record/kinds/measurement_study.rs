@@ -13,6 +13,8 @@ shape! {
         product_code: Text,
         /// The source in the specification's budget that the repeatability stands for.
         contribution: Text,
+        /// The rig, where it was one.
+        instrument_id: Option<Id>,
         /// The results, each element as often by each operator.
         results: Vec<StudyResult>,
     }

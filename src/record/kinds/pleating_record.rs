@@ -19,6 +19,10 @@ shape! {
         pleat_count_nominal: Option<Count>,
         /// Material lots of the supports.
         support_layers: Option<Any>,
+        /// The lot of the cores that the packs stand on.
+        core_lot: Option<Id>,
+        /// The lot of the cages around them.
+        cage_lot: Option<Id>,
         /// The packs.
         packs: Vec<Pack>,
         /// The area as worked out by the operator.

@@ -63,6 +63,8 @@ shape! {
         pre_test_bubble_point: Option<Q<Gauge>>,
         /// After.
         post_test_bubble_point: Option<Q<Gauge>>,
+        /// On which day, where it was not that of the others.
+        performed_on: Option<Day>,
         /// Anything else.
         note: Option<Text>,
     }
