@@ -507,7 +507,7 @@ def service(folder, ed):
             "description": "two assemblies were fitted for a trial before the lot was released", "cause": {"known": True, "text": "trial agreed with CU-21 in writing, wine of the trial held by the customer until the release (invented)"},
             "impact": "both count their cycles from the day of fitting", "decision": "concession", **approved("30")})
         deviation("DV-26-41", "2026-09-28T11:40:00+02:00", {
-            "subject": {"lot_id": "L26-33", "assembly_id": "A-26-2306"}, "detected_at": "2026-09-28T09:45:00+02:00", "category": "nonconforming_product",
+            "subject": {"assembly_id": "A-26-2306"}, "detected_at": "2026-09-28T09:45:00+02:00", "category": "nonconforming_product",
             "description": "the stainless ring does not turn: the plastic grips it", "cause": {"known": False, "text": "adapter pressed too deep, or shrunk on"},
             "impact": "held; not in this release", "decision": "hold", "next_step": "cut the adapter open and measure it", **approved("10")})
         deviation("DV-26-42", "2026-09-28T11:50:00+02:00", {

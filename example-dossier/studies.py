@@ -22,8 +22,8 @@ def stack_and_geometry(folder, code):
     folder.add("product.yaml", record("element_geometry", f"EG-{code[2:]}", "2026-01-13T10:30:00+01:00", "P-06", {
         "product_code": code, "reference_temperature": "20.0 degC", "core": "core_outside", "cage": "cage_inside",
         "parts": [
-            part("core_outside", "core", "outer diameter", "38.00 mm", "0.10 mm", "polypropylene"), part("cage_inside", "cage", "inner diameter", "66.00 mm", "0.20 mm", "polypropylene"),
-            part("pack_outside", "pack", "outer diameter", "63.80 mm", "0.30 mm", "pack"), part("end_cap_outside", "end_cap", "outer diameter", "69.50 mm", "0.15 mm", "polypropylene"),
+            part("core_outside", "core", "outer diameter", "38.00 mm", "0.10 mm", "polypropylene"), part("cage_inside", "cage", "inner diameter", "70.00 mm", "0.20 mm", "polypropylene"),
+            part("pack_outside", "pack", "outer diameter", "67.80 mm", "0.30 mm", "pack"), part("end_cap_outside", "end_cap", "outer diameter", "73.50 mm", "0.15 mm", "polypropylene"),
             part("adapter_spigot", "adapter", "outer diameter", "55.30 mm", "0.05 mm", "polypropylene"), part("ring_bore", "ring", "inner diameter", "56.90 mm", "0.05 mm", "stainless"),
             part("tip_drain", "tip", "diameter of the drain", "4.00 mm", "0.10 mm", "polypropylene")],
         "materials": [

@@ -369,7 +369,13 @@ pub static CYCLES_SUPPORTED: Procedure = Procedure {
     eval: |args| {
         same_length(&[&args[0], &args[1]], 3)?;
         let met = crate::stats::bound_crossing(&args[0], &args[1], args[2][0], args[3][0])?;
-        let reached = args[4][0];
+        // A result below the least allowed is a failure, whatever a line through all of them says.
+        let failed = args[1].iter().position(|y| *y < args[2][0]);
+        let reached = match failed {
+            Some(0) => return Err("the first result lies below the least that is allowed".into()),
+            Some(i) => args[4][0].min(args[0][i - 1]),
+            None => args[4][0],
+        };
         Ok(flat(
             libm::floor(met.map_or(reached, |met| met.min(reached))),
             args,

@@ -289,10 +289,7 @@ impl<'a> View<'a> {
 
     /// What a deviation that was decided says of something.
     pub fn decided(&self, id: &str) -> Option<&'a Record> {
-        self.plant
-            .deviations_about(id)
-            .find(|(_, deviation)| deviation.decision.is_some() && deviation.approved_at.is_some())
-            .map(|(record, _)| record)
+        self.plant.settled(id).map(|(record, _)| record).next()
     }
 
     /// The decided deviation that explains a rule's finding about something: one that holds or rejects
@@ -312,13 +309,11 @@ impl<'a> View<'a> {
             Category::Marking => ["R11", "R62", "R63", "R64", "R75"].contains(&rule),
             Category::Data => [
                 "R07", "R08", "R09", "R11", "R16", "R26", "R29", "R39", "R40", "R53", "R68", "R69",
-                "R72", "R73",
+                "R70", "R72", "R73",
             ]
             .contains(&rule),
         };
-        let mut decided = self.plant.deviations_about(id).filter(|(_, deviation)| {
-            deviation.decision.is_some() && deviation.approved_at.is_some()
-        });
+        let mut decided = self.plant.settled(id);
         let explains = |deviation: &Deviation| {
             matches!(deviation.decision, Some(Decision::Hold | Decision::Reject))
                 || fits(deviation.category)

@@ -261,6 +261,11 @@ pub fn bound_crossing(
     limit: f64,
     confidence: f64,
 ) -> Result<Option<f64>, String> {
+    if confidence <= 0.5 {
+        return Err(format!(
+            "a confidence of {confidence} supports nothing; more than 0.5 is due"
+        ));
+    }
     let fit = line(x, y)?;
     let t = t_quantile(confidence, fit.n - 2.0)?;
     let (k, room) = (t * t * fit.s * fit.s, fit.y - limit);

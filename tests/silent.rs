@@ -5,6 +5,7 @@ mod common;
 use std::{fs, path::Path, process::Command};
 
 use common::*;
+use sealfolio::ground::finding::Severity;
 
 /// Faults that once passed in silence: a file, what is changed in it, and the rule that must block.
 const SILENT: &[(&str, &str, &str, &str)] = &[
@@ -412,4 +413,150 @@ fn a_report_that_cannot_be_written_is_not_fine() {
         .unwrap()
         .status;
     assert_eq!(status.code(), Some(2));
+}
+
+/// What a hostile hand wrote into a sound lot and once got away with: file, anchor, from, to, the rule that stops it.
+const HOSTILE: &[(&str, &str, &str, &str, &str)] = &[
+    (
+        "claims.yaml",
+        "",
+        "cycles_tested: 65",
+        "cycles_tested: 65000000",
+        "R86",
+    ),
+    (
+        "endurance.yaml",
+        "",
+        "confidence: \"95 %\"",
+        "confidence: \"50 %\"",
+        "R86",
+    ),
+    (
+        "retention.yaml",
+        "",
+        "colonies: \"too many to count\"",
+        "colonies: \"0\"",
+        "R66",
+    ),
+    (
+        "retention.yaml",
+        "",
+        "recovery: \"92 %\"",
+        "recovery: \"0 %\"",
+        "R66",
+    ),
+    (
+        "marks.yaml",
+        "label_claims",
+        "\"for food contact\"",
+        "\"virus retentive\"",
+        "R64",
+    ),
+    (
+        "marks.yaml",
+        "expected",
+        "nominal_rating: \"0.45 um\"",
+        "nominal_rating: \"0.22 um\"",
+        "R62",
+    ),
+    (
+        "releases.yaml",
+        "",
+        "consignee: CU-21",
+        "consignee: CU-34",
+        "R18",
+    ),
+    (
+        "releases.yaml",
+        "meaning: release",
+        "2026-03-25T14:50",
+        "2026-12-25T14:50",
+        "R28",
+    ),
+    (
+        "product.yaml",
+        "ring_on_adapter",
+        "hottest: \"123 degC\"",
+        "hottest: \"30 degC\"",
+        "R84",
+    ),
+    (
+        "product.yaml",
+        "pack_in_cage",
+        "least: \"0.50 mm\"",
+        "least: \"-9.0 mm\"",
+        "R84",
+    ),
+    (
+        "product.yaml",
+        "cage_inside",
+        "\"70.00 mm\"",
+        "\"60.00 mm\"",
+        "R84",
+    ),
+    (
+        "seals.yaml",
+        "SI-L26-31-C",
+        "sampling_plan: PLAN-PEEL",
+        "sampling_plan: PLAN-PULL",
+        "R52",
+    ),
+    (
+        "pleating.yaml",
+        "M-26-3101",
+        "visual: accepted",
+        "visual: rejected",
+        "R61",
+    ),
+    (
+        "module-tests/vf45.yaml",
+        "MT-26-3102-1",
+        "RUN-0402",
+        "RUN-A",
+        "R29",
+    ),
+];
+
+#[test]
+fn a_hostile_hand_in_a_sound_lot_is_stopped() {
+    let sound = Sound::read();
+    let passed: Vec<String> = HOSTILE
+        .iter()
+        .filter_map(|(file, anchor, from, to, rule)| {
+            let mut set = sound.clone();
+            set.swap_after(file, anchor, from, to);
+            let dossier = set.dossier();
+            let stopped: Vec<&str> = dossier
+                .findings()
+                .iter()
+                .filter(|one| one.severity != Severity::Note)
+                .map(|one| one.rule)
+                .collect();
+            (!stopped.contains(rule))
+                .then(|| format!("{file}: {from} -> {to}: {stopped:?}, not {rule}"))
+        })
+        .collect();
+    assert!(passed.is_empty(), "{}", passed.join("\n"));
+}
+
+#[test]
+fn a_cold_joint_is_stopped_by_its_trace() {
+    let mut set = Sound::read();
+    set.trace("traces/sr-l26-31-c.csv", |text| {
+        text.lines()
+            .enumerate()
+            .map(|(i, line)| match line.split_once(',') {
+                Some((time, _)) if i > 0 => {
+                    let rest = line
+                        .splitn(3, ',')
+                        .nth(2)
+                        .map(|rest| format!(",{rest}"))
+                        .unwrap_or_default();
+                    format!("{time},180.0{rest}\n")
+                }
+                _ => format!("{line}\n"),
+            })
+            .collect()
+    });
+    assert!(set.dossier().findings().iter().any(|one| one.rule == "R60"));
 }

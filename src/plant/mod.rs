@@ -1,5 +1,6 @@
 //! The genealogy: which records speak of which module, assembly, roll and lot.
 
+mod authority;
 mod lots;
 pub mod recall;
 mod retest;

@@ -6,7 +6,7 @@ use crate::{
     record::{
         Record,
         common::{ElementMeasurement, ElementTest, Measured},
-        kinds::Body,
+        kinds::{Body, product_specification::Stage},
     },
 };
 
@@ -161,6 +161,81 @@ impl Plant {
             }
             _ => {}
         }
+        let before = test.test.retest_of.as_ref().and_then(|id| {
+            let kinds = ["module_test", "assembly_test"];
+            let record = kinds
+                .iter()
+                .find_map(|kind| self.records().find(kind, id))?;
+            Test::of(record)
+        });
+        match (&test.test.retest_of, &before) {
+            (Some(id), Some(before)) if before.element != test.element => flaw(
+                format!(
+                    "it is said to repeat {}, which is a test of {}.",
+                    &**id, before.element
+                ),
+                FIRST,
+                id.spot,
+            ),
+            _ => {}
+        }
+        if let (Some(allowed), Some(before)) = (&deviation.retest_authorised_at, &before)
+            && before
+                .record
+                .happened()
+                .is_some_and(|ran| allowed.time < ran)
+        {
+            flaw(
+                format!(
+                    "authorised {}, before the test that it repeats had run.",
+                    allowed.time
+                ),
+                FIRST,
+                id.spot,
+            );
+        }
+        if let Some(by) = &deviation.retest_allowed_by {
+            let day = deviation
+                .retest_authorised_at
+                .as_ref()
+                .map_or(deviation.detected_at.time.date(), |when| when.time.date());
+            if !self.may(by, "approve_deviation", day) {
+                flaw(
+                    format!("{} allowed it, who may not.", &**by),
+                    FIRST,
+                    id.spot,
+                );
+            }
+        }
+        let stated = deviation
+            .cause
+            .as_ref()
+            .and_then(|cause| cause.get("reason_code"));
+        if let (Some(stated), Some(reason)) = (stated, &test.test.retest_reason_code)
+            && stated.text != reason.text
+        {
+            flaw(
+                format!(
+                    "{} gives the cause {}, the test the reason {}.",
+                    &**id, &**stated, &**reason
+                ),
+                FIRST,
+                reason.spot,
+            );
+        }
+        if let Some(before) =
+            before.filter(|_| test.test.retest_reason_code.as_deref() == Some("incomplete_wetting"))
+            && self.wetted(&before)
+        {
+            flaw(
+                format!(
+                    "{} says incomplete wetting, and {} was flushed with {} as the method asks.",
+                    &**id, &*before.record.id, before.test.wetting_flush_volume.text
+                ),
+                "A cause must show in a record; without one the result before it stands.",
+                id.spot,
+            );
+        }
         if deviation
             .cause
             .as_ref()
@@ -174,5 +249,29 @@ impl Plant {
             );
         }
         flaws
+    }
+
+    /// Whether a test's flush volume was what the method asks.
+    fn wetted(&self, test: &Test) -> bool {
+        let stage = match test.assembly {
+            true => Stage::Assembly,
+            false => Stage::Module,
+        };
+        let Some((_, spec)) = self.spec_of(test.record) else {
+            return false;
+        };
+        let condition = spec.test_conditions.iter().find(|one| one.stage == stage);
+        let Some(demand) = condition.and_then(|one| one.wetting_flush_volume.as_ref()) else {
+            return false;
+        };
+        let modules = self
+            .build(test.element)
+            .map_or(1, |(_, build)| build.modules.len());
+        let times = if demand.per_module {
+            modules as f64
+        } else {
+            1.0
+        };
+        demand.holds(test.test.wetting_flush_volume.si / times)
     }
 }

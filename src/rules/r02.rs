@@ -108,5 +108,33 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    // Every roll in the release was tested flat before it was pleated.
+    let rolls: std::collections::BTreeSet<&str> = view
+        .modules
+        .iter()
+        .filter_map(|module| view.plant.pack(module))
+        .map(|(_, _, pack)| &*pack.material_lot.text)
+        .collect();
+    for roll in rolls {
+        out.look();
+        let tested = view
+            .plant
+            .by_roll
+            .get(roll)
+            .into_iter()
+            .flatten()
+            .any(|index| view.plant.record(*index).kind == "membrane_test");
+        if !tested {
+            out.find(
+                finding(format!("{roll}: no membrane_test names it."))
+                    .advise("Add the test of the flat membrane, or find out why it was not made.")
+                    .at(view.plant.material(roll).map_or_else(
+                        || Place::whole("dossier.yaml"),
+                        |(record, _)| record.place(),
+                    ))
+                    .about(roll),
+            );
+        }
+    }
     out
 }

@@ -26,12 +26,8 @@ fn check(view: &View) -> Outcome {
         for position in &build.modules {
             out.look();
             let id = &*position.module_id.text;
-            let decided = view.plant.deviations_about(id).find(|(_, deviation)| {
-                let meant = deviation
-                    .subject
-                    .get("module_id")
-                    .is_some_and(|module| &*module.text == id);
-                meant && matches!(deviation.decision, Some(Decision::Reject | Decision::Hold))
+            let decided = view.plant.settled(id).find(|(_, deviation)| {
+                matches!(deviation.decision, Some(Decision::Reject | Decision::Hold))
             });
             // A destroyed module is the business of rule R54.
             let disposed = view
@@ -44,23 +40,53 @@ fn check(view: &View) -> Outcome {
                 .or_else(|| disposed.map(|state| state.state.to_string()));
             if let Some(why) = why {
                 out.find(
-                    finding(format!("{id} ({why}) appears in {}.", &*build.assembly_id))
-                        .advise(format!("Quarantine {} now.", &*build.assembly_id))
-                        .at(record.at(position.module_id.spot))
-                        .about(id)
-                        .about(&*build.assembly_id.text),
+                    Finding {
+                        severity: view.weight(&build.assembly_id),
+                        ..finding(format!("{id} ({why}) appears in {}.", &*build.assembly_id))
+                    }
+                    .advise(format!("Quarantine {} now.", &*build.assembly_id))
+                    .at(record.at(position.module_id.spot))
+                    .about(id)
+                    .about(&*build.assembly_id.text),
                 );
             }
         }
     }
     for assembly in &view.release {
         out.look();
-        let held = view
+        let listed = view
             .plant
-            .deviations_about(assembly)
-            .find(|(_, deviation)| {
-                matches!(deviation.decision, Some(Decision::Reject | Decision::Hold))
+            .records()
+            .lot_reconciliations()
+            .find(|(_, body)| {
+                let kept = |path: &str| {
+                    path.contains("reject") || path.contains("held") || path.contains("hold")
+                };
+                let lists = body.assemblies.iter().flat_map(|all| &all.leaves);
+                let excluded = body
+                    .exclusions
+                    .iter()
+                    .any(|one| &*one.item.text == *assembly);
+                excluded
+                    || lists
+                        .into_iter()
+                        .any(|(path, text)| kept(path) && &*text.text == *assembly)
             });
+        if let Some((record, _)) = listed {
+            out.find(
+                finding(format!(
+                    "{assembly} is in the release, and {} leaves it out.",
+                    &*record.id
+                ))
+                .advise("One of the two is wrong; take it out of the release until it is known.")
+                .at(record.place())
+                .about(*assembly)
+                .about(&*record.id.text),
+            );
+        }
+        let held = view.plant.settled(assembly).find(|(_, deviation)| {
+            matches!(deviation.decision, Some(Decision::Reject | Decision::Hold))
+        });
         if let Some((record, deviation)) = held {
             let word = deviation.decision.map_or("", Decision::word);
             out.find(

@@ -47,7 +47,23 @@ fn check(view: &View) -> Outcome {
                     "{} is released to no consignee with a dispatch note.",
                     &**id
                 ),
-                None => continue,
+                None => {
+                    let consignee = release
+                        .consignment
+                        .as_ref()
+                        .and_then(|all| all.get("consignee"));
+                    let customer = release.customer.get("customer_id");
+                    match consignee
+                        .zip(customer)
+                        .filter(|(to, from)| to.text != from.text)
+                    {
+                        Some((to, customer)) => format!(
+                            "{} is released for {} and consigned to {}.",
+                            &**id, &**customer, &**to
+                        ),
+                        None => continue,
+                    }
+                }
             };
             out.find(
                 finding(message)

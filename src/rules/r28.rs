@@ -33,13 +33,52 @@ fn check(view: &View) -> Outcome {
             .map(|when| (when.time.date(), when.spot))
             .collect();
         match &record.body {
-            Body::CycleLog(body) => times.extend(
-                body.events
+            Body::CycleLog(body) => {
+                let events = body.events.iter().map(|event| &event.start);
+                let tests = body.in_service_integrity_tests.iter().map(|test| &test.at);
+                let runs = body
+                    .production_runs
                     .iter()
-                    .map(|event| (event.start.time.date(), event.start.spot)),
-            ),
+                    .flat_map(|run| [Some(&run.start), run.end.as_ref()])
+                    .flatten();
+                times.extend(
+                    events
+                        .chain(tests)
+                        .chain(runs)
+                        .map(|when| (when.time.date(), when.spot)),
+                );
+            }
             Body::Deviation(body) => {
-                times.push((body.detected_at.time.date(), body.detected_at.spot))
+                let more = [
+                    Some(&body.detected_at),
+                    body.approved_at.as_ref(),
+                    body.retest_authorised_at.as_ref(),
+                ];
+                times.extend(
+                    more.into_iter()
+                        .flatten()
+                        .map(|when| (when.time.date(), when.spot)),
+                );
+            }
+            Body::CalibrationRecord(body) => {
+                let when = &body.calibration_performed_at;
+                times.push((when.time.date(), when.spot));
+            }
+            Body::ReleaseStatement(body) => {
+                times.extend(
+                    body.signatures
+                        .iter()
+                        .map(|one| (one.signed_at.time.date(), one.signed_at.spot)),
+                );
+                times.extend(body.issued_on.iter().map(|day| (day.date, day.spot)));
+            }
+            Body::MaterialLot(body) => {
+                times.push((body.received_at.time.date(), body.received_at.spot));
+                times.extend(
+                    body.food_contact_documents
+                        .iter()
+                        .map(|paper| (paper.issued.date, paper.issued.spot)),
+                );
             }
             _ => {}
         }

@@ -33,6 +33,15 @@ fn check(view: &View) -> Outcome {
             .next()
             .unwrap_or("");
         let Ok(number) = digits.parse::<u64>() else {
+            out.find(
+                finding(format!(
+                    "{}: the run {} of {} has no number; a gap could not be seen.",
+                    &*test.record.id, &*test.test.instrument_run_id, &*test.test.instrument_id
+                ))
+                .advise("Write the rig's own running number.")
+                .at(test.record.at(test.test.instrument_run_id.spot))
+                .about(&*test.record.id.text),
+            );
             continue;
         };
         out.look();

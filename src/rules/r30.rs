@@ -45,6 +45,17 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("uses of instruments");
     for record in view.plant.records().current() {
         let Some(day) = record.day() else { continue };
+        if matches!(record.kind, "membrane_test" | "slitting_record")
+            && instruments(record).is_empty()
+        {
+            out.look();
+            out.find(
+                finding(format!("{} names no instrument.", &*record.id))
+                    .advise("Name what measured it; a number without an instrument cannot be vouched for.")
+                    .at(record.place())
+                    .about(&*record.id.text),
+            );
+        }
         for instrument in instruments(record) {
             out.look();
             let covered = view

@@ -64,11 +64,9 @@ fn check(view: &View) -> Outcome {
             .about(&*body.instrument_id.text);
         let explained = view
             .plant
-            .deviations_about(&body.instrument_id)
+            .settled(&body.instrument_id)
             .find(|(_, deviation)| {
                 deviation.category == Category::Calibration
-                    && deviation.decision.is_some()
-                    && deviation.approved_at.is_some()
                     && deviation.detected_at.time >= body.calibration_performed_at.time
             });
         if let Some((deviation, _)) = explained {

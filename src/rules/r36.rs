@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::{
     ground::finding::{Finding, Severity},
+    ground::time::Date,
     plant::recall,
     record::Record,
     rule::{Outcome, Rule, View},
@@ -72,23 +73,31 @@ fn check(view: &View) -> Outcome {
                 .about(&*record.id.text),
             );
         }
-        let known = |id: &str, act: &str| {
+        let known = |id: &str, act: &str, day: Date| {
             let mut persons = view
                 .plant
                 .records()
                 .personnel_authorisations()
                 .flat_map(|(_, body)| body.persons.iter());
             persons.any(|person| {
-                *person.person_id.text == *id && person.may.iter().any(|word| **word == *act)
+                *person.person_id.text == *id
+                    && person.may.iter().any(|word| **word == *act)
+                    && person.valid_from.date <= day
+                    && day <= person.valid_until.date
             })
         };
         for (act, signature) in [("review", review), ("release", approval)] {
             let wrong = match signature {
                 None => format!("nobody signs as {act}"),
-                Some(signature) if !known(&signature.person_id, act) => format!(
-                    "{} signs as {act} without being authorised for it",
-                    &*signature.person_id
-                ),
+                Some(signature)
+                    if !known(&signature.person_id, act, signature.signed_at.time.date()) =>
+                {
+                    format!(
+                        "{} signs as {act} on {} without being authorised for it",
+                        &*signature.person_id,
+                        signature.signed_at.time.date()
+                    )
+                }
                 Some(_) => continue,
             };
             let spot = signature.map_or(record.spot, |signature| signature.spot);

@@ -1,9 +1,14 @@
 //! R52: Sample size and acceptability constant of the plan are met.
 
-use crate::record::kinds::Body;
 use crate::{
     ground::finding::{Finding, Severity},
-    record::kinds::product_specification::CountOrAll,
+    record::{
+        common::Measured,
+        kinds::{
+            Body,
+            product_specification::{CountOrAll, Stage},
+        },
+    },
     rule::{Outcome, Rule, View},
     verdict::Verdict,
 };
@@ -50,6 +55,47 @@ fn check(view: &View) -> Outcome {
             continue;
         };
         out.look();
+        let peel = test
+            .results
+            .iter()
+            .any(|coupon| coupon.peel_force.is_some());
+        let quantity = if peel {
+            Measured::PeelForce
+        } else {
+            Measured::JointPullForce
+        };
+        let due = spec
+            .limit(Stage::Seal, quantity)
+            .and_then(|accepted| accepted.sampling.as_ref());
+        if let Some(due) = due.filter(|due| due.text != id.text) {
+            out.find(
+                finding(format!(
+                    "{}: sampled by {}, and the specification samples {} by {}.",
+                    &*record.id,
+                    &**id,
+                    quantity.word().replace('_', " "),
+                    &**due
+                ))
+                .advise("Sample by the plan that the limit names.")
+                .at(record.at(id.spot))
+                .about(&*record.id.text),
+            );
+        }
+        if plan
+            .acceptability_constant
+            .as_ref()
+            .is_some_and(|k| k.value <= 0.0)
+        {
+            out.find(
+                finding(format!(
+                    "plan {} accepts whatever is measured: its constant is not above zero.",
+                    &**id
+                ))
+                .advise("Enter the constant of the standard.")
+                .at(record.at(id.spot))
+                .about(&*record.id.text),
+            );
+        }
         if plan.sample_size == CountOrAll::Count(0) {
             out.find(
                 finding(format!(

@@ -3,6 +3,14 @@
 use crate::{
     ground::finding::{Finding, Severity},
     plant::Test,
+    record::{
+        Record,
+        common::ElementMeasurement,
+        kinds::{
+            Body,
+            seal_inspection::{Coupon, Destructive, Visual},
+        },
+    },
     rule::{Outcome, Rule, View},
 };
 
@@ -65,6 +73,106 @@ fn check(view: &View) -> Outcome {
                     );
                     break;
                 }
+            }
+        }
+    }
+    for record in view
+        .plant
+        .records()
+        .current()
+        .filter(|record| record.revision > 1)
+    {
+        for old in view.plant.earlier(record) {
+            let changed = changed(old, record);
+            if !changed.is_empty() {
+                let element = Test::of(record).map_or(&*record.id.text, |test| test.element);
+                out.find(
+                    finding(format!(
+                        "{} revision {} changes what revision {} measured: {}.",
+                        &*record.id,
+                        record.revision,
+                        old.revision,
+                        changed.join("; ")
+                    ))
+                    .advise("A repeat is a record of its own, with its own run; the first result stands until then.")
+                    .at(record.place())
+                    .about(element)
+                    .about(&*record.id.text),
+                );
+            }
+        }
+    }
+    out
+}
+
+/// What a later revision says otherwise of the same measurements: traces, verdicts, raw values.
+fn changed(old: &Record, new: &Record) -> Vec<String> {
+    let mut out = Vec::new();
+    if let (Some(before), Some(after)) = (Test::of(old), Test::of(new)) {
+        for was in &before.test.measurements {
+            let word = was.quantity.word();
+            let Some(is) = after
+                .test
+                .measurements
+                .iter()
+                .find(|is| is.quantity == was.quantity)
+            else {
+                out.push(format!("{word} is left out"));
+                continue;
+            };
+            let digest =
+                |m: &ElementMeasurement| m.trace.as_ref().map(|trace| trace.sha256.text.clone());
+            if digest(was).is_some() && digest(was) != digest(is) {
+                out.push(format!("another trace of {word}"));
+            }
+            let said = |m: &ElementMeasurement| {
+                m.instrument_reported.as_ref().and_then(|said| said.verdict)
+            };
+            if said(was).is_some() && said(was) != said(is) {
+                out.push(format!("another verdict on {word}"));
+            }
+        }
+    }
+    if let (Body::SealInspection(before), Body::SealInspection(after)) = (&old.body, &new.body) {
+        for was in before.visual.iter() {
+            let same = |is: &&Visual| {
+                let id = |seal: &Visual| {
+                    [&seal.module_id, &seal.assembly_id]
+                        .map(|id| id.as_ref().map(|id| id.text.clone()))
+                };
+                let end = |seal: &Visual| seal.end.as_ref().map(|end| end.text.clone());
+                let joint = |seal: &Visual| seal.joint.map(|joint| joint.value);
+                id(is) == id(was) && end(is) == end(was) && joint(is) == joint(was)
+            };
+            match after.visual.iter().find(same) {
+                Some(is) if is.verdict != was.verdict => {
+                    out.push("another verdict on a seal".into())
+                }
+                Some(_) => {}
+                None => out.push("a seal that was looked at is left out".into()),
+            }
+        }
+        let coupons = |test: &Option<Destructive>| -> Vec<(Box<str>, Option<Box<str>>)> {
+            let force = |coupon: &Coupon| {
+                coupon
+                    .peel_force
+                    .as_ref()
+                    .or(coupon.joint_pull_force.as_ref())
+                    .map(|force| force.text.clone())
+            };
+            test.iter()
+                .flat_map(|test| test.results.iter())
+                .map(|coupon| (coupon.coupon.text.clone(), force(coupon)))
+                .collect()
+        };
+        let after = coupons(&after.destructive);
+        for (id, force) in coupons(&before.destructive) {
+            match after.iter().find(|(other, _)| *other == id) {
+                Some((_, other)) if *other != force => {
+                    out.push(format!("another force of coupon {id}"))
+                }
+                Some(_) => {}
+                None => out.push(format!("coupon {id} is left out")),
             }
         }
     }

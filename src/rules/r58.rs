@@ -1,9 +1,14 @@
 //! R58: No deviation is open, and each that touches a released lot is disclosed.
 
-use crate::record::kinds::Body;
+use std::collections::BTreeSet;
+
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
+};
+use crate::{
+    plant::recall,
+    record::kinds::{Body, deviation::Deviation},
 };
 
 /// No deviation is open, and each that touches a released lot is disclosed.
@@ -24,43 +29,20 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("deviations");
     for (record, deviation) in view.plant.records().deviations() {
         out.look();
-        if deviation.decision.is_none() || deviation.approved_at.is_none() {
-            let what = if deviation.decision.is_none() {
-                "no decision"
-            } else {
-                "no approval"
-            };
+        if let Some(why) = view.plant.unsettled(record, deviation) {
             out.find(
-                finding(format!("{} has {what}.", &*record.id))
-                    .advise("Decide hold, retest or reject, and have it approved.")
+                finding(format!("{} is not decided: {why}.", &*record.id))
+                    .advise(
+                        "Decide hold, retest or reject, and have it approved by a person who may.",
+                    )
                     .at(record.place())
                     .about(&*record.id.text),
             );
         }
+        let touched = lots(view, deviation);
         for (release, body) in view.plant.releases() {
             let lot = &*body.object.lot_id.text;
-            let touches = deviation.subject.texts().any(|text| {
-                let roll = match view
-                    .plant
-                    .records()
-                    .find(
-                        "retention_challenge",
-                        text.split('/').next().unwrap_or(text),
-                    )
-                    .map(|record| &record.body)
-                {
-                    Some(Body::RetentionChallenge(challenge)) => {
-                        Some(&*challenge.material_lot.text)
-                    }
-                    _ => None,
-                };
-                let by_roll = roll.is_some_and(|roll| {
-                    view.plant
-                        .modules_of_roll(roll)
-                        .any(|(module, _)| view.plant.lot_of(module) == Some(lot))
-                });
-                *text.text == *lot || view.plant.lot_of(text) == Some(lot) || by_roll
-            });
+            let touches = touched.contains(lot);
             if touches
                 && !body
                     .deviations_disclosed
@@ -78,6 +60,61 @@ fn check(view: &View) -> Outcome {
                     .about(&*record.id.text),
                 );
             }
+        }
+    }
+    out
+}
+
+/// The lots that a deviation touches: those of its elements, of what its records speak of, of its rolls,
+/// instruments and claims.
+fn lots<'a>(view: &View<'a>, deviation: &Deviation) -> BTreeSet<&'a str> {
+    let plant = view.plant;
+    let mut out = BTreeSet::new();
+    for text in deviation.subject.texts() {
+        let id = text.split('/').next().unwrap_or(text);
+        if let Some((lot, _)) = plant.lots.get_key_value(id) {
+            out.insert(&**lot);
+        }
+        out.extend(plant.lot_of(id));
+        let rolls = match plant.records().any(id).map(|record| &record.body) {
+            Some(Body::RetentionChallenge(body)) => Some(&*body.material_lot.text),
+            Some(Body::MembraneTest(body)) => Some(&*body.material_lot.text),
+            Some(Body::SlittingRecord(body)) => Some(&*body.material_lot.text),
+            _ => None,
+        };
+        let modules = rolls
+            .into_iter()
+            .chain([id])
+            .flat_map(|roll| plant.modules_of_roll(roll));
+        out.extend(modules.filter_map(|(module, _)| plant.lot_of(module)));
+        let test = [
+            "module_test",
+            "assembly_test",
+            "seal_run",
+            "seal_inspection",
+            "assembly_build",
+            "pleating_record",
+            "cycle_log",
+            "flow_test",
+        ];
+        let record = test.iter().find_map(|kind| plant.records().find(kind, id));
+        let elements = record
+            .map(|record| recall::elements(plant, record))
+            .unwrap_or_default();
+        for (lot, members) in &plant.lots {
+            let own =
+                |id: &String| members.modules.contains(&**id) || members.assemblies.contains(&**id);
+            if elements.iter().any(own) {
+                out.insert(&**lot);
+            }
+        }
+        // An instrument touches every lot that it tested.
+        for element in plant
+            .tests()
+            .filter(|test| *test.test.instrument_id.text == *id)
+            .map(|test| test.element)
+        {
+            out.extend(plant.lot_of(element));
         }
     }
     out

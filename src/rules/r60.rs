@@ -1,10 +1,12 @@
 //! R60: Every seal has a run, and what was done lies inside the validated window.
 
 use crate::{
+    ground::unit::{DEGC, TEMPERATURE},
     ground::{
         finding::{Finding, Severity},
         number,
     },
+    record::kinds::seal_run::SealRun,
     record::read::Demand,
     rule::{Outcome, Rule, View},
 };
@@ -43,6 +45,14 @@ fn check(view: &View) -> Outcome {
                 );
                 continue;
             };
+            if let Some(words) = trace_outside(view, run, key, &demand) {
+                out.find(
+                    finding(format!("{}: {words}, window {}.", &*record.id, &**window))
+                        .advise("Block what was sealed in it; the trace counts, not the number that was written.")
+                        .at(record.at(window.spot))
+                        .about(&*record.id.text),
+                );
+            }
             let Some(actual) = run
                 .actuals
                 .get(key)
@@ -126,4 +136,30 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// The median of a run's temperature trace, where it lies outside the window; or that there is no trace.
+fn trace_outside(view: &View, run: &SealRun, key: &str, demand: &Demand) -> Option<String> {
+    if demand.unit.dim != TEMPERATURE {
+        return None;
+    }
+    let Some(file) = &run.trace else {
+        return Some(format!("no trace shows its {}", key.replace('_', " ")));
+    };
+    // A trace that cannot be read is the business of rules R05 and R06.
+    let mut values = view
+        .plant
+        .folder
+        .trace(file)?
+        .column("temperature")?
+        .values
+        .clone();
+    values.sort_by(f64::total_cmp);
+    let median = *values.get(values.len() / 2)?;
+    (!demand.holds(median)).then(|| {
+        format!(
+            "the trace stands at {} °C",
+            number::fixed(DEGC.of_si(median), 0)
+        )
+    })
 }

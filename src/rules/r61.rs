@@ -131,5 +131,53 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    for (record, body) in view.plant.records().pleating_records() {
+        for pack in &body.packs {
+            out.look();
+            if &*pack.visual.text != "accepted" {
+                let id = &*pack.module_id.text;
+                out.find(
+                    Finding {
+                        severity: view.weight(id),
+                        ..finding(format!(
+                            "{id}: its pack was seen to be \"{}\".",
+                            &*pack.visual
+                        ))
+                    }
+                    .advise("Do not build it in; write accepted only when nothing was seen.")
+                    .at(record.at(pack.visual.spot))
+                    .about(id)
+                    .about(&*record.id.text),
+                );
+            }
+        }
+    }
+    for assembly in &view.release {
+        let Some((record, build)) = view.plant.build(assembly) else {
+            continue;
+        };
+        out.look();
+        let parts = [
+            ("adapter", build.adapter.is_some()),
+            ("end piece", build.end_piece.is_some()),
+            ("o-rings", build.o_rings.is_some()),
+        ];
+        let missing: Vec<&str> = parts
+            .iter()
+            .filter(|(_, there)| !there)
+            .map(|(part, _)| *part)
+            .collect();
+        if !missing.is_empty() {
+            out.find(
+                finding(format!(
+                    "{assembly}: its build names no {}.",
+                    missing.join(", no ")
+                ))
+                .advise("Record what was fitted, with its lot and its seal run.")
+                .at(record.place())
+                .about(*assembly),
+            );
+        }
+    }
     out
 }

@@ -29,6 +29,15 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("marks");
     for (record, body) in view.plant.records().marking_inspections() {
+        for message in disagreements(view, body) {
+            out.find(
+                finding(format!("{}: {message}.", &*record.id))
+                    .advise("Find out which is true before anything else; do not mark it again.")
+                    .at(record.place())
+                    .about(&*record.id.text)
+                    .about(&*body.lot_id.text),
+            );
+        }
         for mark in body.reads.iter() {
             out.look();
             let mut wrong = Vec::new();
@@ -54,9 +63,12 @@ fn check(view: &View) -> Outcome {
                 wrong.extend(
                     body.expected
                         .texts()
-                        .filter(|due| !text.contains(&*due.text))
+                        .filter(|due| !bears(text, due))
                         .map(|due| format!("reads \"{}\" without \"{}\"", &**text, &**due)),
                 );
+                if let Some(other) = other_serial(body, text, &mark.item) {
+                    wrong.push(format!("reads \"{}\", the number of {other}", &**text));
+                }
             }
             if !wrong.is_empty() {
                 out.find(
@@ -105,12 +117,80 @@ fn inferred<'a>(view: &View<'a>, body: &MarkingInspection, item: &str) -> Option
                 && listed == lot.modules.len()
                 && balance.modules_started.value == listed as u64
         });
-    let conceded = view.plant.deviations_about(item).find(|(_, deviation)| {
-        deviation.category == Category::Marking
-            && deviation.decision == Some(Decision::Concession)
-            && deviation.approved_at.is_some()
+    let conceded = view.plant.settled(item).find(|(_, deviation)| {
+        deviation.category == Category::Marking && deviation.decision == Some(Decision::Concession)
     });
     conceded
         .map(|(record, _)| record)
         .filter(|_| unread == [item] && balances)
+}
+
+/// Whether a mark bears a text as whole words: 10.45 um does not bear 0.45 um.
+fn bears(mark: &str, due: &str) -> bool {
+    let (mark, due): (Vec<&str>, Vec<&str>) = (
+        mark.split_whitespace().collect(),
+        due.split_whitespace().collect(),
+    );
+    !due.is_empty() && mark.windows(due.len()).any(|words| words == due)
+}
+
+/// The digits at the end of an id.
+fn serial(id: &str) -> &str {
+    let digits = id.len() - id.trim_end_matches(|c: char| c.is_ascii_digit()).len();
+    &id[id.len() - digits..]
+}
+
+/// The other element of the inspection whose running number a mark bears instead of its own.
+fn other_serial<'a>(body: &'a MarkingInspection, mark: &str, item: &str) -> Option<&'a str> {
+    let words: Vec<&str> = mark.split_whitespace().collect();
+    let own = serial(item);
+    if own.is_empty() || words.contains(&own) {
+        return None;
+    }
+    let others = body.reads.iter().map(|other| &*other.item.text);
+    others.filter(|other| *other != item).find(|other| {
+        let number = serial(other);
+        number.len() > 2 && words.contains(&number)
+    })
+}
+
+/// What an inspection expects that the specification and the lot do not say; a rub test that failed.
+fn disagreements(view: &View, body: &MarkingInspection) -> Vec<String> {
+    let mut out = Vec::new();
+    let spec = body
+        .expected
+        .get("product_code")
+        .map(|code| (code, view.plant.spec_of_product(code)));
+    if let Some((code, None)) = &spec {
+        out.push(format!(
+            "expects the product code {}, of which there is no specification",
+            &***code
+        ));
+    }
+    if let (Some((_, Some((_, spec)))), Some(rating)) = (&spec, body.expected.get("nominal_rating"))
+    {
+        let same = crate::ground::number::parse_with_unit(rating)
+            .is_ok_and(|(n, unit)| (unit.to_si(n) - spec.nominal_rating.si).abs() < 1e-12);
+        if !same {
+            out.push(format!(
+                "expects the rating {}, and the specification says {}",
+                &**rating, spec.nominal_rating.text
+            ));
+        }
+    }
+    if let Some(batch) = body
+        .expected
+        .get("batch")
+        .filter(|batch| batch.text != body.lot_id.text)
+    {
+        out.push(format!(
+            "expects the batch {}, and the lot is {}",
+            &**batch, &*body.lot_id
+        ));
+    }
+    let rub = body.rub_test.as_ref().and_then(|rub| rub.get("verdict"));
+    if rub.is_some_and(|verdict| &**verdict != "pass") {
+        out.push("the rub test failed: marks do not stay".into());
+    }
+    out
 }

@@ -35,6 +35,11 @@ fn check(view: &View) -> Outcome {
                     .map(|(_, text)| *text)
             };
             let mut wrong = Vec::new();
+            for code in ["10", "21"] {
+                if fields.iter().filter(|(own, _)| *own == code).count() > 1 {
+                    wrong.push(format!("({code}) more than once"));
+                }
+            }
             match field("21") {
                 Some(serial) if *serial == *mark.item.text => {}
                 Some(serial) => wrong.push(format!("(21){serial}")),

@@ -29,8 +29,40 @@ fn check(view: &View) -> Outcome {
     for (record, body) in view.plant.records().marking_inspections() {
         let product = body.expected.get("product_code").map(|code| &*code.text);
         let spec = product.and_then(|code| view.plant.spec_of_product(code));
+        for (mark, words) in body
+            .reads
+            .iter()
+            .filter_map(|mark| Some((mark, mark.text_read.as_ref()?)))
+        {
+            if let Some((wrong, advice)) =
+                unsupported(view, words, product, spec.map(|(_, spec)| spec))
+            {
+                out.find(
+                    finding(format!(
+                        "{}: its mark says \"{}\", and {wrong}.",
+                        &*mark.item, &**words
+                    ))
+                    .advise(advice)
+                    .at(record.at(words.spot))
+                    .about(&*mark.item.text)
+                    .about(&*record.id.text),
+                );
+            }
+        }
         for words in body.label_claims.iter() {
             out.look();
+            if !known(words) {
+                out.find(
+                    Finding {
+                        severity: Severity::Explain,
+                        ..finding(format!("{}: the label says \"{}\", which no record here can support or deny.", &*record.id, &**words))
+                    }
+                    .advise("Say in a deviation of category marking what supports it, or remove the words.")
+                    .at(record.at(words.spot))
+                    .about(&*record.id.text)
+                    .about(&*body.lot_id.text),
+                );
+            }
             if let Some((wrong, advice)) =
                 unsupported(view, words, product, spec.map(|(_, spec)| spec))
             {
@@ -135,6 +167,12 @@ fn unsupported(
             "Remove the words, or bring the declarations.".into(),
         ));
     }
+    if text.starts_with("not ") || text.starts_with("no ") {
+        return Some((
+            "words that deny something are no claim that a record can support".into(),
+            "Put them into the limitations of the statement.".into(),
+        ));
+    }
     // A rating on the label is that of the specification.
     let rating = number::parse_with_unit(words.trim())
         .ok()
@@ -210,4 +248,15 @@ fn may_be_said(view: &View, product: Option<&str>) -> String {
         number::fixed(best.quantity().map_or(0.0, |q| q.value), 1),
         &*record.id
     )
+}
+
+/// Whether words are of a sort that a record can speak of: a rating, a temperature of steam, food contact,
+/// or a claim of retention.
+fn known(words: &str) -> bool {
+    let text = words.to_lowercase();
+    let rating =
+        number::parse_with_unit(words.trim()).is_ok_and(|(_, unit)| unit.dim == unit::LENGTH);
+    let steam = text.starts_with("steam") && temperature(&text).is_some();
+    let food = text == "for food contact" || text == "food contact";
+    rating || steam || food || STERILE.iter().any(|word| text.contains(word))
 }

@@ -79,6 +79,41 @@ fn check(view: &View) -> Outcome {
         out.find(found);
     }
     for (record, body) in view.plant.records().retention_challenges() {
+        for run in body.runs.iter() {
+            let stated = run.challenge_per_area.as_ref().map(|density| density.si);
+            let computed = run.challenge_total.si / run.exposed_area.si;
+            if stated.is_some_and(|stated| (stated / computed - 1.0).abs() > 0.1) {
+                out.find(
+                    finding(format!(
+                        "{} run {}: {} on {} is not {}.",
+                        &*record.id,
+                        run.run.value,
+                        run.challenge_total.text,
+                        run.exposed_area.text,
+                        run.challenge_per_area
+                            .as_ref()
+                            .map_or("", |density| &density.text)
+                    ))
+                    .advise("Find out which of the three is wrong.")
+                    .at(record.at(run.spot))
+                    .about(&*record.id.text),
+                );
+            }
+        }
+        if let Some((spec_record, spec)) = view.plant.spec_of(record) {
+            let named = spec.rating_basis.contains(&*body.organism.name.text);
+            if !named {
+                out.find(
+                    Finding {
+                        severity: Severity::Explain,
+                        ..finding(format!("{}: challenged with {}, which the rating of {} does not name.", &*record.id, &*body.organism.name, &*spec_record.id))
+                    }
+                    .advise("Say in a deviation of category exclusion what this challenge is for, or repeat it with the organism of the rating.")
+                    .at(record.at(body.organism.spot))
+                    .about(&*record.id.text),
+                );
+            }
+        }
         let numbers: std::collections::BTreeSet<u64> =
             body.runs.iter().map(|run| run.run.value).collect();
         if body.runs.is_empty() || numbers.len() < body.runs.len() {

@@ -38,6 +38,27 @@ fn check(view: &View) -> Outcome {
                 && controls
                     .get("negative/colonies")
                     .is_some_and(|colonies| &**colonies != "0");
+            // A control that passes nothing, or organisms that are dead, show nothing either.
+            let dead = match kind {
+                "positive_passage" => controls
+                    .get("positive_passage/colonies")
+                    .is_some_and(|n| &**n == "0"),
+                "viability_after_contact" => controls
+                    .get("viability_after_contact/recovery")
+                    .is_some_and(|share| {
+                        crate::ground::number::parse_with_unit(share).is_ok_and(|(n, _)| n <= 0.0)
+                    }),
+                _ => false,
+            };
+            if dead {
+                out.find(
+                    finding(format!("{}: the control {} is called valid and shows nothing: the whole challenge is void, its zero counts too.", &*record.id, kind.replace('_', " ")))
+                        .advise("Repeat the challenge.")
+                        .at(record.at(verdict.map_or(body.spot, |verdict| verdict.spot)))
+                        .about(&*record.id.text),
+                );
+                continue;
+            }
             if verdict.is_some_and(|verdict| &**verdict == "valid") && !grew {
                 continue;
             }

@@ -29,6 +29,7 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("material lots used");
     let mut seen = std::collections::BTreeSet::new();
     let mut narrow: BTreeMap<&str, (Place, &str, &str, Vec<&str>)> = BTreeMap::new();
+    let mut vague: BTreeMap<&str, (Place, String, Vec<&str>)> = BTreeMap::new();
     let eu = view.plant.releases().any(|(_, release)| {
         release
             .requirements
@@ -85,6 +86,31 @@ fn check(view: &View) -> Outcome {
                 );
             }
             for paper in body.food_contact_documents.iter() {
+                let words = paper.covers.as_deref().unwrap_or("").to_lowercase();
+                let unclear = match &*words {
+                    "" => Some("does not say what it covers".to_owned()),
+                    words
+                        if words.contains("not for")
+                            || words.contains("not tested")
+                            || words.contains("except") =>
+                    {
+                        Some(format!("covers \"{words}\""))
+                    }
+                    words if words.contains("degf") || words.contains("°f") => {
+                        Some("gives its temperature in degrees Fahrenheit".to_owned())
+                    }
+                    _ => None,
+                };
+                // Metal rings and the like are declared as such; what touches food when hot is plastic.
+                let plastic = paper.regulation.contains("10/2011");
+                if let Some(unclear) = unclear.filter(|_| plastic || !words.is_empty()) {
+                    vague
+                        .entry(&paper.document)
+                        .or_insert_with(|| (material.at(paper.spot), unclear, Vec::new()))
+                        .2
+                        .push(lot);
+                    continue;
+                }
                 let covered = paper.covers.as_deref().and_then(temperature);
                 if let (Some(covered), Some((hottest, treatment))) = (covered, &hottest)
                     && *hottest > covered + 1e-9
@@ -104,6 +130,19 @@ fn check(view: &View) -> Outcome {
                 }
             }
         }
+    }
+    for (document, (place, unclear, lots)) in vague {
+        let mut found = Finding {
+            severity: Severity::Explain,
+            ..finding(format!("{document} {unclear} ({}).", lots.join(", ")))
+        }
+        .advise("Ask the supplier for a declaration that covers the use: foods, time, temperature, repeated use.")
+        .at(place)
+        .about(document);
+        for lot in lots {
+            found = found.about(lot);
+        }
+        out.find(found);
     }
     for (document, (place, covers, treatment, lots)) in narrow {
         let mut found = Finding {

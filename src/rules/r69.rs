@@ -29,9 +29,11 @@ fn check(view: &View) -> Outcome {
         for paper in lot.food_contact_documents.iter() {
             out.look();
             let text = &*paper.regulation.text;
-            let overtaken = AMENDED.iter().any(|(law, amendment)| {
-                text.contains(law) && !text.contains(amendment) && !text.contains("as amended")
-            });
+            let denied = text.contains("not as amended") || text.contains("not amended");
+            let overtaken = denied
+                || AMENDED.iter().any(|(law, amendment)| {
+                    text.contains(law) && !text.contains(amendment) && !text.contains("as amended")
+                });
             if overtaken {
                 stale
                     .entry((&paper.document, text))

@@ -1,5 +1,7 @@
 //! R70: Cycles used do not exceed the claim, each treatment on its own.
 
+use std::collections::BTreeMap;
+
 use crate::{
     figure::Computed,
     ground::{
@@ -60,6 +62,78 @@ fn check(view: &View) -> Outcome {
                 .about(&*record.id.text),
             ),
             Ok(_) => {}
+        }
+    }
+    for (record, log) in view.plant.records().cycle_logs() {
+        let mut numbers: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
+        for event in log.events.iter() {
+            numbers
+                .entry(&event.treatment)
+                .or_default()
+                .push(event.sequence.value);
+        }
+        for (treatment, mut own) in numbers {
+            own.sort_unstable();
+            let carried: u64 = log
+                .count_carried_forward
+                .0
+                .iter()
+                .filter(|one| &*one.treatment.text == treatment)
+                .map(|one| one.cycles.value)
+                .sum();
+            let due = carried + 1..=carried + own.len() as u64;
+            if !due.clone().eq(own.iter().copied()) {
+                let list: Vec<String> = own.iter().map(u64::to_string).collect();
+                out.find(
+                    Finding {
+                        severity: Severity::Explain,
+                        ..finding(format!("{}: cycles of {treatment} are numbered {} after {carried} carried forward; {} to {} are due.", &*log.assembly_id, list.join(", "), due.start(), due.end()))
+                    }
+                    .advise("Find the cycle that is missing or doubled; until then count the highest number.")
+                    .at(record.place())
+                    .about(&*log.assembly_id.text)
+                    .about(&*record.id.text),
+                );
+            }
+        }
+        let built = view.plant.build(&log.assembly_id).map(|(build, _)| build);
+        let wrong = match built {
+            None => Some("no assembly_build knows it".to_owned()),
+            Some(build)
+                if build
+                    .happened()
+                    .is_some_and(|built| log.installed_at.time < built) =>
+            {
+                Some(format!(
+                    "fitted {}, before it was built",
+                    log.installed_at.time
+                ))
+            }
+            _ => {
+                let times = log.events.iter().map(|event| event.start.time);
+                let early = times.clone().any(|time| time < log.installed_at.time);
+                let late = log
+                    .removed_at
+                    .as_ref()
+                    .is_some_and(|removed| times.into_iter().any(|time| time > removed.time));
+                match (early, late) {
+                    (true, _) => Some("cycles lie before it was fitted".to_owned()),
+                    (_, true) => Some("cycles lie after it was taken out".to_owned()),
+                    _ => None,
+                }
+            }
+        };
+        if let Some(wrong) = wrong {
+            out.find(
+                Finding {
+                    severity: Severity::Explain,
+                    ..finding(format!("{}: {wrong} ({}).", &*log.assembly_id, &*record.id))
+                }
+                .advise("Find out which element it is, and which time is wrong.")
+                .at(record.place())
+                .about(&*log.assembly_id.text)
+                .about(&*record.id.text),
+            );
         }
     }
     out

@@ -46,6 +46,39 @@ fn check(view: &View) -> Outcome {
             ),
             ("retention date", release.retention_until.is_some()),
             (
+                "a statement that the items conform",
+                release.statement.to_lowercase().contains("conform")
+                    && !release.statement.to_lowercase().starts_with("no "),
+            ),
+            (
+                "a specification of the product",
+                view.plant
+                    .spec_of_product(&release.object.product_code)
+                    .is_some(),
+            ),
+            (
+                "requirements in a revision that is in this folder",
+                release.requirements.iter().all(|one| {
+                    match (one.get("document"), one.get("revision")) {
+                        (Some(document), Some(revision))
+                            if view
+                                .plant
+                                .records()
+                                .find("product_specification", document)
+                                .is_some() =>
+                        {
+                            revision.parse().is_ok_and(|n: u64| {
+                                view.plant
+                                    .records()
+                                    .revision("product_specification", document, n)
+                                    .is_some()
+                            })
+                        }
+                        _ => true,
+                    }
+                }),
+            ),
+            (
                 "items as many as the quantity says",
                 release.object.assemblies.len() as u64 == release.object.quantity.value,
             ),

@@ -35,6 +35,24 @@ fn check(view: &View) -> Outcome {
         .flat_map(|(_, body)| body.persons.iter())
         .map(|person| (&*person.person_id.text, &*person.printed_name.text))
         .collect();
+    let mut by_name: BTreeMap<&str, &str> = BTreeMap::new();
+    for (person, name) in &names {
+        if let Some(other) = by_name.insert(name, person) {
+            let mut found = finding(format!(
+                "{other} and {person} bear one printed name, {name}."
+            ))
+            .advise("Two persons must be told apart on paper.")
+            .about(*person)
+            .about(other);
+            found.place = view
+                .plant
+                .records()
+                .of_kind("personnel_authorisation")
+                .next()
+                .map(Record::place);
+            out.find(found);
+        }
+    }
     for (record, release) in view.plant.releases() {
         let mut wrong = |spot: Spot, message: String, advice: &str| {
             out.find(

@@ -21,6 +21,11 @@ fn finding(message: String) -> Finding {
     Finding::new(RULE.id, RULE.severity, message)
 }
 
+/// When a record says that it was written.
+fn written(record: &crate::record::Record) -> Option<crate::ground::time::Time> {
+    record.recorded_at.as_ref().map(|when| when.time)
+}
+
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of("revised records and release statements");
     let records = view.plant.records();
@@ -53,6 +58,33 @@ fn check(view: &View) -> Outcome {
                 .at(record.at(old.spot))
                 .about(&*record.id.text),
             );
+        } else if old.revision.value + 1 != record.revision {
+            out.find(
+                finding(format!(
+                    "{} revision {} supersedes revision {}; the one between is passed over.",
+                    &*record.id, record.revision, old.revision.value
+                ))
+                .advise("Each revision supersedes the one before it; add what is between.")
+                .at(record.at(old.spot))
+                .about(&*record.id.text),
+            );
+        } else if records
+            .revision(record.kind, &old.id, old.revision.value)
+            .is_some_and(|before| {
+                written(before)
+                    .zip(written(record))
+                    .is_some_and(|(first, then)| then < first)
+            })
+        {
+            out.find(
+                finding(format!(
+                    "{} revision {} is dated before revision {}, which it supersedes.",
+                    &*record.id, record.revision, old.revision.value
+                ))
+                .advise("Find out which time is wrong.")
+                .at(record.at(old.spot))
+                .about(&*record.id.text),
+            );
         } else if records
             .revision(record.kind, &old.id, old.revision.value)
             .is_none()
@@ -68,6 +100,7 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    rebuilt(view, &mut out);
     let mut released: BTreeMap<&str, &crate::record::Record> = BTreeMap::new();
     for (record, release) in view.plant.releases() {
         out.look();
@@ -106,4 +139,53 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// A build whose modules were changed after its assembly had been released.
+fn rebuilt(view: &View, out: &mut Outcome) {
+    for (record, build) in view.plant.records().assembly_builds() {
+        let signed = view.plant.releases().find_map(|(_, release)| {
+            let own = release
+                .object
+                .assemblies
+                .iter()
+                .any(|id| id.text == build.assembly_id.text);
+            let last = release
+                .signatures
+                .iter()
+                .find(|one| &*one.meaning.text == "release");
+            own.then_some(last?.signed_at.time)
+        });
+        let (Some(signed), Some(written)) =
+            (signed, record.recorded_at.as_ref().map(|when| when.time))
+        else {
+            continue;
+        };
+        if record.revision < 2 || written <= signed {
+            continue;
+        }
+        let modules = |body: &crate::record::kinds::assembly_build::AssemblyBuild| {
+            body.modules
+                .iter()
+                .map(|position| position.module_id.text.clone())
+                .collect::<Vec<_>>()
+        };
+        let before = view
+            .plant
+            .earlier(record)
+            .last()
+            .and_then(|old| match &old.body {
+                crate::record::kinds::Body::AssemblyBuild(old) => Some(modules(old)),
+                _ => None,
+            });
+        if before.is_some_and(|before| before != modules(build)) {
+            out.find(
+                finding(format!("{} revision {} of {written} lists other modules than before, and {} was released {signed}.", &*record.id, record.revision, &*build.assembly_id))
+                    .advise("Read the marks on the element; tell the customer which modules it holds, and release it anew.")
+                    .at(record.place())
+                    .about(&*build.assembly_id.text)
+                    .about(&*record.id.text),
+            );
+        }
+    }
 }

@@ -27,7 +27,7 @@ fn check(view: &View) -> Outcome {
     for assembly in &view.release {
         out.look();
         for (id, why) in ancestry(view, assembly) {
-            let held = view.plant.deviations_about(&id).find(|(_, deviation)| {
+            let held = view.plant.settled(&id).find(|(_, deviation)| {
                 matches!(deviation.decision, Some(Decision::Hold | Decision::Reject))
             });
             let reason = match (held, view.plant.material(&id)) {
@@ -81,12 +81,48 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
     for (lot, what) in crate::plant::lots_used(&record.body) {
         out.insert(lot.to_string(), format!("{what} {}", &**lot));
     }
+    out.insert(record.id.to_string(), format!("what {} says", &*record.id));
+    if let Some(lot) = view.plant.lot_of(assembly) {
+        out.insert(lot.to_owned(), format!("modules of lot {lot}"));
+    }
+    if let Some((spec, _)) = view.plant.spec_of_element(assembly) {
+        out.insert(
+            spec.id.to_string(),
+            format!("what was judged by {}", &*spec.id),
+        );
+    }
+    let own = view.plant.assemblies.get(assembly);
+    for index in own
+        .into_iter()
+        .flat_map(|own| own.tests.iter().chain(&own.releases))
+    {
+        let id = &view.plant.record(*index).id;
+        out.insert(id.to_string(), format!("what {} says", &**id));
+    }
     for position in &build.modules {
         let module = &*position.module_id.text;
         let Some((_, pleating, pack)) = view.plant.pack(module) else {
             continue;
         };
         let roll = &*pack.material_lot.text;
+        out.entry(pleating.lot_id.to_string())
+            .or_insert_with(|| format!("{module} of lot {}", &*pleating.lot_id));
+        // A rejected test of a module is how a retest comes about; only the one that decides counts.
+        if let Some(test) = view.plant.last_test(module) {
+            out.entry(test.record.id.to_string())
+                .or_insert_with(|| format!("{module}, judged by {}", &*test.record.id));
+        }
+        for index in view.plant.by_roll.get(roll).into_iter().flatten() {
+            let id = &view.plant.record(*index).id;
+            out.entry(id.to_string())
+                .or_insert_with(|| format!("{module} from {roll}, {}", &**id));
+        }
+        if let Some((_, lot)) = view.plant.material(roll) {
+            for paper in lot.food_contact_documents.iter() {
+                out.entry(paper.document.to_string())
+                    .or_insert_with(|| format!("{module} under {}", &*paper.document));
+            }
+        }
         for layer in pleating.support_layers.iter().flat_map(|all| all.texts()) {
             out.entry(layer.to_string())
                 .or_insert_with(|| format!("{module} with the layer {}", &**layer));

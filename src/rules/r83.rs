@@ -116,6 +116,22 @@ fn check(view: &View) -> Outcome {
                 ),
             }
         }
+        let keys = body.support_layers.iter().flat_map(|all| &all.leaves);
+        for (key, lot) in keys {
+            let due = stack.layers.iter().any(|layer| {
+                let word = layer.layer.word();
+                key == word || key == word.trim_end_matches("_support")
+            });
+            if !due {
+                report(
+                    lot.spot,
+                    format!(
+                        "a layer {key} ({}) is named, and {} has none",
+                        &**lot, &*stack_record.id
+                    ),
+                );
+            }
+        }
         out.looked += looked * body.packs.len();
     }
     out

@@ -4,7 +4,14 @@ use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
-use crate::{record::kinds::Body, verdict::Verdict};
+use crate::{
+    record::kinds::{
+        Body,
+        cycle_claim::Claim,
+        element_geometry::{Direction, ElementGeometry},
+    },
+    verdict::Verdict,
+};
 
 /// Clearances, core and pleats have room left within their uncertainty.
 pub static RULE: Rule = Rule {
@@ -57,6 +64,103 @@ fn check(view: &View) -> Outcome {
                     .about(about),
             );
         }
+    }
+    for (record, geometry) in view.plant.records().element_geometrys() {
+        for wrong in impossible(view, geometry) {
+            out.look();
+            out.find(
+                finding(format!("{}: {wrong}.", &*record.id))
+                    .advise("Correct the record; a clearance that was worked out for another state says nothing.")
+                    .at(record.place())
+                    .about(&*record.id.text),
+            );
+        }
+    }
+    out
+}
+
+/// What cannot be, or does not reach what is claimed.
+fn impossible(view: &View, geometry: &ElementGeometry) -> Vec<String> {
+    let mut out = Vec::new();
+    let claims: Vec<&Claim> = view
+        .plant
+        .records()
+        .cycle_claims()
+        .filter(|(_, claim)| claim.product_code.text == geometry.product_code.text)
+        .flat_map(|(_, claim)| &claim.claims)
+        .collect();
+    let hottest = claims
+        .iter()
+        .filter_map(|one| one.temperature_max.as_ref())
+        .max_by(|a, b| a.si.total_cmp(&b.si));
+    for fit in geometry.fits.iter() {
+        if fit.hottest.si <= fit.coldest.si {
+            out.push(format!(
+                "{} is no hotter in its hottest state than in its coldest",
+                &*fit.id
+            ));
+        }
+        if fit.least.si < 0.0 {
+            out.push(format!("{} asks for a clearance below nothing", &*fit.id));
+        }
+        if let Some(claimed) = hottest.filter(|claimed| claimed.si > fit.hottest.si + 1e-9) {
+            out.push(format!(
+                "{} is looked at up to {}, and the claim goes to {}",
+                &*fit.id, fit.hottest.text, claimed.text
+            ));
+        }
+    }
+    let size = |id: &str| geometry.part(id).map(|part| part.size.si);
+    if let (Ok(core), Ok(cage)) = (size(&geometry.core), size(&geometry.cage)) {
+        if core >= cage {
+            out.push("the core is no smaller than the cage".to_owned());
+        }
+        let packs = view
+            .plant
+            .records()
+            .pleating_records()
+            .filter(|(record, _)| {
+                view.plant
+                    .spec_of(record)
+                    .is_some_and(|(_, spec)| spec.product_code.text == geometry.product_code.text)
+            });
+        let highest = packs.max_by(|a, b| a.1.pleat_height.si.total_cmp(&b.1.pleat_height.si));
+        if let Some((record, pack)) =
+            highest.filter(|(_, pack)| 2.0 * pack.pleat_height.si > cage - core)
+        {
+            out.push(format!(
+                "pleats of {} ({}) do not fit between core and cage",
+                pack.pleat_height.text, &*record.id
+            ));
+        }
+    }
+    for (direction, claimed) in [
+        (
+            Direction::Forward,
+            claims
+                .iter()
+                .any(|one| one.differential_pressure_max.is_some()),
+        ),
+        (
+            Direction::Reverse,
+            claims
+                .iter()
+                .any(|one| one.reverse_differential_pressure_max.is_some()),
+        ),
+    ] {
+        let shown = geometry
+            .strengths
+            .iter()
+            .any(|one| one.direction == direction && one.elements_tested.value > 0);
+        if claimed && !shown {
+            out.push(format!(
+                "no strength was tested in the {} direction, and a pressure difference is claimed",
+                direction.word()
+            ));
+        }
+    }
+    if geometry.fits.is_empty() {
+        out.push("no fit says what must keep clear of what".into());
     }
     out
 }

@@ -3,7 +3,10 @@
 use crate::{
     ground::finding::{Finding, Severity},
     record::{
-        kinds::{cycle_claim::Claim, endurance_study::EnduranceStudy},
+        common::Measured,
+        kinds::{
+            cycle_claim::Claim, endurance_study::EnduranceStudy, product_specification::Stage,
+        },
         read::Q,
     },
     rule::{Outcome, Rule, View},
@@ -73,6 +76,25 @@ fn check(view: &View) -> Outcome {
                 );
             }
             for (study, body) in studies {
+                for worn in worn(view, study, body) {
+                    report(
+                        Severity::Blocks,
+                        worn,
+                        "It failed there: say so, and claim no more than every element reached.",
+                    );
+                }
+                if (one.elements_tested.value as usize) > body.elements.len() {
+                    report(
+                        Severity::Explain,
+                        format!(
+                            "{} elements are said to be tested, {} has {}",
+                            one.elements_tested.value,
+                            &*study.id,
+                            body.elements.len()
+                        ),
+                        "State how many were tested.",
+                    );
+                }
                 let milder = milder(one, body);
                 if !milder.is_empty() {
                     report(
@@ -183,5 +205,55 @@ fn milder(claim: &Claim, study: &EnduranceStudy) -> Vec<String> {
         pair(&claim.reverse_differential_pressure_max),
         pair(&study.reverse_differential_pressure_max),
     );
+    out
+}
+
+/// Checkpoints that are called intact and lie beyond a limit of the specification.
+fn worn(view: &View, record: &crate::record::Record, study: &EnduranceStudy) -> Vec<String> {
+    let Some((_, spec)) = view.plant.spec_of(record) else {
+        return Vec::new();
+    };
+    let most = |quantity| {
+        spec.limit(Stage::Module, quantity)
+            .and_then(|accepted| accepted.limit.high)
+    };
+    let least = |quantity| {
+        let accepted = spec
+            .limit(Stage::InService, quantity)
+            .or_else(|| spec.limit(Stage::Module, quantity));
+        accepted.and_then(|accepted| accepted.limit.low)
+    };
+    let mut out = Vec::new();
+    for point in study.checkpoints.iter().filter(|point| point.intact.value) {
+        let mut say = |what: &str, text: &str| {
+            out.push(format!(
+                "{} of {} is called intact at {} cycles with a {what} of {text}",
+                &*point.element, &*record.id, point.cycle.value
+            ));
+        };
+        if let (Some(flow), Some(most)) = (&point.diffusive_flow, most(Measured::DiffusiveFlow))
+            && flow.si > most
+        {
+            say("diffusive flow", &flow.text);
+        }
+        if let (Some(bubble), Some(least)) = (&point.bubble_point, least(Measured::BubblePoint))
+            && bubble.si < least
+        {
+            say("bubble point", &bubble.text);
+        }
+        if let (Some(share), Some(least)) = (&point.flow_recovery, least(Measured::FlowRecovery))
+            && share.si < least
+        {
+            say("flow recovery", &share.text);
+        }
+    }
+    if let Some(own) = &study.least_bubble_point
+        && least(Measured::BubblePoint).is_some_and(|least| own.si < least)
+    {
+        out.push(format!(
+            "{} takes {} as the least bubble point, below that of the specification",
+            &*record.id, own.text
+        ));
+    }
     out
 }

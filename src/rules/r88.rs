@@ -75,6 +75,9 @@ pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
     for kind in evidence.record_kinds.iter() {
         match crate::record::kinds::kind(kind) {
             None => out.push(format!("there is no kind of record {}", &**kind)),
+            Some(_) if kind.text.as_ref() == "dossier" => {
+                out.push("a dossier is no evidence of itself".into())
+            }
             Some(_) if view.plant.records().of_kind(kind).next().is_none() => {
                 out.push(format!("no {} is here", &**kind))
             }
