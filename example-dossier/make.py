@@ -107,7 +107,7 @@ def specification(code):
             {"quantity": "diffusive_flow", "source": "upstream_volume", "relative": 0.008},
             {"quantity": "diffusive_flow", "source": "pressure_change", "absolute": "0.18 mbar"},
             {"quantity": "diffusive_flow", "source": "gas_temperature_drift", "absolute": "0.015 K"},
-            {"quantity": "diffusive_flow", "source": "wetting_repeatability", "relative": 0.014},
+            {"quantity": "diffusive_flow", "source": "wetting_repeatability", "relative": 0.014, "degrees_of_freedom": 12},
             {"quantity": "bubble_point", "source": "pressure_calibration", "absolute": "4 mbar"},
             {"quantity": "bubble_point", "source": "step_and_criterion", "absolute": "20 mbar"},
             {"quantity": "thickness", "source": "foot_pressure", "absolute": "1.2 um"},

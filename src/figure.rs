@@ -25,7 +25,7 @@ use crate::{
         },
         read::Q,
     },
-    verdict::{Decision, Judgement, Limit, Verdict, limit_text},
+    verdict::{Judgement, Limit, Verdict, limit_text},
 };
 
 /// A formula over inputs.
@@ -328,7 +328,7 @@ pub fn limit_in(
             true => limit_text(low, high, demand.unit),
         },
         at: Some(record.at(demand.spot)),
-        decision: Decision::Guarded(spec.guard()),
+        decision: spec.decision(),
     }))
 }
 
@@ -564,6 +564,7 @@ impl Figure {
             let cause = Cause {
                 name: input.symbol.into(),
                 of: i.to_string(),
+                degrees: None,
             };
             let mut quantity = Quantity::exact(unit.to_si(value), unit.dim);
             if u > 0.0 {

@@ -9,6 +9,7 @@ use rayon::prelude::*;
 
 use crate::{
     figure::*,
+    formula::Bindings,
     ground::{
         place::Place,
         quantity::{Cause, Quantity},
@@ -155,6 +156,51 @@ impl Graph {
         }
     }
 
+    /// The inputs of a figure with their uncertainties, in the order of its formula.
+    ///
+    /// # Errors
+    /// In words: what has no number.
+    pub fn given(
+        &self,
+        plant: &Plant,
+        computed: &Computed,
+    ) -> Result<Vec<(Input, Quantity)>, String> {
+        let scope = Scope {
+            plant,
+            record: plant.record(computed.subject.record),
+            part: &computed.subject.part,
+        };
+        let contributions = Contributions::of(computed.figure, &scope);
+        let mut given = Vec::new();
+        for input in (computed.figure.formula)().variables() {
+            let (quantities, _) = self.draw(input, &scope, &computed.id, &contributions)?;
+            given.extend(quantities.into_iter().map(|quantity| (input, quantity)));
+        }
+        Ok(given)
+    }
+
+    /// What the second order adds to the value of a figure, in SI (JCGM 100:2008, 5.1.2, note):
+    /// half of the second difference over one standard uncertainty of each cause.
+    ///
+    /// # Errors
+    /// In words: an input without a number, or a formula that does not hold one u away.
+    pub fn curvature(&self, plant: &Plant, computed: &Computed) -> Result<f64, String> {
+        let given = self.given(plant, computed)?;
+        let formula = (computed.figure.formula)();
+        let causes: BTreeSet<&Cause> = given.iter().flat_map(|(_, q)| q.shares.keys()).collect();
+        let at = |cause: &Cause, z: f64| {
+            let moved = |q: &Quantity| q.value + z * q.shares.get(cause).copied().unwrap_or(0.0);
+            formula.value(&Bindings::new(
+                given.iter().map(|(input, q)| (*input, moved(q))),
+            ))
+        };
+        let mut total = 0.0;
+        for cause in causes {
+            total += (at(cause, 1.0)? + at(cause, -1.0)?) / 2.0 - at(cause, 0.0)?;
+        }
+        Ok(total)
+    }
+
     fn work(
         &self,
         figure: &'static Figure,
@@ -213,6 +259,7 @@ impl Graph {
                         Cause {
                             name: input.what.into(),
                             of: "definition".into(),
+                            degrees: None,
                         },
                         u * input.unit.factor,
                     );
@@ -235,6 +282,7 @@ impl Graph {
                             Cause {
                                 name: "stated with the value".into(),
                                 of: datum.at.to_string(),
+                                degrees: None,
                             },
                             u,
                         ),
@@ -335,6 +383,7 @@ impl<'a> Contributions<'a> {
         Cause {
             name: contribution.source.to_string(),
             of,
+            degrees: contribution.degrees_of_freedom.as_ref().map(|n| n.value),
         }
     }
 

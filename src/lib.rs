@@ -25,6 +25,7 @@ pub mod rejudge;
 pub mod rule;
 pub mod rules;
 pub mod seal;
+pub mod simulation;
 pub mod site;
 pub mod stats;
 pub mod verdict;

@@ -23,6 +23,8 @@ pub enum Spread {
     Normal(f64, f64),
     /// Lowest and highest value, all between alike.
     Rectangular(f64, f64),
+    /// Student's t about zero with so many degrees of freedom (JCGM 101:2008, 6.4.9).
+    Student(u64),
 }
 
 /// Values of a result, in rising order.
@@ -66,6 +68,11 @@ impl Dice {
             Spread::Fixed(value) => value,
             Spread::Normal(mean, sd) => mean + sd * self.normal(),
             Spread::Rectangular(low, high) => low + (high - low) * self.uniform(),
+            Spread::Student(degrees) => {
+                let top = self.normal();
+                let squares: f64 = (0..degrees).map(|_| self.normal()).map(|z| z * z).sum();
+                top / libm::sqrt(squares / degrees as f64)
+            }
         }
     }
 }
@@ -88,6 +95,7 @@ pub fn monte_carlo(
             Spread::Fixed(value) => value.is_finite(),
             Spread::Normal(mean, sd) => mean.is_finite() && sd.is_finite() && sd >= 0.0,
             Spread::Rectangular(low, high) => low.is_finite() && high.is_finite() && low <= high,
+            Spread::Student(degrees) => degrees > 0,
         };
         if !good {
             return Err(format!("{spread:?} is no spread"));

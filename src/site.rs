@@ -14,10 +14,11 @@ use tera::{Context, Tera};
 use crate::{
     dossier::Dossier,
     figure::Computed,
-    ground::{digest::Digest, finding::Severity, name::copy_path},
+    ground::{digest::Digest, finding::Severity, name::copy_path, quantity::Quantity},
     page::{Book, Page},
     record::folder::Folder,
     seal::{self, Files},
+    verdict,
 };
 
 /// The templates, embedded in the program.
@@ -134,7 +135,9 @@ pub fn figure_json(book: &Book, computed: &Computed) -> Value {
         "value": quantity.map(|quantity| unit.of_si(quantity.value)),
         "unit": if unit.print.is_empty() { "1" } else { unit.print },
         "standard_uncertainty": quantity.map(|quantity| quantity.u() / unit.factor),
-        "coverage_factor": 2,
+        "coverage_factor": quantity.map(verdict::coverage),
+        "degrees_of_freedom": quantity.map(Quantity::degrees).filter(|degrees| degrees.is_finite()),
+        "conformance_probability": judgement.and_then(|judgement| judgement.conformance),
         "shown": computed.shown(),
         "limit": judgement.map(|judgement| judgement.limit.text.clone()),
         "limit_low": judgement.and_then(|judgement| judgement.limit.low).map(|low| unit.of_si(low)),

@@ -1,10 +1,39 @@
 //! The decision rule. Pure: a value, its uncertainty and a limit in, a verdict out.
 
-use crate::ground::{number, place::Place, quantity::Quantity, unit::Unit};
+use crate::{
+    ground::{number, place::Place, quantity::Quantity, unit::Unit},
+    metrology, stats,
+};
 
-/// The coverage factor of an expanded uncertainty: k = 2, about 95 % for a normal distribution
-/// (JCGM 100:2008, G.6.6).
-pub const COVERAGE: f64 = 2.0;
+/// The coverage factor of an expanded uncertainty: 2 for a normal distribution (95.45 %), and the
+/// quantile of Student's t for as much where degrees of freedom are stated, cut down to a whole
+/// number (JCGM 100:2008, G.6.4).
+pub fn coverage(quantity: &Quantity) -> f64 {
+    let degrees = quantity.degrees().floor().max(1.0);
+    if !degrees.is_finite() {
+        return 2.0;
+    }
+    // Beyond a million the two agree to the sixth digit.
+    stats::t_quantile(stats::normal_cdf(2.0), degrees.min(1e6)).map_or(2.0, |t| t.max(2.0))
+}
+
+/// The coverage factor in words: `k = 2`, or `k = 2.11 from 19 degrees of freedom`.
+pub fn coverage_text(quantity: &Quantity) -> String {
+    match quantity.degrees().floor().max(1.0) {
+        degrees if degrees.is_finite() => format!(
+            "k = {} from {} degrees of freedom",
+            number::fixed(coverage(quantity), 2),
+            number::significant(degrees, 4)
+        ),
+        _ => "k = 2".into(),
+    }
+}
+
+/// The expanded uncertainty with its unit.
+pub fn expanded(quantity: &Quantity, unit: &Unit) -> String {
+    let expanded = coverage(quantity) * quantity.u() / unit.factor;
+    number::with_unit(&number::fixed(expanded, number::places(expanded, 2)), unit)
+}
 
 /// What was decided about a figure.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -59,8 +88,11 @@ impl Verdict {
 /// How a value is held against its limit.
 #[derive(Copy, Clone, Debug, PartialEq)]
 pub enum Decision {
-    /// With a guard band of so many expanded uncertainties (JCGM 106:2012, clause 8).
+    /// With a guard band of so many expanded uncertainties (JCGM 106:2012, 8.3.2).
     Guarded(f64),
+    /// Guarded rejection: what is outside by less than the guard band is still accepted, so that
+    /// who rejects is sure (JCGM 106:2012, 8.3.3).
+    Rejection(f64),
     /// The value alone decides: counts, statistics of a sampling plan, and bounds that carry
     /// their own confidence.
     Plain,
@@ -96,6 +128,23 @@ pub struct Judgement {
     pub room: f64,
     /// The same in standard uncertainties, where they take part in the decision.
     pub margin: Option<f64>,
+    /// The probability that the true value is inside the limit, knowledge of it being normal
+    /// (JCGM 106:2012, clause 7); the rest is the specific consumer's risk.
+    pub conformance: Option<f64>,
+}
+
+impl Judgement {
+    /// The conformance probability in percent; never rounded up to certainty.
+    pub fn probability(&self) -> Option<String> {
+        self.conformance.map(|p| match 100.0 * p {
+            percent if percent > 99.99 => "above 99.99 %".into(),
+            percent if percent < 0.01 => "below 0.01 %".into(),
+            percent => format!(
+                "{} %",
+                number::fixed(percent, if percent > 99.0 { 2 } else { 1 })
+            ),
+        })
+    }
 }
 
 /// Holds a quantity against a limit.
@@ -117,7 +166,7 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
             explain * u - value.abs(),
             (u > 0.0).then(|| explain - value.abs() / u),
         ),
-        Decision::Guarded(_) => (room, (u > 0.0).then(|| room / u)),
+        Decision::Guarded(_) | Decision::Rejection(_) => (room, (u > 0.0).then(|| room / u)),
     };
     let (verdict, guard) = match limit.decision {
         Decision::Plain if room >= 0.0 => (Verdict::Conforms, 0.0),
@@ -130,7 +179,7 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
             _ => (Verdict::Conforms, explain * u),
         },
         Decision::Guarded(width) => {
-            let guard = width * COVERAGE * u;
+            let guard = width * coverage(quantity) * u;
             // Without an uncertainty a guarded decision cannot be made (rule R44).
             let verdict = match room {
                 _ if u == 0.0 && width > 0.0 => Verdict::NotEvaluated,
@@ -140,6 +189,21 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
             };
             (verdict, guard)
         }
+        Decision::Rejection(width) => {
+            let guard = width * coverage(quantity) * u;
+            let verdict = match room {
+                _ if u == 0.0 => Verdict::NotEvaluated,
+                room if room >= -guard => Verdict::Conforms,
+                _ => Verdict::DoesNotConform,
+            };
+            (verdict, guard)
+        }
+    };
+    let conformance = match limit.decision {
+        Decision::Guarded(_) | Decision::Rejection(_) => {
+            metrology::conformance(value, u, limit.low, limit.high).ok()
+        }
+        Decision::Plain | Decision::Levels(..) => None,
     };
     Judgement {
         verdict,
@@ -147,6 +211,7 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
         guard,
         room,
         margin,
+        conformance,
     }
 }
 
@@ -177,6 +242,7 @@ mod tests {
         let cause = Cause {
             name: "gauge".into(),
             of: String::new(),
+            degrees: None,
         };
         judge(&Quantity::exact(value, ONE.dim).with(cause, u), &limit).verdict
     }
@@ -215,5 +281,64 @@ mod tests {
         assert_eq!(levels(2.6), Verdict::DoesNotConform);
         assert_eq!(levels(-1.5), Verdict::Conforms);
         assert_eq!(levels(-9.0), Verdict::Undecided);
+    }
+
+    #[test]
+    fn a_guarded_rejection_refuses_only_what_is_surely_outside() {
+        let guarded = |value| verdict(value, 0.5, Decision::Rejection(1.0));
+        assert_eq!(guarded(11.0), Verdict::Conforms);
+        assert_eq!(guarded(11.000_001), Verdict::DoesNotConform);
+        assert_eq!(
+            verdict(9.0, 0.0, Decision::Rejection(1.0)),
+            Verdict::NotEvaluated
+        );
+    }
+
+    /// JCGM 100:2008, table G.2, column 95.45 % (from memory).
+    #[test]
+    fn coverage_factors_as_in_the_guide() {
+        for (degrees, k) in [
+            (1, 13.97),
+            (2, 4.53),
+            (3, 3.31),
+            (4, 2.87),
+            (5, 2.65),
+            (10, 2.28),
+            (20, 2.13),
+            (50, 2.05),
+        ] {
+            let cause = Cause {
+                name: "repeated".into(),
+                of: String::new(),
+                degrees: Some(degrees),
+            };
+            let quantity = Quantity::exact(1.0, ONE.dim).with(cause, 0.1);
+            assert!((coverage(&quantity) - k).abs() < 0.005, "{degrees}");
+        }
+        assert_eq!(coverage(&Quantity::exact(1.0, ONE.dim)), 2.0);
+    }
+
+    #[test]
+    fn a_probability_is_never_rounded_up_to_certainty() {
+        let limit = Limit {
+            low: Some(0.0),
+            high: None,
+            text: String::new(),
+            at: None,
+            decision: Decision::Guarded(1.0),
+        };
+        let shown = |value| {
+            let cause = Cause {
+                name: "gauge".into(),
+                of: String::new(),
+                degrees: None,
+            };
+            judge(&Quantity::exact(value, ONE.dim).with(cause, 1.0), &limit).probability()
+        };
+        assert_eq!(shown(0.0).as_deref(), Some("50.0 %"));
+        assert_eq!(shown(9.0).as_deref(), Some("above 99.99 %"));
+        assert_eq!(shown(-9.0).as_deref(), Some("below 0.01 %"));
+        // The normal distribution below 1.96 standard deviations.
+        assert_eq!(shown(1.959_963_984_540_054).as_deref(), Some("97.5 %"));
     }
 }

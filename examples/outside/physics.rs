@@ -230,6 +230,7 @@ pub fn propagated(terms: &[f64]) -> f64 {
                 Cause {
                     name: i.to_string(),
                     of: String::new(),
+                    degrees: None,
                 },
                 *u,
             )
@@ -365,7 +366,7 @@ fn one(name: &str, inputs: &str, expected: &str, unit: &str, tolerance: &str) ->
         Ok(value) => {
             let value = value / factor;
             // A slack of a few bits: a tolerance of 0.5 of a digit may fall between two doubles.
-            let words = format!("{value:.10} {unit}, expected {expected} ± {allowed:e}");
+            let words = format!("{value} {unit}, expected {expected} ± {allowed:e}");
             if (value - expected).abs() <= allowed + 1e-13 * expected.abs() {
                 Outcome::Inside(words)
             } else {

@@ -9,10 +9,11 @@ use crate::{
     figures,
     ground::{name::nearest, number},
     page::Book,
-    site,
+    simulation::{lines, simulate},
+    site, verdict,
 };
 
-pub(super) fn run(id: &str, folder: &Path, as_json: bool) -> u8 {
+pub(super) fn run(id: &str, folder: &Path, draws: Option<u32>, as_json: bool) -> u8 {
     let (name, of) = id
         .split_once('@')
         .map_or((id, None), |(name, of)| (name, Some(of)));
@@ -64,6 +65,15 @@ pub(super) fn run(id: &str, folder: &Path, as_json: bool) -> u8 {
             print(&serde_json::to_string_pretty(&figure).unwrap_or_default());
         }
         false => derivation(computed),
+    }
+    if let (Some(draws), false) = (draws, as_json) {
+        print("");
+        match simulate(&dossier.graph, &dossier.plant, computed, draws as usize) {
+            Ok(simulation) => lines(&simulation, computed)
+                .iter()
+                .for_each(|line| print(line)),
+            Err(why) => print(&format!("Monte Carlo: not possible: {why}.")),
+        }
     }
     FINE
 }
@@ -137,9 +147,10 @@ fn derivation(computed: &Computed) {
         let u2 = worked.quantity.u() * worked.quantity.u();
         if u2 > 0.0 {
             print(&format!(
-                "\nUncertainty: u = {}, U = {} (k = 2)",
+                "\nUncertainty: u = {}, U = {} ({}, 95.45 %)",
                 number::significant(worked.quantity.u() / figure.unit.factor, 3),
-                worked.quantity.expanded(&figure.unit)
+                verdict::expanded(&worked.quantity, &figure.unit),
+                verdict::coverage_text(&worked.quantity)
             ));
             for (cause, share) in worked
                 .quantity
@@ -170,6 +181,11 @@ fn derivation(computed: &Computed) {
             judgement.limit.text,
             judgement.verdict.words()
         ));
+        if let Some(probability) = judgement.probability() {
+            print(&format!(
+                "Probability that the true value is inside: {probability} (JCGM 106:2012, clause 7)"
+            ));
+        }
     }
     if let Some(reported) = &computed.reported {
         print(&format!("Reported: {} ({})", reported.text, reported.at));

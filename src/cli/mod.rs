@@ -122,6 +122,9 @@ enum Command {
         /// The folder that holds dossier.yaml
         #[arg(long = "in", value_name = "FOLDER", default_value = ".")]
         folder: PathBuf,
+        /// Draw every cause anew so many times (200000 when no number is given) and hold the linear result against it
+        #[arg(long, value_name = "DRAWS", num_args = 0..=1, default_missing_value = "200000", value_parser = clap::value_parser!(u32).range(1000..=20_000_000))]
+        monte_carlo: Option<u32>,
         /// The figure as data/figures.json has it
         #[arg(long)]
         json: bool,
@@ -214,8 +217,9 @@ pub fn run() -> ExitCode {
         Command::Explain {
             figure,
             folder,
+            monte_carlo,
             json,
-        } => explain::run(&figure, &folder, json),
+        } => explain::run(&figure, &folder, monte_carlo, json),
         Command::Schema { kind } => schema::run(kind.as_deref()),
     })
 }

@@ -182,12 +182,14 @@ pub fn grows(record: &Record, material: &Material, fit: &Fit) -> Result<Datum, S
 /// The least clearance that the record asks for.
 pub fn least(scope: &Scope) -> Result<Option<Limit>, String> {
     let (_, fit) = fit(scope)?;
-    let guard = scope.spec().map_or(1.0, |(_, spec)| spec.guard());
+    let decision = scope
+        .spec()
+        .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision());
     Ok(Some(Limit {
         low: Some(fit.least.si),
         high: None,
         text: format!("≥ {}", fit.least.text),
         at: Some(scope.record.at(fit.least.spot)),
-        decision: Decision::Guarded(guard),
+        decision,
     }))
 }

@@ -34,13 +34,15 @@ pub static FIGURE: Figure = Figure {
     formula: || WITHSTOOD / CLAIMED,
     limit: |scope| {
         let one = strength(scope)?;
-        let guard = scope.spec().map_or(1.0, |(_, spec)| spec.guard());
+        let decision = scope
+            .spec()
+            .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision());
         Ok(Some(Limit {
             low: Some(one.least_margin.value),
             high: None,
             text: format!("≥ {}", one.least_margin.text),
             at: Some(scope.record.at(one.least_margin.spot)),
-            decision: Decision::Guarded(guard),
+            decision,
         }))
     },
     check: always,

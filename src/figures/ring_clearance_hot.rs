@@ -39,13 +39,15 @@ pub static FIGURE: Figure = Figure {
     formula: || 2.0 * PLAY + (RING * RING_GROWS - PLASTIC * PLASTIC_GROWS) * (HOT - REFERENCE),
     limit: |scope| {
         let (record, _, fit) = fit(scope)?;
-        let guard = scope.spec().map_or(1.0, |(_, spec)| spec.guard());
+        let decision = scope
+            .spec()
+            .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision());
         Ok(Some(Limit {
             low: Some(fit.least.si),
             high: None,
             text: format!("≥ {}", fit.least.text),
             at: Some(record.at(fit.least.spot)),
-            decision: Decision::Guarded(guard),
+            decision,
         }))
     },
     check: always,

@@ -35,7 +35,9 @@ pub static FIGURE: Figure = Figure {
             high: Some(tolerance.si),
             text: format!("≤ {}", tolerance.text),
             at: Some(scope.record.at(tolerance.spot)),
-            decision: Decision::Guarded(scope.spec().map_or(1.0, |(_, spec)| spec.guard())),
+            decision: scope
+                .spec()
+                .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision()),
         }))
     },
     check: always,

@@ -263,6 +263,19 @@ impl<V: Variable> Expr<V> {
         })
     }
 
+    /// The value alone.
+    ///
+    /// # Errors
+    /// As [`Expr::eval`].
+    pub fn value(&self, bound: &Bindings<V>) -> Result<f64, String> {
+        let mut tape = Tape {
+            values: bound.values.clone(),
+            edges: Vec::new(),
+        };
+        let result = self.record(bound, &mut tape, 0, 1)?;
+        Ok(tape.values[result])
+    }
+
     /// How many steps a sum or series over this part has.
     fn steps(&self, bound: &Bindings<V>) -> usize {
         self.variables()

@@ -17,6 +17,8 @@ pub struct Cause {
     pub name: String,
     /// What shares it: an instrument, or one record alone.
     pub of: String,
+    /// Degrees of freedom of its standard uncertainty; none when it is taken as known.
+    pub degrees: Option<u64>,
 }
 
 /// A number in SI, its dimension, and its uncertainty split by cause.
@@ -55,6 +57,23 @@ impl Quantity {
             .map(|share| share * share)
             .sum::<f64>()
             .sqrt()
+    }
+
+    /// Effective degrees of freedom (Welch and Satterthwaite; JCGM 100:2008, G.4.1); infinite when
+    /// every cause is taken as known.
+    pub fn degrees(&self) -> f64 {
+        let fourth = |x: f64| x * x * x * x;
+        let lost: f64 = self
+            .shares
+            .iter()
+            .filter_map(|(cause, share)| Some(fourth(*share) / cause.degrees?.max(1) as f64))
+            .sum();
+        // The sum over nothing may be a negative zero.
+        if lost > 0.0 {
+            fourth(self.u()) / lost
+        } else {
+            f64::INFINITY
+        }
     }
 
     /// First-order propagation (JCGM 100:2008, 5.2): each input's shares, scaled by its slope,
@@ -100,12 +119,6 @@ impl Quantity {
     pub fn bare(&self, unit: &Unit) -> String {
         number::with_unit(&self.number(unit), unit)
     }
-
-    /// The expanded uncertainty with coverage factor 2, with its unit.
-    pub fn expanded(&self, unit: &Unit) -> String {
-        let expanded = 2.0 * self.u() / unit.factor;
-        number::with_unit(&number::fixed(expanded, number::places(expanded, 2)), unit)
-    }
 }
 
 #[cfg(test)]
@@ -118,6 +131,7 @@ mod tests {
         let gauge = || Cause {
             name: "calibration".into(),
             of: "PG-07".into(),
+            degrees: None,
         };
         let reading = |value| Quantity::exact(value, BAR.dim).with(gauge(), 0.002e5);
         let (a, b) = (reading(2.5e5), reading(2.4e5));
@@ -130,5 +144,22 @@ mod tests {
             400.0
         );
         assert_eq!(a.show(&BAR), "2.5000 ± 0.0020 bar");
+        assert_eq!(a.degrees(), f64::INFINITY);
+    }
+
+    /// JCGM 100:2008, G.4.1, example: 0.25 %, 0.57 % and 0.82 % with 9, 4 and 14 degrees of freedom
+    /// for 10, 5 and 15 repeated observations give 19.0 (figures of the guide from memory).
+    #[test]
+    fn degrees_of_freedom_as_in_the_guide() {
+        let mut q = Quantity::exact(1.0, crate::ground::unit::Dim::NONE);
+        for (u, n) in [(0.0025, 9), (0.0057, 4), (0.0082, 14)] {
+            let cause = Cause {
+                name: n.to_string(),
+                of: String::new(),
+                degrees: Some(n),
+            };
+            q = q.with(cause, u);
+        }
+        assert!((q.degrees() - 19.0).abs() < 0.05, "{}", q.degrees());
     }
 }

@@ -10,7 +10,7 @@ use crate::{
         kinds::{Body, release_statement::ReleaseStatement},
         read::Any,
     },
-    verdict::Verdict,
+    verdict::{Decision, Verdict},
 };
 
 /// The page of a release statement.
@@ -173,9 +173,12 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
                 "Decision rule of {} revision {}: {}; {}.",
                 &*spec_record.id,
                 spec_record.revision,
-                match spec.guard() {
-                    0.0 => "simple acceptance, the risk is shared".to_owned(),
-                    guard => format!("guarded acceptance with a guard band of {guard} U, k = 2"),
+                match spec.decision() {
+                    Decision::Rejection(guard) =>
+                        format!("guarded rejection with a guard band of {guard} U"),
+                    Decision::Guarded(guard) if guard > 0.0 =>
+                        format!("guarded acceptance with a guard band of {guard} U"),
+                    _ => "simple acceptance, the risk is shared".to_owned(),
                 },
                 spec.decision_rule
                     .basis

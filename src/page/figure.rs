@@ -8,7 +8,7 @@ use crate::{
     figure::{Computed, Origin, Term},
     formula::symbol_mathml,
     ground::{number, quantity::Quantity},
-    verdict::Verdict,
+    verdict::{self, Verdict},
 };
 
 /// A figure, ready for its template.
@@ -20,6 +20,8 @@ pub struct FigureView {
     subject: Cell,
     value: String,
     expanded: String,
+    coverage: String,
+    probability: String,
     limit: String,
     limit_source: Option<Cell>,
     verdict: Cell,
@@ -51,6 +53,7 @@ struct Share {
     of: String,
     share: String,
     percent: String,
+    degrees: String,
 }
 
 /// The figure as its page shows it.
@@ -85,7 +88,7 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
             };
             chart::strip(
                 quantity.value,
-                2.0 * quantity.u(),
+                verdict::coverage(quantity) * quantity.u(),
                 judgement.limit.low,
                 high,
                 if levels { 0.0 } else { judgement.guard },
@@ -105,7 +108,15 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
         value: computed.shown(),
         expanded: quantity
             .filter(|_| has_doubt)
-            .map_or(String::new(), |quantity| quantity.expanded(&figure.unit)),
+            .map_or(String::new(), |quantity| {
+                verdict::expanded(quantity, &figure.unit)
+            }),
+        coverage: quantity
+            .filter(|_| has_doubt)
+            .map_or(String::new(), verdict::coverage_text),
+        probability: judgement
+            .and_then(|judgement| judgement.probability())
+            .unwrap_or_default(),
         limit: judgement.map_or(String::new(), |judgement| judgement.limit.text.clone()),
         limit_source: judgement
             .and_then(|judgement| judgement.limit.at.as_ref())
@@ -235,6 +246,7 @@ fn budget(quantity: &Quantity, computed: &Computed) -> Vec<Share> {
             of: cause.of.clone(),
             share: number::with_unit(&number::significant(share.abs() / unit.factor, 2), unit),
             percent: number::fixed(100.0 * share * share / u2, 1),
+            degrees: cause.degrees.map_or("–".into(), |n| n.to_string()),
         })
         .collect()
 }

@@ -9,7 +9,7 @@ use crate::{
     ground::{finding::Severity, number},
     record::{folder, kinds::Body},
     rule::Checked,
-    verdict::Verdict,
+    verdict::{Decision, Verdict},
 };
 
 pub(super) fn page(path: &str, title: &str, lead: &str, sections: Vec<Section>) -> Page {
@@ -175,13 +175,17 @@ pub fn release(book: &Book) -> Page {
 
     let mut rule = Section::new("rule", "How values were decided");
     for (record, spec) in plant.records().product_specifications() {
-        let guard = match spec.guard() {
-            0.0 => "simple acceptance: a value inside the limit conforms; the risk is shared"
-                .to_owned(),
-            guard => format!(
-                "guarded acceptance: a value conforms when it lies inside the limit by {} times its expanded uncertainty (k = 2), does not conform when it lies outside by as much, and is undecided between",
+        let guard = match spec.decision() {
+            Decision::Guarded(guard) if guard > 0.0 => format!(
+                "guarded acceptance: a value conforms when it lies inside the limit by {} times its expanded uncertainty, does not conform when it lies outside by as much, and is undecided between",
                 number::significant(guard, 3)
             ),
+            Decision::Rejection(guard) => format!(
+                "guarded rejection: a value is refused only when it lies outside the limit by {} times its expanded uncertainty; an element outside its limit may be accepted, and the risk is the customer's",
+                number::significant(guard, 3)
+            ),
+            _ => "simple acceptance: a value inside the limit conforms; the risk is shared"
+                .to_owned(),
         };
         let basis = spec
             .decision_rule

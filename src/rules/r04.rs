@@ -98,9 +98,15 @@ fn check(view: &View) -> Outcome {
                 .as_ref()
                 .is_some_and(|x| x.value < 0.0)
                 || contribution.absolute.as_ref().is_some_and(|x| x.si < 0.0);
+            let none_free = contribution
+                .degrees_of_freedom
+                .as_ref()
+                .is_some_and(|n| n.value == 0);
             let neither = contribution.relative.is_some() == contribution.absolute.is_some();
-            if negative || neither {
-                let why = if negative {
+            if negative || neither || none_free {
+                let why = if none_free {
+                    "has no degree of freedom: leave them out where the uncertainty is taken as known"
+                } else if negative {
                     "is below zero"
                 } else {
                     "states not exactly one of relative and absolute"

@@ -29,7 +29,10 @@ fn check(view: &View) -> Outcome {
         let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else {
             continue;
         };
-        if !matches!(judgement.limit.decision, Decision::Guarded(_)) {
+        if !matches!(
+            judgement.limit.decision,
+            Decision::Guarded(_) | Decision::Rejection(_)
+        ) {
             continue;
         }
         out.look();

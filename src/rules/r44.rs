@@ -1,7 +1,10 @@
 //! R44: Uncertainty contributions exist for each judged quantity and can be used.
 
 use crate::{
-    ground::finding::{Finding, Severity},
+    ground::{
+        finding::{Finding, Severity},
+        number,
+    },
     record::common::Measured,
     rule::{Outcome, Rule, View},
     verdict::Verdict,
@@ -13,7 +16,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Blocks,
     demands: "Uncertainty contributions exist for each judged quantity and can be used.",
     protects: "a verdict without its doubt",
-    explained: "When the decision rule is simple acceptance and says so.",
+    explained: "When the decision rule is simple acceptance and says so, or when the decision was made by an interval that was drawn.",
     check,
 };
 
@@ -48,6 +51,34 @@ fn check(view: &View) -> Outcome {
                     .advise("Enter the contributions, or agree on simple acceptance and say so.")
                     .at(at.clone())
                     .about(name),
+                );
+            }
+        }
+        let guarded = computed
+            .judgement
+            .as_ref()
+            .is_some_and(|judgement| judgement.conformance.is_some());
+        if guarded {
+            let u = worked.quantity.u();
+            let bent = match view.graph.curvature(view.plant, computed) {
+                Ok(second) if second.abs() <= u / 20.0 => None,
+                Ok(second) => Some(format!(
+                    "the second order moves the value by {} u",
+                    number::significant(second / u, 2)
+                )),
+                Err(why) => Some(format!(
+                    "one standard uncertainty away there is no value ({why})"
+                )),
+            };
+            if let Some(bent) = bent {
+                out.find(
+                    Finding {
+                        severity: Severity::Explain,
+                        ..finding(format!("{}: the linear uncertainty is not good enough: {bent}.", computed.id))
+                    }
+                    .advise("Look at it with explain --monte-carlo and decide by the interval that was drawn; say so in a deviation.")
+                    .at(record.place())
+                    .about(&*record.id.text),
                 );
             }
         }

@@ -90,6 +90,27 @@ fn check(view: &View) -> Outcome {
             ),
             Some(_) => {}
         }
+        // Readings less the means of each operator's readings of each element.
+        let means: std::collections::BTreeSet<(&str, &str)> = study
+            .results
+            .iter()
+            .map(|result| (&*result.item.text, &*result.operator.text))
+            .collect();
+        let shown = (study.results.len() - means.len()) as u64;
+        let stated = own
+            .and_then(|own| own.degrees_of_freedom.as_ref())
+            .map(|n| n.value);
+        if stated.is_some_and(|stated| stated > shown) {
+            report(
+                format!(
+                    "{} of {} is said to have {} degrees of freedom, and the study has {shown}",
+                    study.contribution.replace('_', " "),
+                    study.quantity.word().replace('_', " "),
+                    stated.unwrap_or_default()
+                ),
+                "Enter those of the study.",
+            );
+        }
     }
     out
 }

@@ -2,7 +2,7 @@
 
 #[allow(unused_imports)]
 use crate::record::{common::*, read::*};
-use crate::{shape, words};
+use crate::{shape, verdict::Decision, words};
 
 shape! {
     /// Limits, methods, decision rule, plans and uncertainty contributions of one product.
@@ -63,7 +63,7 @@ shape! {
     pub struct DecisionRule {
         /// The rule.
         name: Rule,
-        /// Its width in expanded uncertainties (k = 2): "1.0 U".
+        /// Its width in expanded uncertainties: "1.0 U".
         guard_band: Option<Text>,
         /// Where it was agreed.
         basis: Option<Text>,
@@ -77,6 +77,8 @@ words! {
         GuardedAcceptance = "guarded_acceptance",
         /// Inside the limit conforms; the risk is shared.
         SimpleAcceptance = "simple_acceptance",
+        /// What is outside by less than the guard band is still accepted; who rejects is sure.
+        GuardedRejection = "guarded_rejection",
     }
 }
 
@@ -175,6 +177,8 @@ shape! {
         absolute: Option<AnyQ>,
         /// `instrument` when all tests on one rig share it, `test` when each has its own; the handbook says what holds for known causes.
         shared_by: Option<Text>,
+        /// Degrees of freedom, where it was found by repeating: readings less the means taken.
+        degrees_of_freedom: Option<Count>,
     }
 }
 
@@ -218,16 +222,17 @@ impl Read for CountOrAll {
 }
 
 impl ProductSpecification {
-    /// The guard band in expanded uncertainties (k = 2).
-    pub fn guard(&self) -> f64 {
+    /// How a value is held against a limit, with the guard band in expanded uncertainties.
+    pub fn decision(&self) -> Decision {
         let stated = self.decision_rule.guard_band.as_ref().and_then(|text| {
             text.trim()
                 .strip_suffix('U')
                 .and_then(|n| crate::ground::number::parse(n.trim()).ok())
         });
         match self.decision_rule.name {
-            Rule::SimpleAcceptance => 0.0,
-            Rule::GuardedAcceptance => stated.unwrap_or(1.0).max(0.0),
+            Rule::SimpleAcceptance => Decision::Guarded(0.0),
+            Rule::GuardedAcceptance => Decision::Guarded(stated.unwrap_or(1.0).max(0.0)),
+            Rule::GuardedRejection => Decision::Rejection(stated.unwrap_or(1.0).max(0.0)),
         }
     }
 
