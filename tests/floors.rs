@@ -5,12 +5,14 @@ use std::{fs, path::Path};
 /// Bottom first; what stands on one floor does not know its neighbours.
 const FLOORS: &[&[&str]] = &[
     &["ground"],
-    &["formula", "record", "verdict", "seal", "stats", "chart"],
-    &["physics", "metrology"],
+    &["formula", "seal", "stats", "chart"],
+    &["metrology"],
+    &["verdict"],
+    &["record", "physics"],
     &["procedure", "plant", "prose"],
     &["figure"],
     &["figures", "graph"],
-    &["rule", "rejudge"],
+    &["rule", "rejudge", "simulation"],
     &["rules"],
     &["dossier"],
     &["page", "handbook"],
