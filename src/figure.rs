@@ -25,7 +25,7 @@ use crate::{
         },
         read::Q,
     },
-    verdict::{Judgement, Limit, Verdict, limit_text},
+    verdict::{Decision, Judgement, Limit, Verdict, limit_text},
 };
 
 /// A formula over inputs.
@@ -230,6 +230,12 @@ impl<'a> Scope<'a> {
         self.plant
             .spec_of(self.record)
             .ok_or_else(|| "no product_specification rules this record".to_owned())
+    }
+
+    /// The decision rule of that specification; guarded acceptance by one U where none rules.
+    pub fn decision(&self) -> Decision {
+        self.spec()
+            .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision())
     }
 
     /// The record as a test of an element.

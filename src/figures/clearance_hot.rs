@@ -182,14 +182,16 @@ pub fn grows(record: &Record, material: &Material, fit: &Fit) -> Result<Datum, S
 /// The least clearance that the record asks for.
 pub fn least(scope: &Scope) -> Result<Option<Limit>, String> {
     let (_, fit) = fit(scope)?;
-    let decision = scope
-        .spec()
-        .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision());
-    Ok(Some(Limit {
+    Ok(Some(at_least(scope, scope.record, fit)))
+}
+
+/// The least clearance of a fit that a record lays down.
+pub fn at_least(scope: &Scope, record: &Record, fit: &Fit) -> Limit {
+    Limit {
         low: Some(fit.least.si),
         high: None,
         text: format!("≥ {}", fit.least.text),
-        at: Some(scope.record.at(fit.least.spot)),
-        decision,
-    }))
+        at: Some(record.at(fit.least.spot)),
+        decision: scope.decision(),
+    }
 }

@@ -34,15 +34,12 @@ pub static FIGURE: Figure = Figure {
     formula: || WITHSTOOD / CLAIMED,
     limit: |scope| {
         let one = strength(scope)?;
-        let decision = scope
-            .spec()
-            .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision());
         Ok(Some(Limit {
             low: Some(one.least_margin.value),
             high: None,
             text: format!("≥ {}", one.least_margin.text),
             at: Some(scope.record.at(one.least_margin.spot)),
-            decision,
+            decision: scope.decision(),
         }))
     },
     check: always,

@@ -39,16 +39,7 @@ pub static FIGURE: Figure = Figure {
     formula: || 2.0 * PLAY + (RING * RING_GROWS - PLASTIC * PLASTIC_GROWS) * (HOT - REFERENCE),
     limit: |scope| {
         let (record, _, fit) = fit(scope)?;
-        let decision = scope
-            .spec()
-            .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision());
-        Ok(Some(Limit {
-            low: Some(fit.least.si),
-            high: None,
-            text: format!("≥ {}", fit.least.text),
-            at: Some(record.at(fit.least.spot)),
-            decision,
-        }))
+        Ok(Some(super::clearance_hot::at_least(scope, record, fit)))
     },
     check: always,
     reported: nothing_reported,

@@ -35,9 +35,7 @@ pub static FIGURE: Figure = Figure {
             high: Some(tolerance.si),
             text: format!("≤ {}", tolerance.text),
             at: Some(scope.record.at(tolerance.spot)),
-            decision: scope
-                .spec()
-                .map_or(Decision::Guarded(1.0), |(_, spec)| spec.decision()),
+            decision: scope.decision(),
         }))
     },
     check: always,

@@ -81,6 +81,12 @@ impl Finding {
         self
     }
 
+    /// The same of several things.
+    pub fn about_all(mut self, ids: &[&str]) -> Finding {
+        self.about.extend(ids.iter().map(ToString::to_string));
+        self
+    }
+
     /// The order in which findings are listed: weight, rule, place, words.
     pub fn sort_key(&self) -> (Severity, &'static str, Option<&Place>, &str) {
         (self.severity, self.rule, self.place.as_ref(), &self.message)

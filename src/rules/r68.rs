@@ -132,29 +132,25 @@ fn check(view: &View) -> Outcome {
         }
     }
     for (document, (place, unclear, lots)) in vague {
-        let mut found = Finding {
+        let found = Finding {
             severity: Severity::Explain,
             ..finding(format!("{document} {unclear} ({}).", lots.join(", ")))
         }
         .advise("Ask the supplier for a declaration that covers the use: foods, time, temperature, repeated use.")
         .at(place)
-        .about(document);
-        for lot in lots {
-            found = found.about(lot);
-        }
+        .about(document)
+        .about_all(&lots);
         out.find(found);
     }
     for (document, (place, covers, treatment, lots)) in narrow {
-        let mut found = Finding {
+        let found = Finding {
             severity: Severity::Explain,
             ..finding(format!("{document} covers \"{covers}\", and the claim includes {treatment} ({}).", lots.join(", ")))
         }
         .advise("If no food is present during that treatment and a rinse follows, record that reasoning in a deviation that names the document; ask the supplier about repeated use after it.")
         .at(place)
-        .about(document);
-        for lot in lots {
-            found = found.about(lot);
-        }
+        .about(document)
+        .about_all(&lots);
         out.find(found);
     }
     out

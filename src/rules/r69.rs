@@ -44,17 +44,15 @@ fn check(view: &View) -> Outcome {
         }
     }
     for ((document, law), (place, lots)) in stale {
-        let mut found = finding(format!(
+        let found = finding(format!(
             "{document} says \"{law}\" without the amendment (EU) {}; it covers {}.",
             AMENDED[0].1,
             lots.join(", ")
         ))
         .advise("Ask the supplier whether it still holds.")
         .at(place)
-        .about(document);
-        for lot in lots {
-            found = found.about(lot);
-        }
+        .about(document)
+        .about_all(&lots);
         out.find(found);
     }
     out

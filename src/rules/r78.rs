@@ -48,53 +48,41 @@ fn check(view: &View) -> Outcome {
                     .about(&*old.id.text),
                 );
             }
-        } else if old.revision.value >= record.revision {
+            continue;
+        }
+        let number = old.revision.value;
+        let before = records.revision(record.kind, &old.id, number);
+        let earlier = before
+            .and_then(written)
+            .zip(written(record))
+            .is_some_and(|(first, then)| then < first);
+        let wrong = if number >= record.revision {
+            Some((
+                "which is not before it",
+                "A revision supersedes the one before it.",
+            ))
+        } else if number + 1 != record.revision {
+            Some((
+                "and the one between is passed over",
+                "Each revision supersedes the one before it; add what is between.",
+            ))
+        } else if before.is_none() {
+            Some((
+                "which is not in this folder",
+                "Add the superseded record as it was; nothing is ever taken away.",
+            ))
+        } else if earlier {
+            Some(("which is dated after it", "Find out which time is wrong."))
+        } else {
+            None
+        };
+        if let Some((how, advice)) = wrong {
             out.find(
                 finding(format!(
-                    "{} revision {} supersedes revision {}, which is not before it.",
-                    &*record.id, record.revision, old.revision.value
+                    "{} revision {} supersedes revision {number}, {how}.",
+                    &*record.id, record.revision
                 ))
-                .advise("A revision supersedes the one before it.")
-                .at(record.at(old.spot))
-                .about(&*record.id.text),
-            );
-        } else if old.revision.value + 1 != record.revision {
-            out.find(
-                finding(format!(
-                    "{} revision {} supersedes revision {}; the one between is passed over.",
-                    &*record.id, record.revision, old.revision.value
-                ))
-                .advise("Each revision supersedes the one before it; add what is between.")
-                .at(record.at(old.spot))
-                .about(&*record.id.text),
-            );
-        } else if records
-            .revision(record.kind, &old.id, old.revision.value)
-            .is_some_and(|before| {
-                written(before)
-                    .zip(written(record))
-                    .is_some_and(|(first, then)| then < first)
-            })
-        {
-            out.find(
-                finding(format!(
-                    "{} revision {} is dated before revision {}, which it supersedes.",
-                    &*record.id, record.revision, old.revision.value
-                ))
-                .advise("Find out which time is wrong.")
-                .at(record.at(old.spot))
-                .about(&*record.id.text),
-            );
-        } else if records
-            .revision(record.kind, &old.id, old.revision.value)
-            .is_none()
-        {
-            out.find(
-                finding(format!(
-                    "{} revision {} supersedes revision {}, which is not in this folder.",
-                    &*record.id, record.revision, old.revision.value
-                ))
-                .advise("Add the superseded record as it was; nothing is ever taken away.")
+                .advise(advice)
                 .at(record.at(old.spot))
                 .about(&*record.id.text),
             );

@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use common::Sound;
 use rayon::prelude::*;
 use sealfolio::{ground::finding::Severity, rules};
-use sets::{ELSEWHERE, SETS};
+use sets::ELSEWHERE;
 
 /// Rule, weight and message of all findings.
 fn found(set: &Sound) -> Vec<(&'static str, Severity, String)> {
@@ -30,7 +30,7 @@ fn the_sound_lot_is_without_a_finding() {
 #[test]
 fn every_rule_fires_on_its_own_set_and_no_other_rule_does() {
     let sound = Sound::read();
-    let wrong: Vec<String> = SETS
+    let wrong: Vec<String> = sets::all()
         .par_iter()
         .filter_map(|(rule, spoil)| {
             let mut set = sound.clone();
@@ -51,7 +51,7 @@ fn every_rule_fires_on_its_own_set_and_no_other_rule_does() {
 
 #[test]
 fn no_rule_is_without_a_set() {
-    let with: BTreeSet<&str> = SETS
+    let with: BTreeSet<&str> = sets::all()
         .iter()
         .map(|(rule, _)| *rule)
         .chain(ELSEWHERE.iter().copied())
