@@ -110,14 +110,33 @@ pub fn significant(value: f64, digits: i32) -> String {
     }
     let exponent = libm::floor(libm::log10(value.abs())) as i32;
     if !(-5..9).contains(&exponent) {
-        let mantissa = value / libm::pow(10.0, f64::from(exponent));
-        return format!("{}·10^{exponent}", significant(mantissa, digits));
+        return power_of_ten(value, digits);
     }
     let text = fixed(value, places(value, digits));
     match text.contains('.') {
         true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
         false => text,
     }
+}
+
+/// As `4.82·10⁻¹⁰`.
+fn power_of_ten(value: f64, digits: i32) -> String {
+    let places = usize::try_from(digits - 1).unwrap_or(0);
+    let text = format!("{value:.places$e}");
+    let (mantissa, exponent) = text.split_once('e').unwrap_or((&text, "0"));
+    let raised = |c: char| match c {
+        '-' => '⁻',
+        '1' => '¹',
+        '2' => '²',
+        '3' => '³',
+        c => char::from_u32(c as u32 - '0' as u32 + '⁰' as u32).unwrap_or(c),
+    };
+    let short = match mantissa.contains('.') {
+        true => mantissa.trim_end_matches('0').trim_end_matches('.'),
+        false => mantissa,
+    };
+    let exponent: String = exponent.chars().map(raised).collect();
+    format!("{}·10{exponent}", short.replace('-', "−"))
 }
 
 /// A printed number followed by its unit; a pure number stands alone.
@@ -131,6 +150,15 @@ pub fn with_unit(number: &str, unit: &Unit) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_very_small_and_the_very_large_are_powers_of_ten() {
+        assert_eq!(significant(-4.82e-10, 3), "−4.82·10⁻¹⁰");
+        assert_eq!(significant(1.5e12, 3), "1.5·10¹²");
+        // Rounded up into the next decade.
+        assert_eq!(significant(9.9996e-10, 3), "1·10⁻⁹");
+        assert_eq!(significant(6.78e-9, 1), "7·10⁻⁹");
+    }
 
     #[test]
     fn what_is_ambiguous_is_refused() {
@@ -177,7 +205,7 @@ mod tests {
         assert_eq!(fixed(-1.5, 1), "−1.5");
         assert_eq!(significant(101_325.0, 6), "101325");
         assert_eq!(significant(1.66e8, 3), "166000000");
-        assert_eq!(significant(3.2e10, 3), "3.2·10^10");
+        assert_eq!(significant(3.2e10, 3), "3.2·10¹⁰");
         assert_eq!(significant(0.25, 6), "0.25");
     }
 }
