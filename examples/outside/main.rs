@@ -59,3 +59,29 @@ fn main() -> ExitCode {
     println!("{inside} inside, {outside} outside, {not} not supported");
     ExitCode::from(u8::from(outside > 0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn none_outside(rows: Result<Vec<(String, Outcome)>, String>) {
+        let mut count = 0;
+        for (name, outcome) in rows.unwrap() {
+            count += 1;
+            if let Outcome::Outside(words) = outcome {
+                panic!("{name}: {words}");
+            }
+        }
+        assert!(count > 100, "only {count} rows");
+    }
+
+    #[test]
+    fn published_physics() {
+        none_outside(physics::rows("tests/data/physics.csv"));
+    }
+
+    #[test]
+    fn published_statistics() {
+        none_outside(statistics::rows("tests/data/statistics.json"));
+    }
+}
