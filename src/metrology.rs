@@ -9,7 +9,7 @@ use rand_chacha::{
 };
 use statrs::distribution::{Continuous as _, ContinuousCDF as _, Gamma};
 
-use crate::stats::normal_cdf;
+use crate::stats::distribution::normal_cdf;
 
 /// The seed of every Monte Carlo run: published, so that anyone gets the same numbers.
 pub const SEED: u64 = 20_260_711;

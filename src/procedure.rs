@@ -219,7 +219,7 @@ pub static LETHALITY: Procedure = Procedure {
         for i in 0..n {
             let (dt, a, b) = (args[0][i], args[1][i], args[2][i]);
             let (xa, xb) = ((a - reference) * ln10 / z, (b - reference) * ln10 / z);
-            let (mean, by_a, by_b) = crate::stats::log_mean(xa, xb);
+            let (mean, by_a, by_b) = crate::stats::summary::log_mean(xa, xb);
             total += dt * mean;
             let scale = dt * ln10 / z;
             slopes[0][i] = mean;
@@ -280,10 +280,10 @@ pub static POISSON_UPPER: Procedure = Procedure {
     dim: |dims| Ok(dims[0]),
     eval: |args| {
         let (count, confidence) = (args[0][0], args[1][0]);
-        let bound = crate::stats::poisson_upper(count, confidence)?;
+        let bound = crate::stats::proportion::poisson_upper(count, confidence)?;
         let h = 1e-6;
-        let by_confidence = (crate::stats::poisson_upper(count, confidence + h)?
-            - crate::stats::poisson_upper(count, confidence - h)?)
+        let by_confidence = (crate::stats::proportion::poisson_upper(count, confidence + h)?
+            - crate::stats::proportion::poisson_upper(count, confidence - h)?)
             / (2.0 * h);
         Ok((bound, vec![vec![0.0], vec![by_confidence]]))
     },
@@ -368,7 +368,8 @@ pub static CYCLES_SUPPORTED: Procedure = Procedure {
     },
     eval: |args| {
         same_length(&[&args[0], &args[1]], 3)?;
-        let met = crate::stats::bound_crossing(&args[0], &args[1], args[2][0], args[3][0])?;
+        let met =
+            crate::stats::endurance::bound_crossing(&args[0], &args[1], args[2][0], args[3][0])?;
         // A result below the least allowed is a failure, whatever a line through all of them says.
         let failed = args[1].iter().position(|y| *y < args[2][0]);
         let reached = match failed {
@@ -394,8 +395,9 @@ pub static SURVIVORS: Procedure = Procedure {
         false => Err("counts are due".into()),
     },
     eval: |args| {
-        let bound =
-            |confidence| crate::stats::reliability_lower(args[0][0], args[1][0], confidence);
+        let bound = |confidence| {
+            crate::stats::proportion::reliability_lower(args[0][0], args[1][0], confidence)
+        };
         let (value, h) = (bound(args[2][0])?, 1e-6);
         let by = (bound(args[2][0] + h)? - bound(args[2][0] - h)?) / (2.0 * h);
         Ok((value, vec![vec![0.0], vec![0.0], vec![by]]))
@@ -460,7 +462,7 @@ pub static BETWEEN: Procedure = Procedure {
                 .into_values()
                 .map(|operators| operators.into_values().collect())
                 .collect();
-            let study = crate::stats::gauge_study(&values, 0.25)?;
+            let study = crate::stats::gauge::study(&values, 0.25)?;
             Ok(libm::sqrt(study.operator + study.both))
         })
     },

@@ -99,7 +99,7 @@ pub fn simulate(
         let whole: f64 = direct.iter().zip(z).map(|(share, z)| share * z).sum();
         Ok(formula.value(&bound)? + whole)
     })?;
-    let coverage = 2.0 * stats::normal_cdf(2.0) - 1.0;
+    let coverage = 2.0 * stats::distribution::normal_cdf(2.0) - 1.0;
     let (mean, sd) = sample.mean_and_sd();
     let expanded = verdict::coverage(quantity) * quantity.u();
     let tail = (1.0 - coverage) / 2.0;

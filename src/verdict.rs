@@ -14,7 +14,8 @@ pub fn coverage(quantity: &Quantity) -> f64 {
         return 2.0;
     }
     // Beyond a million the two agree to the sixth digit.
-    stats::t_quantile(stats::normal_cdf(2.0), degrees.min(1e6)).map_or(2.0, |t| t.max(2.0))
+    stats::distribution::t_quantile(stats::distribution::normal_cdf(2.0), degrees.min(1e6))
+        .map_or(2.0, |t| t.max(2.0))
 }
 
 /// The coverage factor in words: `k = 2`, or `k = 2.11 from 19 degrees of freedom`.

@@ -129,8 +129,8 @@ fn poisson_bounds_hold_the_count_between_them() {
     hold((1..300_u32, 0.8..0.995_f64), |(n, confidence)| {
         let n = f64::from(n);
         let (low, high) = (
-            stats::poisson_lower(n, confidence).unwrap(),
-            stats::poisson_upper(n, confidence).unwrap(),
+            stats::proportion::poisson_lower(n, confidence).unwrap(),
+            stats::proportion::poisson_upper(n, confidence).unwrap(),
         );
         prop_assert!(low < n && n < high);
         Ok(())

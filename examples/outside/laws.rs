@@ -189,7 +189,7 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             "join.detection_limit" => row.doubts()?.detection_limit(n("alpha")?, n("beta")?)?,
             "join.conformance_probability" => {
                 let r = leak::residual(n("Q_assembly")?, row.all("Q_modules")?, None, None)?;
-                stats::normal_cdf((n("limit")? - r) / row.doubts()?.u(r))
+                stats::distribution::normal_cdf((n("limit")? - r) / row.doubts()?.u(r))
             }
             "leak.critical_pressure_ratio" => leak::critical_ratio(n("gamma_gas")?)?,
             "leak.orifice_diameter_choked" => row.jet()?.diameter(true)?,
@@ -284,13 +284,13 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                 n("confidence_one_sided")?,
             )?,
             "retention.poisson_upper" => {
-                stats::poisson_upper(n("n")?, (1.0 + n("confidence_two_sided")?) / 2.0)?
+                stats::proportion::poisson_upper(n("n")?, (1.0 + n("confidence_two_sided")?) / 2.0)?
             }
             "retention.poisson_lower" => {
-                stats::poisson_lower(n("n")?, (1.0 + n("confidence_two_sided")?) / 2.0)?
+                stats::proportion::poisson_lower(n("n")?, (1.0 + n("confidence_two_sided")?) / 2.0)?
             }
             "retention.poisson_upper_one_sided" => {
-                stats::poisson_upper(n("n")?, n("confidence_one_sided")?)?
+                stats::proportion::poisson_upper(n("n")?, n("confidence_one_sided")?)?
             }
             "retention.challenge_density" => {
                 positive("challenge", n("challenge_total")?)?
@@ -445,7 +445,9 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                         .map(|(u, nu)| u * u * u * u / nu)
                         .sum::<f64>()
             }
-            "uncertainty.t_factor" => stats::t_quantile((1.0 + n("p")?) / 2.0, n("nu")?)?,
+            "uncertainty.t_factor" => {
+                stats::distribution::t_quantile((1.0 + n("p")?) / 2.0, n("nu")?)?
+            }
             "uncertainty.nist_E13_alpha" => {
                 (n("L1")? - n("L0")?) / (n("L0")? * (n("T1")? - n("T0")?))
             }
@@ -453,12 +455,12 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                 u if u >= 0.0 => u,
                 _ => return Err("a standard uncertainty must be >= 0".into()),
             },
-            "conformity.z_for_probability" => stats::normal_quantile(n("p_c")?)?,
+            "conformity.z_for_probability" => stats::distribution::normal_quantile(n("p_c")?)?,
             "conformity.probability_upper" => {
-                stats::normal_cdf((n("T_U")? - n("y")?) / positive("u", n("u")?)?)
+                stats::distribution::normal_cdf((n("T_U")? - n("y")?) / positive("u", n("u")?)?)
             }
             "conformity.probability_at_guarded_limit" => {
-                stats::normal_cdf(n("guard_factor_r")? * n("U_over_u")?)
+                stats::distribution::normal_cdf(n("guard_factor_r")? * n("U_over_u")?)
             }
             "conformity.guarded_acceptance_limit" => {
                 n("T_U")? - n("factor")? * positive("u", n("u")?)?

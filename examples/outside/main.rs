@@ -6,7 +6,9 @@
 //! One line a row, and last `N inside, N outside, N not supported`. Exit 0 when nothing is outside.
 
 mod laws;
+mod methods;
 mod physics;
+mod series;
 mod statistics;
 
 use std::process::ExitCode;
@@ -68,7 +70,7 @@ mod tests {
         let mut count = 0;
         for (name, outcome) in rows.unwrap() {
             count += 1;
-            if let Outcome::Outside(words) = outcome {
+            if let Outcome::Outside(words) | Outcome::NotSupported(words) = outcome {
                 panic!("{name}: {words}");
             }
         }

@@ -1,126 +1,120 @@
 //! Objects of `id, method, inputs, expected, rel_tol, source, …`.
 
-use sealfolio::stats;
-use serde_json::{Map, Value, json};
+use sealfolio::stats::{Reason, Refusal};
+use serde_json::Value;
 
-use crate::Outcome;
+use crate::{Outcome, methods, series};
 
-fn list(value: &Value) -> Option<Vec<f64>> {
-    value.as_array()?.iter().map(Value::as_f64).collect()
+/// What a method of the check files may answer.
+pub enum Answer {
+    /// The program has no such method.
+    Unknown,
+    /// It refuses, with the code of its reason.
+    Refused(&'static str),
+    /// Its figures, under the names of the check file.
+    Found(Value),
 }
 
-/// What the program computes for a method, under the names of the check file.
-fn method(name: &str, inputs: &Value) -> Option<Result<Value, String>> {
-    let x = || list(&inputs["x"]).ok_or("x is no list of numbers".to_owned());
-    let number = |key: &str| inputs[key].as_f64().ok_or(format!("{key} is missing"));
-    Some((|| -> Result<Value, String> {
-        Ok(match name {
-            "summary" => {
-                let x = x()?;
-                let (mean, sd) = stats::mean_and_sd(&x)?;
-                json!({"n": x.len(), "mean": mean, "sd": sd, "lag1_autocorrelation": stats::lag1_autocorrelation(&x)?})
-            }
-            "chart_individuals" => {
-                let chart = stats::individuals(&x()?)?;
-                json!({"center": chart.centre, "mr_bar": chart.mean_range, "sigma": chart.sigma, "ucl": chart.limits.1, "lcl": chart.limits.0,
-                    "mr_ucl": chart.range_limit, "beyond": chart.beyond, "mr_beyond": chart.range_beyond})
-            }
-            "poisson_ci" => {
-                let (count, exposure, confidence) = (number("count")?, inputs["exposure"].as_f64().unwrap_or(1.0), number("confidence")?);
-                let each = match inputs["sides"].as_u64() {
-                    Some(1) => confidence,
-                    _ => (1.0 + confidence) / 2.0,
-                };
-                let (lower, upper) = (stats::poisson_lower(count, each)? / exposure, stats::poisson_upper(count, each)? / exposure);
-                let rate = count / exposure;
-                match inputs["sides"].as_u64() {
-                    Some(1) => json!({"rate": rate, "lower_one_sided": lower, "upper_one_sided": upper}),
-                    _ => json!({"rate": rate, "lower": lower, "upper": upper}),
-                }
-            }
-            "mean_ci" => {
-                let x = x()?;
-                let (mean, sd) = stats::mean_and_sd(&x)?;
-                let n = x.len() as f64;
-                let error = sd / libm::sqrt(n);
-                let half = stats::t_quantile((1.0 + number("confidence")?) / 2.0, n - 1.0)? * error;
-                json!({"mean": mean, "sd": sd, "standard_error": error, "lower": mean - half, "upper": mean + half})
-            }
-            "sd_ci" => {
-                let x = x()?;
-                let (_, sd) = stats::mean_and_sd(&x)?;
-                let (nu, tail) = (x.len() as f64 - 1.0, (1.0 - number("confidence")?) / 2.0);
-                let bound = |p: f64| -> Result<f64, String> { Ok(sd * libm::sqrt(nu / stats::chi_squared_quantile(p, nu)?)) };
-                json!({"sd": sd, "lower": bound(1.0 - tail)?, "upper": bound(tail)?})
-            }
-            "variables_decision" => {
-                let x = x()?;
-                let (mean, sd) = stats::mean_and_sd(&x)?;
-                let k = number("k")?;
-                let upper = inputs["usl"].as_f64().map(|limit| (limit - mean) / sd);
-                let lower = inputs["lsl"].as_f64().map(|limit| (mean - limit) / sd);
-                let mut out = Map::new();
-                out.insert("mean".into(), mean.into());
-                out.insert("sd".into(), sd.into());
-                out.extend(upper.map(|q| ("q_upper".into(), q.into())));
-                out.extend(lower.map(|q| ("q_lower".into(), q.into())));
-                out.insert("accept".into(), upper.into_iter().chain(lower).all(|q| q >= k).into());
-                Value::Object(out)
-            }
-            "success_run_reliability" => {
-                json!({"reliability_lower": stats::reliability_lower(number("n")?, number("failures")?, number("confidence")?)?})
-            }
-            "gauge_rr" => {
-                let values: Vec<Vec<Vec<f64>>> = serde_json::from_value(inputs["values"].clone()).map_err(|error| error.to_string())?;
-                let study = stats::gauge_study(&values, inputs["alpha_interaction"].as_f64().unwrap_or(0.25))?;
-                let grr = study.repeatability + study.operator + study.both;
-                let total = grr + study.part;
-                let root = libm::sqrt;
-                let mut out = json!({
-                    "ss_part": study.squares[0], "ss_operator": study.squares[1], "ss_interaction": study.squares[2], "ss_repeatability": study.squares[3],
-                    "f_interaction": study.interaction.0, "p_interaction": study.interaction.1, "pooled": study.pooled,
-                    "var_repeatability": study.repeatability, "var_operator": study.operator, "var_interaction": study.both,
-                    "var_reproducibility": study.operator + study.both, "var_grr": grr, "var_part": study.part, "var_total": total,
-                    "pct_study_variation_grr": 100.0 * root(grr / total), "pct_contribution_grr": 100.0 * grr / total,
-                    "ndc": libm::floor(root(2.0) * root(study.part) / root(grr)) as i64,
-                });
-                if let Some(tolerance) = inputs["tolerance"].as_f64() {
-                    out["pct_tolerance_grr"] = (100.0 * 6.0 * root(grr) / tolerance).into();
-                }
-                out
-            }
-            _ => return Err("\u{0}".into()),
-        })
-    })())
-    .filter(|answer| !matches!(answer, Err(why) if why == "\u{0}"))
+impl From<Refusal> for Answer {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal.reason.code())
+    }
 }
 
-fn agree(expected: &Value, found: &Value, tolerance: f64, path: &str, wrong: &mut Vec<String>) {
+/// Inputs of a case.
+pub struct Inputs<'a>(pub &'a Value);
+
+fn as_number(value: &Value) -> Option<f64> {
+    match value.as_str() {
+        Some("NaN") => Some(f64::NAN),
+        Some("Infinity") => Some(f64::INFINITY),
+        Some("-Infinity") => Some(f64::NEG_INFINITY),
+        _ => value.as_f64(),
+    }
+}
+
+fn missing<T>(key: &str) -> Result<T, Refusal> {
+    Err(Refusal {
+        reason: Reason::BadParameter,
+        why: format!("{key} is missing"),
+    })
+}
+
+impl Inputs<'_> {
+    /// A number.
+    pub fn n(&self, key: &str) -> Result<f64, Refusal> {
+        self.maybe(key).map_or_else(|| missing(key), Ok)
+    }
+
+    /// A number, where it is given.
+    pub fn maybe(&self, key: &str) -> Option<f64> {
+        as_number(&self.0[key])
+    }
+
+    /// A word.
+    pub fn word(&self, key: &str) -> &str {
+        self.0[key].as_str().unwrap_or_default()
+    }
+
+    /// A list of numbers.
+    pub fn list(&self, key: &str) -> Result<Vec<f64>, Refusal> {
+        numbers(&self.0[key]).map_or_else(|| missing(key), Ok)
+    }
+
+    /// A list of lists of numbers.
+    pub fn lists(&self, key: &str) -> Result<Vec<Vec<f64>>, Refusal> {
+        let all = self.0[key]
+            .as_array()
+            .and_then(|lists| lists.iter().map(numbers).collect());
+        all.map_or_else(|| missing(key), Ok)
+    }
+
+    /// A list of flags.
+    pub fn flags(&self, key: &str) -> Result<Vec<bool>, Refusal> {
+        let flag = |value: &Value| value.as_bool().or_else(|| value.as_f64().map(|n| n != 0.0));
+        let all = self.0[key]
+            .as_array()
+            .and_then(|flags| flags.iter().map(flag).collect());
+        all.map_or_else(|| missing(key), Ok)
+    }
+
+    /// Whether one side is asked for.
+    pub fn one_sided(&self) -> bool {
+        self.0["sides"].as_u64() == Some(1)
+    }
+}
+
+fn numbers(value: &Value) -> Option<Vec<f64>> {
+    value.as_array()?.iter().map(as_number).collect()
+}
+
+fn answer(method: &str, inputs: &Value) -> Answer {
+    let inputs = Inputs(inputs);
+    match methods::answer(method, &inputs).or_else(|| series::answer(method, &inputs)) {
+        None => Answer::Unknown,
+        Some(Ok(found)) => Answer::Found(found),
+        Some(Err(refusal)) => refusal.into(),
+    }
+}
+
+fn agree(expected: &Value, found: &Value, within: (f64, f64), path: &str, wrong: &mut Vec<String>) {
     match (expected, found) {
-        (Value::Object(expected), _) => expected.iter().for_each(|(key, value)| {
-            agree(
-                value,
-                &found[key],
-                tolerance,
-                &format!("{path}/{key}"),
-                wrong,
-            )
-        }),
-        (Value::Array(a), Value::Array(b)) if a.len() == b.len() => a
-            .iter()
-            .zip(b)
-            .for_each(|(a, b)| agree(a, b, tolerance, path, wrong)),
+        (Value::Object(expected), _) => {
+            for (key, value) in expected {
+                agree(value, &found[key], within, &format!("{path}/{key}"), wrong);
+            }
+        }
+        (Value::Array(a), Value::Array(b)) if a.len() == b.len() => {
+            for (a, b) in a.iter().zip(b) {
+                agree(a, b, within, path, wrong);
+            }
+        }
         (Value::Number(_), Value::Number(_)) => {
-            let (a, b) = (
-                expected.as_f64().unwrap_or(f64::NAN),
-                found.as_f64().unwrap_or(f64::NAN),
-            );
-            let close = if a == 0.0 {
-                b.abs() <= tolerance
-            } else {
-                (b / a - 1.0).abs() <= tolerance
-            };
-            if !close {
+            let of = |value: &Value| value.as_f64().unwrap_or(f64::NAN);
+            let (a, b) = (of(expected), of(found));
+            let off = (b - a).abs();
+            // Not `off > allowed`: a value that is no number must not pass.
+            if off.is_nan() || off > (within.0 * a.abs()).max(within.1) {
                 wrong.push(format!("{path}: {b}, expected {a}"));
             }
         }
@@ -129,39 +123,75 @@ fn agree(expected: &Value, found: &Value, tolerance: f64, path: &str, wrong: &mu
     }
 }
 
+/// Digits in which the worst number of a case agrees, for the certified ones.
+fn digits(expected: &Value, found: &Value) -> f64 {
+    match (expected, found) {
+        (Value::Object(expected), _) => expected
+            .iter()
+            .map(|(key, value)| digits(value, &found[key]))
+            .fold(16.0, f64::min),
+        (Value::Array(a), Value::Array(b)) => a
+            .iter()
+            .zip(b)
+            .map(|(a, b)| digits(a, b))
+            .fold(16.0, f64::min),
+        (Value::Number(a), Value::Number(b)) => {
+            let (a, b) = (
+                a.as_f64().unwrap_or(f64::NAN),
+                b.as_f64().unwrap_or(f64::NAN),
+            );
+            let off = if a == 0.0 {
+                b.abs()
+            } else {
+                (b / a - 1.0).abs()
+            };
+            (-libm::log10(off)).clamp(0.0, 16.0)
+        }
+        _ => 16.0,
+    }
+}
+
 /// Every row with what became of it.
 pub fn rows(file: &str) -> Result<Vec<(String, Outcome)>, String> {
     let text = std::fs::read_to_string(file).map_err(|error| error.to_string())?;
     let all: Vec<Value> = serde_json::from_str(&text).map_err(|error| error.to_string())?;
-    let one = |row: &Value| {
-        let name = row["id"].as_str().unwrap_or("unnamed").to_owned();
-        let tolerance = row["rel_tol"].as_f64().unwrap_or(0.0);
-        let outcome = match method(row["method"].as_str().unwrap_or_default(), &row["inputs"]) {
-            None => Outcome::NotSupported("no such method".into()),
-            Some(answer) => {
-                let refused = row["expected"].get("error").is_some()
-                    || row["expected"]
-                        .as_str()
-                        .is_some_and(|text| text.starts_with("error"));
-                match answer {
-                    Err(why) if refused => Outcome::Inside(format!("refused: {why}")),
-                    Err(why) => Outcome::Outside(format!("refused: {why}")),
-                    Ok(_) if refused => {
-                        Outcome::Outside("gave a value where it must refuse".into())
-                    }
-                    Ok(found) => {
-                        let mut wrong = Vec::new();
-                        agree(&row["expected"], &found, tolerance, "", &mut wrong);
-                        if wrong.is_empty() {
-                            Outcome::Inside(String::new())
-                        } else {
-                            Outcome::Outside(wrong.join("; "))
-                        }
-                    }
+    Ok(all.iter().map(row).collect())
+}
+
+fn row(row: &Value) -> (String, Outcome) {
+    let name = row["id"].as_str().unwrap_or("unnamed").to_owned();
+    let source = row["source"].as_str().unwrap_or("no source");
+    let expected = &row["expected"];
+    let refused = expected.get("error").and_then(Value::as_str);
+    let method = row["method"].as_str().unwrap_or_default();
+    let outcome = match (answer(method, &row["inputs"]), refused) {
+        (Answer::Unknown, _) => Outcome::NotSupported(format!("no method {method}")),
+        (Answer::Refused(code), Some(due)) if code == due => {
+            Outcome::Inside(format!("refused: {code} — {source}"))
+        }
+        (Answer::Refused(code), Some(due)) => {
+            Outcome::Outside(format!("refused: {code}, expected {due} — {source}"))
+        }
+        (Answer::Refused(code), None) => {
+            Outcome::Outside(format!("refused: {code}, expected a value — {source}"))
+        }
+        (Answer::Found(_), Some(due)) => Outcome::Outside(format!(
+            "gave a value, expected the refusal {due} — {source}"
+        )),
+        (Answer::Found(found), None) => {
+            let within = (
+                row["rel_tol"].as_f64().unwrap_or(0.0),
+                row["abs_tol"].as_f64().unwrap_or(0.0),
+            );
+            let mut wrong = Vec::new();
+            agree(expected, &found, within, "", &mut wrong);
+            match wrong.is_empty() {
+                true => {
+                    Outcome::Inside(format!("{:.1} digits — {source}", digits(expected, &found)))
                 }
+                false => Outcome::Outside(format!("{} — {source}", wrong.join("; "))),
             }
-        };
-        (name, outcome)
+        }
     };
-    Ok(all.iter().map(one).collect())
+    (name, outcome)
 }

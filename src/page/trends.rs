@@ -127,7 +127,7 @@ fn page(book: &Book, series: &Series) -> (Page, Option<usize>) {
         .filter_map(|(_, computed, _)| computed.quantity())
         .map(|quantity| unit.of_si(quantity.value))
         .collect();
-    let control = stats::individuals(&values)
+    let control = stats::control::individuals(&values)
         .ok()
         .filter(|_| values.len() >= LEAST);
     let beyond = |i: usize| {

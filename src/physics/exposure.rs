@@ -1,7 +1,7 @@
 //! Heat, chemicals, retention, expansion, geometry.
 
 use super::{Answer, GAS_CONSTANT, kelvin, positive};
-use crate::stats::{self, log_mean};
+use crate::stats::{self, summary::log_mean};
 
 fn rising(t: &[f64], values: &[f64]) -> Result<(), String> {
     match t.len() == values.len() && t.len() > 1 && t.windows(2).all(|pair| pair[1] > pair[0]) {
@@ -116,7 +116,7 @@ pub fn log_reduction(challenge: f64, count: f64, share: f64) -> Answer {
 /// # Errors
 /// As [`log_reduction`], colonies apart.
 pub fn log_reduction_bound(challenge: f64, count: f64, share: f64, confidence: f64) -> Answer {
-    let upper = stats::poisson_upper(whole(count)?, confidence)?;
+    let upper = stats::proportion::poisson_upper(whole(count)?, confidence)?;
     Ok(libm::log10(
         positive("challenge", challenge)? * fraction(share)? / upper,
     ))
@@ -133,7 +133,7 @@ pub fn log_reduction_bound_of_counts(
     plated_share: f64,
     confidence: f64,
 ) -> Answer {
-    let p = stats::beta_quantile(
+    let p = stats::distribution::beta_quantile(
         confidence,
         whole(count)? + 1.0,
         positive("plate count", plated)?,

@@ -51,7 +51,7 @@ impl Doubts {
     /// # Errors
     /// A probability outside 0 to 1.
     pub fn threshold(&self, alpha: f64) -> Answer {
-        Ok(stats::normal_quantile(1.0 - alpha)? * self.u(0.0))
+        Ok(stats::distribution::normal_quantile(1.0 - alpha)? * self.u(0.0))
     }
 
     /// Detection limit, m³/s: the smallest residual that is found with probability 1 − β.
@@ -59,7 +59,10 @@ impl Doubts {
     /// # Errors
     /// A probability outside 0 to 1, or a gain error too large for any limit.
     pub fn detection_limit(&self, alpha: f64, beta: f64) -> Answer {
-        let (threshold, z) = (self.threshold(alpha)?, stats::normal_quantile(1.0 - beta)?);
+        let (threshold, z) = (
+            self.threshold(alpha)?,
+            stats::distribution::normal_quantile(1.0 - beta)?,
+        );
         // r − threshold = z·u(r), squared: a quadratic in r.
         let (u0, g) = (self.u(0.0), self.gain);
         let (a, b, c) = (

@@ -143,7 +143,7 @@ fn of_decay(trace: &Trace, room: f64) -> Option<Shape> {
     }
     let left = |law: fn(f64, f64) -> f64, slope: fn(f64, f64) -> f64| {
         let y: Vec<f64> = gauge.iter().map(|p| law(*p, room)).collect();
-        let line = crate::stats::line(&trace.time, &y).ok()?;
+        let line = crate::stats::regression::line(&trace.time, &y).ok()?;
         let residual = |i: usize| {
             (y[i] - line.y - line.slope * (trace.time[i] - line.x)) / slope(gauge[i], room)
         };

@@ -45,7 +45,7 @@ fn check(view: &View) -> Outcome {
                 .filter_map(|(_, computed)| computed.quantity())
                 .map(|q| q.value)
                 .collect();
-            let Some(control) = stats::individuals(&values)
+            let Some(control) = stats::control::individuals(&values)
                 .ok()
                 .filter(|_| values.len() >= LEAST)
             else {

@@ -1,0 +1,265 @@
+//! Distributions: tails and quantiles to the digits that acceptance figures need.
+
+use std::sync::OnceLock;
+
+use statrs::distribution::{
+    Beta, ChiSquared, Continuous, ContinuousCDF, FisherSnedecor, Normal, StudentsT,
+};
+
+use super::{Reason, Refusal, probability, refuse, root};
+
+/// A quantile polished by Newton's method on the distribution's own function: library quantiles alone
+/// lose digits in the tails.
+fn polish<D: ContinuousCDF<f64, f64> + Continuous<f64, f64>>(d: &D, p: f64, low: f64) -> f64 {
+    let mut x = d.inverse_cdf(p);
+    for _ in 0..4 {
+        let error = if p > 0.5 {
+            (1.0 - p) - d.sf(x)
+        } else {
+            d.cdf(x) - p
+        };
+        let step = error / d.pdf(x);
+        if !step.is_finite() {
+            break;
+        }
+        x = (x - step).max(low);
+    }
+    x
+}
+
+fn parameter<T, E>(made: Result<T, E>, words: impl FnOnce() -> String) -> Result<T, Refusal> {
+    made.or_else(|_| refuse(Reason::BadParameter, words()))
+}
+
+fn chi_squared(degrees: f64) -> Result<ChiSquared, Refusal> {
+    parameter(ChiSquared::new(degrees), || {
+        format!("{degrees} is no number of degrees of freedom")
+    })
+}
+
+fn student(degrees: f64) -> Result<StudentsT, Refusal> {
+    parameter(StudentsT::new(0.0, 1.0, degrees), || {
+        format!("{degrees} is no number of degrees of freedom")
+    })
+}
+
+/// Quantile of the chi-squared distribution.
+///
+/// # Errors
+/// A probability outside (0, 1), or degrees of freedom that are not positive.
+pub fn chi_squared_quantile(p: f64, degrees: f64) -> Result<f64, Refusal> {
+    Ok(polish(&chi_squared(degrees)?, probability(p)?, 0.0))
+}
+
+/// Upper tail of the chi-squared distribution.
+///
+/// # Errors
+/// Degrees of freedom that are not positive.
+pub fn chi_squared_tail(x: f64, degrees: f64) -> Result<f64, Refusal> {
+    Ok(chi_squared(degrees)?.sf(x))
+}
+
+/// Quantile of Student's t distribution.
+///
+/// # Errors
+/// A probability outside (0, 1), or degrees of freedom that are not positive.
+pub fn t_quantile(p: f64, degrees: f64) -> Result<f64, Refusal> {
+    Ok(polish(
+        &student(degrees)?,
+        probability(p)?,
+        f64::NEG_INFINITY,
+    ))
+}
+
+/// Upper tail of Student's t distribution.
+///
+/// # Errors
+/// Degrees of freedom that are not positive.
+pub fn t_tail(t: f64, degrees: f64) -> Result<f64, Refusal> {
+    Ok(student(degrees)?.sf(t))
+}
+
+/// Both tails of Student's t distribution beyond ±|t|.
+///
+/// # Errors
+/// Degrees of freedom that are not positive.
+pub fn t_both_tails(t: f64, degrees: f64) -> Result<f64, Refusal> {
+    Ok(2.0 * t_tail(t.abs(), degrees)?)
+}
+
+/// Upper tail of Fisher's F distribution; zero for an infinite F.
+///
+/// # Errors
+/// Degrees of freedom that are not positive.
+pub fn f_tail(f: f64, between: f64, within: f64) -> Result<f64, Refusal> {
+    let d = parameter(FisherSnedecor::new(between, within), || {
+        format!("{between}, {within} are no degrees of freedom")
+    })?;
+    Ok(if f.is_infinite() { 0.0 } else { d.sf(f) })
+}
+
+/// Quantile of the standard normal distribution.
+///
+/// # Errors
+/// A probability outside (0, 1).
+pub fn normal_quantile(p: f64) -> Result<f64, Refusal> {
+    let mut z = Normal::standard().inverse_cdf(probability(p)?);
+    for _ in 0..2 {
+        // Towards the nearer tail: there the probability keeps its digits.
+        let error = match p > 0.5 {
+            true => (1.0 - p) - normal_cdf(-z),
+            false => normal_cdf(z) - p,
+        };
+        z -= error / normal_density(z);
+    }
+    Ok(z)
+}
+
+/// The standard normal distribution function. The upper tail is that of −z.
+pub fn normal_cdf(z: f64) -> f64 {
+    // The error function of the library of elementary functions keeps its digits in the tails.
+    0.5 * libm::erfc(-z / std::f64::consts::SQRT_2)
+}
+
+/// The standard normal density.
+pub fn normal_density(z: f64) -> f64 {
+    libm::exp(-0.5 * z * z) / libm::sqrt(2.0 * std::f64::consts::PI)
+}
+
+/// Quantile of the beta distribution.
+///
+/// # Errors
+/// A probability outside (0, 1) or a parameter that is not positive.
+pub fn beta_quantile(p: f64, a: f64, b: f64) -> Result<f64, Refusal> {
+    let d = parameter(Beta::new(a, b), || {
+        format!("{a}, {b} are no parameters of a beta distribution")
+    })?;
+    let p = probability(p)?;
+    let mut x = d.inverse_cdf(p);
+    for _ in 0..6 {
+        let step = (d.cdf(x) - p) / d.pdf(x);
+        if !step.is_finite() {
+            break;
+        }
+        x = (x - step).clamp(1e-300, 1.0 - 1e-16);
+    }
+    Ok(x)
+}
+
+/// Nodes and weights of Gauss's rule on (−1, 1) with 20 points, from Newton's method on the Legendre
+/// polynomial (Abramowitz and Stegun 25.4.29, from memory).
+fn rule() -> &'static [(f64, f64)] {
+    static RULE: OnceLock<Vec<(f64, f64)>> = OnceLock::new();
+    RULE.get_or_init(|| {
+        const N: usize = 20;
+        let n = N as f64;
+        (0..N)
+            .map(|i| {
+                let mut x = libm::cos(std::f64::consts::PI * (i as f64 + 0.75) / (n + 0.5));
+                let mut slope = 1.0;
+                for _ in 0..100 {
+                    let (mut before, mut here) = (1.0, x);
+                    for k in 2..=N {
+                        let k = k as f64;
+                        (before, here) =
+                            (here, ((2.0 * k - 1.0) * x * here - (k - 1.0) * before) / k);
+                    }
+                    slope = n * (x * here - before) / (x * x - 1.0);
+                    let step = here / slope;
+                    x -= step;
+                    if step.abs() < 1e-16 {
+                        break;
+                    }
+                }
+                (x, 2.0 / ((1.0 - x * x) * slope * slope))
+            })
+            .collect()
+    })
+}
+
+/// Integral of a smooth function, by Gauss's rule on equal panels.
+pub fn integral(f: impl Fn(f64) -> f64, low: f64, high: f64, panels: usize) -> f64 {
+    let half = 0.5 * (high - low) / panels as f64;
+    (0..panels)
+        .map(|panel| {
+            let middle = low + (2 * panel + 1) as f64 * half;
+            rule()
+                .iter()
+                .map(|(x, weight)| weight * f(middle + half * x))
+                .sum::<f64>()
+        })
+        .sum::<f64>()
+        * half
+}
+
+/// Lower tail of the non-central t distribution, by integration over the scaled chi variable.
+///
+/// # Errors
+/// Degrees of freedom that are not positive.
+pub fn noncentral_t_cdf(t: f64, degrees: f64, shift: f64) -> Result<f64, Refusal> {
+    chi_squared(degrees)?;
+    Ok(noncentral(t, degrees, shift))
+}
+
+fn noncentral(t: f64, degrees: f64, shift: f64) -> f64 {
+    let nu = degrees;
+    let constant = std::f64::consts::LN_2 + 0.5 * nu * libm::log(0.5 * nu) - libm::lgamma(0.5 * nu);
+    let density = |s: f64| match s > 0.0 {
+        true => libm::exp(constant + (nu - 1.0) * libm::log(s) - 0.5 * nu * s * s),
+        false => 0.0,
+    };
+    // Thirteen standard deviations to the left, where the tail is thinner than a normal one, and nine
+    // of e^(−ν s²/2) to the right: what lies outside is below 1e−17.
+    let low = (1.0 - 13.0 / libm::sqrt(2.0 * nu)).max(0.0);
+    let high = 1.0 + 9.0 / libm::sqrt(nu);
+    integral(|s| normal_cdf(t * s - shift) * density(s), low, high, 48)
+}
+
+/// Quantile of the non-central t distribution.
+///
+/// # Errors
+/// As [`noncentral_t_cdf`]; a probability outside (0, 1).
+pub fn noncentral_t_quantile(p: f64, degrees: f64, shift: f64) -> Result<f64, Refusal> {
+    probability(p)?;
+    chi_squared(degrees)?;
+    let f = |t: f64| noncentral(t, degrees, shift) - p;
+    let mut reach = 1.0 + shift.abs();
+    let (mut low, mut high) = (shift - reach, shift + reach);
+    while f(low) > 0.0 && reach < 1e12 {
+        reach *= 2.0;
+        low = shift - reach;
+    }
+    while f(high) < 0.0 && reach < 1e12 {
+        reach *= 2.0;
+        high = shift + reach;
+    }
+    Ok(root(f, low, high))
+}
+
+/// Mean and standard deviation of the range of n standard normal values (d2 and d3), by integration.
+///
+/// # Errors
+/// Fewer than two values.
+pub fn range_moments(n: usize) -> Result<(f64, f64), Refusal> {
+    super::at_least(n, 2)?;
+    let k = n as f64;
+    let mean = integral(
+        |x| {
+            let below = normal_cdf(x);
+            1.0 - libm::pow(normal_cdf(-x), k) - libm::pow(below, k)
+        },
+        -9.5,
+        9.5,
+        20,
+    );
+    let within = |w: f64| {
+        k * integral(
+            |x| normal_density(x) * libm::pow(normal_cdf(x + w) - normal_cdf(x), k - 1.0),
+            -9.5,
+            9.5,
+            20,
+        )
+    };
+    let square = integral(|w| 2.0 * w * (1.0 - within(w)), 0.0, 17.0, 20);
+    Ok((mean, libm::sqrt(square - mean * mean)))
+}

@@ -1,0 +1,236 @@
+//! Statistics of figures, trends, samples and endurance.
+//!
+//! Every method refuses with a [`Reason`] where it cannot answer; none returns a number that does not
+//! stand on its data. Quantile arguments are lower-tail probabilities, indices count from 0.
+
+pub mod capability;
+pub mod comparison;
+pub mod control;
+pub mod distribution;
+pub mod endurance;
+pub mod gauge;
+pub mod life;
+pub mod normality;
+pub mod order;
+pub mod proportion;
+pub mod regression;
+pub mod runs;
+pub mod sampling;
+pub mod summary;
+pub mod tolerance;
+
+/// Why a method gives no number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// Fewer observations than the method needs.
+    TooFewPoints,
+    /// Fewer groups than the method needs.
+    TooFewGroups,
+    /// A value that is not finite.
+    NonFinite,
+    /// No spread where the method divides by it.
+    ZeroVariance,
+    /// Lists that belong together differ in length.
+    LengthMismatch,
+    /// Groups, cells or subgroups of unequal size.
+    Unbalanced,
+    /// A count that is no whole number.
+    NotInteger,
+    /// Regressors that are equal or depend on each other.
+    SingularDesign,
+    /// Regressors too nearly dependent for the arithmetic.
+    IllConditioned,
+    /// Limits in the wrong order.
+    BadLimits,
+    /// No limit at all.
+    MissingLimit,
+    /// A probability outside its range.
+    BadProbability,
+    /// A parameter outside its range.
+    BadParameter,
+    /// A standard deviation that cannot be one.
+    BadSd,
+    /// A count below zero.
+    NegativeCount,
+    /// More events than units.
+    CountExceedsN,
+    /// A sample larger than its lot.
+    SampleExceedsLot,
+    /// An area, volume or time of observation that is not above zero.
+    NonPositiveExposure,
+    /// A life that is not above zero.
+    NonPositiveTime,
+    /// No failure where one at least is needed.
+    NoEvents,
+    /// A bound that never meets its limit.
+    NoCrossing,
+    /// A bound that lies beyond its limit from the start.
+    BoundBeyondLimitAtStart,
+    /// No plan within the lot meets both risks.
+    NoPlan,
+}
+
+impl Reason {
+    /// The reason as one word of letters and underscores.
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::TooFewPoints => "too_few_points",
+            Self::TooFewGroups => "too_few_groups",
+            Self::NonFinite => "non_finite",
+            Self::ZeroVariance => "zero_variance",
+            Self::LengthMismatch => "length_mismatch",
+            Self::Unbalanced => "unbalanced",
+            Self::NotInteger => "not_integer",
+            Self::SingularDesign => "singular_design",
+            Self::IllConditioned => "ill_conditioned",
+            Self::BadLimits => "bad_limits",
+            Self::MissingLimit => "missing_limit",
+            Self::BadProbability => "bad_probability",
+            Self::BadParameter => "bad_parameter",
+            Self::BadSd => "bad_sd",
+            Self::NegativeCount => "negative_count",
+            Self::CountExceedsN => "count_exceeds_n",
+            Self::SampleExceedsLot => "sample_exceeds_lot",
+            Self::NonPositiveExposure => "non_positive_exposure",
+            Self::NonPositiveTime => "non_positive_time",
+            Self::NoEvents => "no_events",
+            Self::NoCrossing => "no_crossing",
+            Self::BoundBeyondLimitAtStart => "bound_beyond_limit_at_start",
+            Self::NoPlan => "no_plan",
+        }
+    }
+}
+
+/// A method that gives no number, and why, in words for a page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Refusal {
+    /// What kind of reason.
+    pub reason: Reason,
+    /// The reason in words.
+    pub why: String,
+}
+
+impl std::fmt::Display for Refusal {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.why)
+    }
+}
+
+impl std::error::Error for Refusal {}
+
+impl From<Refusal> for String {
+    fn from(refusal: Refusal) -> Self {
+        refusal.why
+    }
+}
+
+/// A refusal with its words.
+pub fn refuse<T>(reason: Reason, why: impl Into<String>) -> Result<T, Refusal> {
+    Err(Refusal {
+        reason,
+        why: why.into(),
+    })
+}
+
+/// Refuses what is not finite.
+pub(crate) fn finite(values: &[f64]) -> Result<(), Refusal> {
+    match values.iter().find(|x| !x.is_finite()) {
+        None => Ok(()),
+        Some(x) => refuse(Reason::NonFinite, format!("{x} is no finite number")),
+    }
+}
+
+/// Refuses fewer than `least` values.
+pub(crate) fn at_least(found: usize, least: usize) -> Result<(), Refusal> {
+    match found >= least {
+        true => Ok(()),
+        false => refuse(
+            Reason::TooFewPoints,
+            format!("{found} values, and at least {least} are needed"),
+        ),
+    }
+}
+
+/// Refuses what is no probability strictly between 0 and 1.
+pub(crate) fn probability(p: f64) -> Result<f64, Refusal> {
+    match p > 0.0 && p < 1.0 {
+        true => Ok(p),
+        false => refuse(
+            Reason::BadProbability,
+            format!("{p} is no probability between 0 and 1"),
+        ),
+    }
+}
+
+/// A whole number that is not negative.
+pub(crate) fn count(x: f64) -> Result<f64, Refusal> {
+    finite(&[x])?;
+    if x < 0.0 {
+        return refuse(
+            Reason::NegativeCount,
+            format!("{x} is no count: it is below zero"),
+        );
+    }
+    match x == x.trunc() {
+        true => Ok(x),
+        false => refuse(
+            Reason::NotInteger,
+            format!("{x} is no count: it is no whole number"),
+        ),
+    }
+}
+
+/// Refuses groups that are fewer than two, or one of which is smaller than `least`.
+pub(crate) fn groups(groups: &[Vec<f64>], least: usize) -> Result<(), Refusal> {
+    groups.iter().try_for_each(|group| finite(group))?;
+    if groups.len() < 2 {
+        return refuse(
+            Reason::TooFewGroups,
+            format!(
+                "{} group, and at least 2 are needed to compare",
+                groups.len()
+            ),
+        );
+    }
+    groups
+        .iter()
+        .try_for_each(|group| at_least(group.len(), least))
+}
+
+/// The x between two ends at which a function changes its sign, by halving until the ends are neighbours.
+pub(crate) fn root(f: impl Fn(f64) -> f64, low: f64, high: f64) -> f64 {
+    let (mut low, mut high) = (low, high);
+    let rising = f(low) < 0.0;
+    for _ in 0..200 {
+        let middle = 0.5 * (low + high);
+        if middle == low || middle == high {
+            break;
+        }
+        match (f(middle) < 0.0) == rising {
+            true => low = middle,
+            false => high = middle,
+        }
+    }
+    0.5 * (low + high)
+}
+
+/// x².
+pub(crate) fn square(x: f64) -> f64 {
+    x * x
+}
+
+/// The smallest whole number from `low` on at which a condition that never turns back holds, up to `high`.
+pub(crate) fn smallest(low: u64, high: u64, holds: impl Fn(u64) -> bool) -> Option<u64> {
+    if !holds(high) {
+        return None;
+    }
+    let (mut low, mut high) = (low, high);
+    while low < high {
+        let middle = low + (high - low) / 2;
+        match holds(middle) {
+            true => high = middle,
+            false => low = middle + 1,
+        }
+    }
+    Some(low)
+}
