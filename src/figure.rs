@@ -172,6 +172,8 @@ pub struct Datum {
     pub si: f64,
     /// Standard uncertainty stated beside it, in SI.
     pub u: Option<f64>,
+    /// Degrees of freedom of an uncertainty that was found from scatter; nothing where it was stated.
+    pub degrees: Option<u64>,
     /// As written.
     pub text: String,
     /// Where.
@@ -184,8 +186,20 @@ impl Datum {
         Datum {
             si: q.si,
             u: q.u,
+            degrees: None,
             text: q.text.to_string(),
             at: record.at(q.spot),
+        }
+    }
+
+    /// An unknown error, best estimated as zero, whose standard uncertainty is known from scatter.
+    pub fn scatter(u: f64, degrees: u64, text: String, at: Place) -> Datum {
+        Datum {
+            si: 0.0,
+            u: Some(u),
+            degrees: Some(degrees),
+            text,
+            at,
         }
     }
 
@@ -199,6 +213,7 @@ impl Datum {
         Datum {
             si: value,
             u: None,
+            degrees: None,
             text: text.to_owned(),
             at: record.at(spot),
         }

@@ -280,9 +280,12 @@ impl Graph {
                     match datum.u {
                         Some(u) => quantity.with(
                             Cause {
-                                name: "stated with the value".into(),
+                                name: match datum.degrees {
+                                    Some(_) => "scatter of the rows".into(),
+                                    None => "stated with the value".into(),
+                                },
                                 of: datum.at.to_string(),
-                                degrees: None,
+                                degrees: datum.degrees,
                             },
                             u,
                         ),

@@ -5,6 +5,7 @@
 //! `tests/floors.rs`): records and formulas, the plant's genealogy, figures, rules, the dossier,
 //! its pages, the site, the command line.
 
+pub mod agreement;
 pub mod chart;
 pub mod cli;
 pub mod dossier;

@@ -14,7 +14,7 @@ use sealfolio::{
     },
 };
 
-use crate::{Outcome, laws::figure};
+use crate::{Outcome, figures, figures::Agreements, laws::figure};
 
 /// Factor to SI of a unit of the check files; degrees Celsius stay, their laws take them.
 fn factor(unit: &str) -> Option<f64> {
@@ -314,7 +314,7 @@ pub fn line(row: &Row) -> Result<(f64, f64, f64), String> {
 }
 
 /// Every row with what became of it.
-pub fn rows(file: &str) -> Result<Vec<(String, Outcome)>, String> {
+pub fn rows(file: &str, agreements: &mut Agreements) -> Result<Vec<(String, Outcome)>, String> {
     let mut reader = csv::Reader::from_path(file).map_err(|error| error.to_string())?;
     let mut out = Vec::new();
     for record in reader.records() {
@@ -323,9 +323,63 @@ pub fn rows(file: &str) -> Result<Vec<(String, Outcome)>, String> {
         let (name, inputs, expected, unit, tolerance) =
             (field(0), field(1), field(2), field(3), field(4));
         let title = format!("{name} {inputs}");
-        out.push((title, one(name, inputs, expected, unit, tolerance)));
+        let mut outcome = one(name, inputs, expected, unit, tolerance);
+        if let (Outcome::Inside(_), Ok(expected)) = (&outcome, expected.parse::<f64>())
+            && let Err(why) = by_figure(
+                name,
+                inputs,
+                (expected, unit, tolerance),
+                field(6),
+                agreements,
+            )
+        {
+            outcome = Outcome::Outside(why);
+        }
+        out.push((title, outcome));
     }
     Ok(out)
+}
+
+/// The same row through the figure that it is about, where there is one.
+fn by_figure(
+    name: &str,
+    inputs: &str,
+    (expected, unit, tolerance): (f64, &str, &str),
+    kind: &str,
+    agreements: &mut Agreements,
+) -> Result<(), String> {
+    let Some(through) = figures::physics(name, &Row::read(inputs)?) else {
+        return Ok(());
+    };
+    let scale = match unit {
+        "min" => 60.0,
+        "CFU/cm2" => 1e4,
+        "mm" => 1e-3,
+        _ => factor(unit).ok_or_else(|| format!("unit {unit}"))?,
+    };
+    let found = through
+        .value()
+        .map_err(|why| format!("figure {}: {why}", through.figure))?
+        / scale;
+    let allowed = allowed(tolerance, expected).ok_or_else(|| format!("tolerance {tolerance}"))?;
+    if (found - expected).abs() > allowed + 1e-13 * expected.abs() {
+        return Err(format!(
+            "figure {}: {found} {unit}, expected {expected} ± {allowed:e}",
+            through.figure
+        ));
+    }
+    agreements.add(through.figure, expected, found, kind);
+    Ok(())
+}
+
+fn allowed(tolerance: &str, expected: f64) -> Option<f64> {
+    let (kind, x) = tolerance.split_once(' ')?;
+    let x = x.parse::<f64>().ok()?;
+    match kind {
+        "abs" => Some(x),
+        "rel" => Some(x * expected.abs()),
+        _ => None,
+    }
 }
 
 fn one(name: &str, inputs: &str, expected: &str, unit: &str, tolerance: &str) -> Outcome {
@@ -351,13 +405,8 @@ fn one(name: &str, inputs: &str, expected: &str, unit: &str, tolerance: &str) ->
     let (Ok(expected), Some(factor)) = (expected.parse::<f64>(), factor(unit)) else {
         return Outcome::NotSupported(format!("unit {unit}"));
     };
-    let allowed = match tolerance
-        .split_once(' ')
-        .and_then(|(kind, x)| Some((kind, x.parse::<f64>().ok()?)))
-    {
-        Some(("abs", x)) => x,
-        Some(("rel", x)) => x * expected.abs(),
-        _ => return Outcome::NotSupported(format!("tolerance {tolerance}")),
+    let Some(allowed) = allowed(tolerance, expected) else {
+        return Outcome::NotSupported(format!("tolerance {tolerance}"));
     };
     match answer {
         Err(why) => Outcome::Outside(format!(

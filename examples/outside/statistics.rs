@@ -3,7 +3,7 @@
 use sealfolio::stats::{Reason, Refusal};
 use serde_json::Value;
 
-use crate::{Outcome, methods, series};
+use crate::{Outcome, figures, figures::Agreements, methods, series};
 
 /// What a method of the check files may answer.
 pub enum Answer {
@@ -152,10 +152,46 @@ fn digits(expected: &Value, found: &Value) -> f64 {
 }
 
 /// Every row with what became of it.
-pub fn rows(file: &str) -> Result<Vec<(String, Outcome)>, String> {
+pub fn rows(file: &str, agreements: &mut Agreements) -> Result<Vec<(String, Outcome)>, String> {
     let text = std::fs::read_to_string(file).map_err(|error| error.to_string())?;
     let all: Vec<Value> = serde_json::from_str(&text).map_err(|error| error.to_string())?;
-    Ok(all.iter().map(row).collect())
+    Ok(all
+        .iter()
+        .map(|case| {
+            let (name, outcome) = row(case);
+            match (&outcome, by_figures(case, agreements)) {
+                (Outcome::Inside(_), Err(why)) => (name, Outcome::Outside(why)),
+                _ => (name, outcome),
+            }
+        })
+        .collect())
+}
+
+/// The same case through the figures that it is about.
+fn by_figures(case: &Value, agreements: &mut Agreements) -> Result<(), String> {
+    let method = case["method"].as_str().unwrap_or_default();
+    for (through, name) in figures::statistics(method, &Inputs(&case["inputs"])) {
+        let Some(mut expected) = case["expected"][name].as_f64() else {
+            continue;
+        };
+        // Cycles are whole: the figure rounds its crossing down.
+        if through.figure == "element-cycles-supported" {
+            expected = libm::floor(expected);
+        }
+        let found = through
+            .value()
+            .map_err(|why| format!("figure {}: {why}", through.figure))?;
+        let allowed = case["rel_tol"].as_f64().unwrap_or(0.0) * expected.abs();
+        if (found - expected).abs() > allowed {
+            return Err(format!(
+                "figure {}: {found}, expected {expected}",
+                through.figure
+            ));
+        }
+        let kind = case["kind"].as_str().unwrap_or_default();
+        agreements.add(through.figure, expected, found, kind);
+    }
+    Ok(())
 }
 
 fn row(row: &Value) -> (String, Outcome) {

@@ -106,6 +106,9 @@ fn definition(figure: &Figure) {
     for source in figure.sources {
         print(&format!("Source: {source}"));
     }
+    for sentence in crate::agreement::sentences(figure.id) {
+        print(&format!("Checked: {sentence}"));
+    }
 }
 
 fn derivation(computed: &Computed) {

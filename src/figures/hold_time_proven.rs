@@ -162,6 +162,7 @@ pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
         out.push(Datum {
             si,
             u: None,
+            degrees: None,
             text: String::new(),
             at: Place::new(
                 &name,

@@ -71,6 +71,7 @@ pub fn readings(scope: &Scope, quantity: Measured, dim: Dim) -> Drawn {
             true => Ok(Datum {
                 si: reading.si,
                 u: None,
+                degrees: None,
                 text: reading.text.to_string(),
                 at: scope.record.at(reading.spot),
             }),

@@ -81,9 +81,12 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
             Cell::text(*u),
         ]);
     }
-    let mut sources = Section::new("sources", "Sources and how it was checked").say("Uncertainty: first order, cause by cause (JCGM 100:2008, 5.2); causes that two readings share are added before squaring. The worked example is computed by the tests of the program, which also alter the formula in every small way and expect the example to notice.");
+    let mut sources = Section::new("sources", "Sources and how it was checked");
     for source in figure.sources {
         sources = sources.say(&format!("{source}."));
+    }
+    for sentence in crate::agreement::sentences(figure.id) {
+        sources = sources.say(&sentence);
     }
     let mut uses = Section::new("uses", "In this dossier");
     let all: Vec<String> = book

@@ -71,7 +71,7 @@ def above(dt, a, b, hold):
 def flow(v):
     t, p, temperature = np.array(v["t"]), np.array(v["p"]) + v["p_amb"][0], np.array(v["T"])
     slope = np.polyfit(t, p / temperature, 1)[0]
-    correction = (v["δ_p"][0] - p.mean() * v["δ_T"][0] / temperature.mean()) / (temperature.mean() * v["t_m"][0])
+    correction = (v["δ_p"][0] + v["δ_s"][0] - p.mean() * v["δ_T"][0] / temperature.mean()) / (temperature.mean() * v["t_m"][0])
     return v["V"][0] * v["T_ref"][0] / v["p_ref"][0] * (correction - slope)
 
 
