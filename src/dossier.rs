@@ -1,8 +1,9 @@
 //! Everything read, computed and checked, in one value.
 
-use std::path::Path;
+use std::{collections::BTreeSet, path::Path};
 
 use crate::{
+    figure::FigureId,
     figures,
     graph::Graph,
     ground::{
@@ -15,6 +16,7 @@ use crate::{
     record::folder::{Folder, Unusable},
     rule::{Checked, View},
     rules,
+    trend::{self, Member, Series},
 };
 
 /// A dossier: what pages, terminal and machines look at.
@@ -25,6 +27,22 @@ pub struct Dossier {
     pub graph: Graph,
     /// Every rule with what it found.
     pub checked: Vec<Checked>,
+    /// Older dossiers, for trends alone.
+    pub history: Vec<Past>,
+}
+
+/// An older dossier, as far as trends need it.
+pub struct Past {
+    /// Its id.
+    pub title: String,
+    /// Its revision.
+    pub revision: u64,
+    /// Its digest, 64 hexadecimal digits.
+    pub digest: String,
+    /// Its lots.
+    pub lots: Vec<String>,
+    /// Its series.
+    pub series: Vec<Series>,
 }
 
 impl Dossier {
@@ -48,7 +66,46 @@ impl Dossier {
             plant,
             graph,
             checked,
+            history: Vec::new(),
         }
+    }
+
+    /// This dossier as one that later ones look back on.
+    pub fn into_past(self, digest: String) -> Past {
+        let head = self.plant.records().head();
+        Past {
+            title: head.map_or("unnamed".into(), |(record, _)| record.id.to_string()),
+            revision: head.map_or(1, |(record, _)| record.revision),
+            digest,
+            lots: self.plant.lots.keys().map(|lot| lot.to_string()).collect(),
+            series: trend::all(&self.plant, &self.graph),
+        }
+    }
+
+    /// Every characteristic in the order of production, over this dossier and the older ones.
+    pub fn series(&self) -> Vec<Series> {
+        let mut all = trend::all(&self.plant, &self.graph);
+        for (n, past) in self.history.iter().enumerate() {
+            for older in &past.series {
+                // What this dossier does not follow is no concern of its trends.
+                let Some(own) = all.iter_mut().find(|own| own.key == older.key) else {
+                    continue;
+                };
+                let known: BTreeSet<&FigureId> = own.members.iter().map(|m| &m.id).collect();
+                let new: Vec<Member> = older
+                    .members
+                    .iter()
+                    .filter(|member| !known.contains(&member.id))
+                    .map(|member| Member {
+                        past: Some(n),
+                        ..member.clone()
+                    })
+                    .collect();
+                own.members.extend(new);
+            }
+        }
+        all.iter_mut().for_each(trend::order);
+        all
     }
 
     /// What rules and pages ask of it.

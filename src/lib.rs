@@ -29,4 +29,5 @@ pub mod seal;
 pub mod simulation;
 pub mod site;
 pub mod stats;
+pub mod trend;
 pub mod verdict;

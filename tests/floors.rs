@@ -12,7 +12,7 @@ const FLOORS: &[&[&str]] = &[
     &["procedure", "plant", "prose"],
     &["figure"],
     &["figures", "graph"],
-    &["rule", "rejudge", "simulation"],
+    &["rule", "rejudge", "simulation", "trend"],
     &["rules"],
     &["dossier"],
     &["page", "handbook"],

@@ -119,15 +119,17 @@ pub fn cycles(book: &Book) -> Page {
             );
         }
     }
+    let mut sections = vec![
+        Section::new("claims", "Claims").table(table),
+        endurance(book, path),
+    ];
+    sections.extend(super::endurance::sections(book, path));
+    sections.push(used);
     page(
         path,
         "Cycles",
         "What elements withstand, and what they have been through.",
-        vec![
-            Section::new("claims", "Claims").table(table),
-            used,
-            endurance(book, path),
-        ],
+        sections,
     )
 }
 
@@ -172,14 +174,12 @@ fn endurance(book: &Book, path: &str) -> Section {
             }),
         ]);
     }
-    let mut section = Section::new("endurance", "What the data support");
+    let section = Section::new("endurance", "What the data support");
     if table.rows.is_empty() {
         return section
             .say("No endurance study is in this folder; the claims rest on their reports.");
     }
-    section = section.table(table);
-    section.figures = figures_of_kind(book, path, "endurance_study");
-    section
+    section.table(table)
 }
 
 /// Challenges with organisms.

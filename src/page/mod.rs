@@ -2,6 +2,7 @@
 
 pub mod affected;
 pub mod certificate;
+pub mod endurance;
 pub mod evidence;
 pub mod figure;
 pub mod lists;
@@ -11,10 +12,12 @@ pub mod people;
 pub mod product;
 pub mod requirements;
 pub mod rolls;
+pub mod sampling;
 pub mod service;
 pub mod sheets;
 pub mod source;
 pub mod tested;
+pub mod trend;
 pub mod trends;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -127,6 +130,8 @@ pub struct Cell {
     pub verdict: String,
     /// The verdict's glyph.
     pub glyph: String,
+    /// Its own anchor; empty for none.
+    pub anchor: String,
 }
 
 impl Cell {
@@ -144,6 +149,14 @@ impl Cell {
             text: text.into(),
             href,
             ..Cell::default()
+        }
+    }
+
+    /// Plain text that can be linked to.
+    pub fn anchored(anchor: &str, text: impl Into<String>) -> Cell {
+        Cell {
+            anchor: anchor.into(),
+            ..Cell::text(text)
         }
     }
 
@@ -323,6 +336,7 @@ impl<'a> Book<'a> {
             requirements::not_here(self),
             product::product(self),
             evidence::joins(self),
+            sampling::sampling(self),
             evidence::cycles(self),
             evidence::retention(self),
         ]);

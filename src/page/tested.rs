@@ -102,7 +102,7 @@ pub fn cycle_drawing(
                 &crate::ground::place::Place::new(&std::sync::Arc::from(&*file.file.text), spot),
             ),
             title: format!("line {}: {} °C", trace.lines[i], number::fixed(value, 1)),
-            marked: false,
+            look: chart::Look::Plain,
         }
     });
     chart::svg(&Chart {
@@ -112,9 +112,9 @@ pub fn cycle_drawing(
         x_label: "time, min".into(),
         y_label: "temperature, °C".into(),
         points: points.collect(),
-        levels: Vec::new(),
         joined: true,
         gaps: gaps.into_iter().map(|(at, _)| at).collect(),
+        ..Chart::default()
     })
     .ok()
 }
@@ -165,7 +165,7 @@ pub fn trace_drawing(
                     trace.lines[i],
                     number::with_unit(&number::significant(value, 6), y.unit)
                 ),
-                marked: false,
+                look: chart::Look::Plain,
             }
         })
         .collect();
@@ -197,9 +197,8 @@ pub fn trace_drawing(
             format!("gauge pressure, {}", y.unit.print)
         },
         points,
-        levels: Vec::new(),
         joined: true,
-        gaps: Vec::new(),
+        ..Chart::default()
     })
     .ok()
 }

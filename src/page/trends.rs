@@ -1,225 +1,73 @@
-//! One control chart a characteristic, in production order.
+//! The list of characteristics that are followed in the order of production, and a page for each.
 
-use std::collections::BTreeMap;
+use rayon::prelude::*;
 
-use super::{Book, Cell, Page, Section, Table, href};
-use crate::{
-    chart::{self, Chart, Level, LevelKind, Point},
-    figure::Computed,
-    ground::{name::safe, number, time::Time},
-    plant::Test,
-    stats,
-};
-
-/// When, which figure, of what.
-type Member<'a> = (Option<Time>, &'a Computed, String);
-
-/// A series of one figure over one product.
-struct Series<'a> {
-    path: String,
-    title: String,
-    members: Vec<Member<'a>>,
-}
-
-/// Figures that are followed in time.
-const FOLLOWED: &[&str] = &[
-    "bubble-point",
-    "bubble-point-drop",
-    "diffusive-flow",
-    "join-residual",
-    "membrane-bubble-point",
-    "slit-width",
-];
-
-fn series<'a>(book: &Book<'a>) -> Vec<Series<'a>> {
-    let mut all: BTreeMap<(String, String), Vec<Member>> = BTreeMap::new();
-    for computed in book
-        .dossier
-        .graph
-        .computed
-        .values()
-        .filter(|computed| FOLLOWED.contains(&computed.id.figure))
-    {
-        if computed.quantity().is_none() {
-            continue;
-        }
-        let record = book.dossier.plant.record(computed.subject.record);
-        let test = Test::of(record);
-        let product = book
-            .dossier
-            .plant
-            .spec_of(record)
-            .map_or("all", |(_, spec)| &*spec.product_code.text);
-        let stage = match &test {
-            Some(test) if test.assembly => {
-                let length = book
-                    .dossier
-                    .plant
-                    .build(test.element)
-                    .map_or("unknown", |(_, build)| &build.nominal_length.text);
-                format!("of assemblies of {length}")
-            }
-            Some(_) => "of modules".to_owned(),
-            None => String::new(),
-        };
-        let name = test.map_or(record.id.to_string(), |test| test.element.to_owned());
-        let title = format!("{} {stage}, {product}", computed.figure.name).replace(" ,", ",");
-        all.entry((computed.id.figure.to_owned(), title))
-            .or_default()
-            .push((record.happened(), computed, name));
-    }
-    all.into_iter()
-        .map(|((_, title), mut members)| {
-            members.sort_by(|a, b| (a.0, &a.1.id).cmp(&(b.0, &b.1.id)));
-            Series {
-                path: format!(
-                    "trends/{}.html",
-                    safe(&title.to_ascii_uppercase().replace([',', ' '], "-"))
-                ),
-                title,
-                members,
-            }
-        })
-        .collect()
-}
+use super::{Book, Cell, Page, Section, Table, href, trend};
 
 /// The list of characteristics and a page for each.
 pub fn pages(book: &Book) -> Vec<Page> {
-    let all = series(book);
+    let all = book.dossier.series();
     let mut table = Table::new(
-        "Characteristics followed in production order",
-        &["characteristic", "values", "beyond control limits"],
+        "Characteristics followed in the order of production",
+        &[
+            "characteristic",
+            "conditions",
+            "values",
+            "what they say together",
+        ],
     );
-    let mut pages = Vec::new();
-    for series in &all {
-        let (page, beyond) = page(book, series);
-        let said = beyond.map_or("too few values for limits".into(), |beyond| {
-            beyond.to_string()
-        });
+    let paths = trend::paths(&all);
+    let made: Vec<(Page, String)> = all
+        .par_iter()
+        .zip(&paths)
+        .map(|(series, path)| trend::page(book, series, path))
+        .collect();
+    for (series, (page, said)) in all.iter().zip(&made) {
         table.rows.push(vec![
-            Cell::link(series.title.clone(), href("trends.html", &series.path)),
+            Cell::link(series.title(), href("trends.html", &page.path)),
+            Cell::text(series.conditions()),
             Cell::text(series.members.len().to_string()),
-            Cell::text(said),
+            Cell::text(said.clone()),
         ]);
-        pages.push(page);
     }
     let list = Page {
         path: "trends.html".into(),
         template: "sheet.html",
         title: "Trends".into(),
-        lead: "Each characteristic in production order, with control limits from its own moving ranges. A value beyond them is no failure: it is a question.".into(),
+        lead: "Each characteristic in the order of production: limits, drift, capability, and how rolls, stations and operators compare. A value beyond control limits is no failure: it is a question.".into(),
         trail: Vec::new(),
-        sections: vec![Section::new("characteristics", "Characteristics").table(table)],
+        sections: vec![
+            Section::new("characteristics", "Characteristics").table(table),
+            stands_on(book),
+        ],
     };
-    pages.insert(0, list);
+    let mut pages = vec![list];
+    pages.extend(made.into_iter().map(|(page, _)| page));
     pages
 }
 
-/// Control limits from fewer values than this say nothing.
-const LEAST: usize = 8;
-
-fn page(book: &Book, series: &Series) -> (Page, Option<usize>) {
-    let path = &series.path;
-    let unit = &series.members[0].1.figure.unit;
-    let values: Vec<f64> = series
-        .members
-        .iter()
-        .filter_map(|(_, computed, _)| computed.quantity())
-        .map(|quantity| unit.of_si(quantity.value))
-        .collect();
-    let control = stats::control::individuals(&values)
-        .ok()
-        .filter(|_| values.len() >= LEAST);
-    let beyond = |i: usize| {
-        control
-            .as_ref()
-            .is_some_and(|control| control.beyond.contains(&i))
-    };
+/// Which dossiers the trends stand on.
+fn stands_on(book: &Book) -> Section {
+    let section = Section::new("history", "Which dossiers these stand on");
+    let history = &book.dossier.history;
+    if history.is_empty() {
+        return section.say("On the records of this dossier alone. With --history FOLDER older compiled dossiers join the trends, each named by its digest.");
+    }
     let mut table = Table::new(
-        "Values in production order",
-        &["no.", "when", "what", "value", ""],
+        "Older dossiers",
+        &["dossier", "revision", "lots", "values", "digest (SHA-256)"],
     );
-    let mut points = Vec::new();
-    for (i, (when, computed, name)) in series.members.iter().enumerate() {
-        let link = book.figure_href(path, &computed.id);
-        points.push(Point {
-            x: (i + 1) as f64,
-            y: values[i],
-            href: link.clone(),
-            title: format!("{name}: {}", computed.shown()),
-            marked: beyond(i),
-        });
+    for past in history {
+        let values: usize = past.series.iter().map(|series| series.members.len()).sum();
         table.rows.push(vec![
-            Cell::text((i + 1).to_string()),
-            Cell::text(when.map_or(String::new(), |when| when.to_string())),
-            Cell::link(name.clone(), link),
-            Cell::text(computed.shown()),
-            Cell::text(if beyond(i) {
-                "beyond control limits"
-            } else {
-                ""
-            }),
+            Cell::text(past.title.clone()),
+            Cell::text(past.revision.to_string()),
+            Cell::text(past.lots.join(", ")),
+            Cell::text(values.to_string()),
+            Cell::text(past.digest.clone()),
         ]);
     }
-    let mut levels = Vec::new();
-    if let Some(control) = &control {
-        let label = |name: &str, y: f64| format!("{name} {}", number::significant(y, 4));
-        levels.push(Level {
-            y: control.centre,
-            label: label("mean", control.centre),
-            kind: LevelKind::Mean,
-        });
-        levels.push(Level {
-            y: control.limits.1,
-            label: label("upper", control.limits.1),
-            kind: LevelKind::Control,
-        });
-        levels.push(Level {
-            y: control.limits.0,
-            label: label("lower", control.limits.0),
-            kind: LevelKind::Control,
-        });
-    }
-    let words = match &control {
-        None => format!(
-            "{} values: too few for control limits, which need {LEAST}.",
-            values.len()
-        ),
-        Some(control) if control.beyond.is_empty() => format!(
-            "All {} values lie within their control limits.",
-            values.len()
-        ),
-        Some(control) => format!(
-            "{} of {} values lie beyond the control limits.",
-            control.beyond.len(),
-            values.len()
-        ),
-    };
-    let mut section = Section::new("chart", "Control chart").say(&words);
-    let drawn = chart::svg(&Chart {
-        id: "chart".into(),
-        title: series.title.clone(),
-        description: format!(
-            "{words} Each point leads to its figure; the table below lists the same values."
-        ),
-        x_label: "production order".into(),
-        y_label: number::with_unit(series.members[0].1.figure.symbol, unit),
-        points,
-        levels,
-        joined: true,
-        gaps: Vec::new(),
-    });
-    section.drawings.extend(drawn);
-    if control.is_some() {
-        section = section.say("Individual values and moving ranges: mean of the values and three times the mean moving range over 1.128 either side (NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2).");
-    }
-    let page = Page {
-        path: path.clone(),
-        template: "sheet.html",
-        title: series.title.clone(),
-        lead: String::new(),
-        trail: vec![Cell::link("trends", href(path, "trends.html"))],
-        sections: vec![section, Section::new("values", "Values").table(table)],
-    };
-    (page, control.map(|control| control.beyond.len()))
+    section
+        .say("On the records of this dossier and, for trends alone, on older ones. Each was whole by its own manifest when it was read; its figures were computed again from its records.")
+        .table(table)
 }

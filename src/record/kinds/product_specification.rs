@@ -45,6 +45,8 @@ shape! {
         uncertainty_contributions: List<Contribution>,
         /// Sampling plans.
         sampling_plans: List<SamplingPlan>,
+        /// Control limits of earlier data, against which trends are held.
+        control_limits: List<ControlLimits>,
         /// Per quantity: how far reported and recomputed may differ.
         comparison_tolerance: Option<Any>,
         /// Record kinds that every module needs.
@@ -195,8 +197,32 @@ shape! {
         acceptability_constant: Option<Number>,
         /// Of a plan by attributes.
         acceptance_number: Option<Count>,
+        /// The share of failing units that the plan is to accept, as the standard names it.
+        acceptable_quality_level: Option<Q<Share>>,
+        /// The share of failing units that the plan is to reject.
+        limiting_quality: Option<Q<Share>>,
         /// What it is for.
         applies_to: Text,
+    }
+}
+
+shape! {
+    /// Control limits that were frozen: those of earlier data, laid down with their day and their reason.
+    pub struct ControlLimits {
+        /// Where they count.
+        stage: Stage,
+        /// What they limit.
+        quantity: Measured,
+        /// Of assemblies: which length.
+        assembly_length: Option<Q<Length>>,
+        /// Lower limit, three standard deviations below the centre.
+        lower: AnyQ,
+        /// Upper limit, as far above it.
+        upper: AnyQ,
+        /// Since when.
+        frozen_on: Day,
+        /// On which data, and why.
+        basis: Text,
     }
 }
 

@@ -3,6 +3,10 @@
 //! Colours are only keys here: each becomes a class, and the page's style sheet decides what it
 //! looks like, so that dark pages and paper work. Text stays text.
 
+mod strip;
+
+pub use strip::strip;
+
 use std::fmt::Write as _;
 
 use plotters::{
@@ -26,10 +30,14 @@ const MARK: RGBColor = RGBColor(0, 0, 6);
 const MEAN: RGBColor = RGBColor(0, 0, 7);
 const CONTROL: RGBColor = RGBColor(0, 0, 8);
 const LIMIT: RGBColor = RGBColor(0, 0, 9);
+const ASIDE: RGBColor = RGBColor(0, 0, 10);
+const EVENT: RGBColor = RGBColor(0, 0, 11);
+const OTHER: RGBColor = RGBColor(0, 0, 12);
 
 fn class(color: BackendColor) -> &'static str {
     [
-        "axis", "grid", "text", "line", "point", "mark", "mean", "control", "limit",
+        "axis", "grid", "text", "line", "point", "mark", "mean", "control", "limit", "aside",
+        "event", "course",
     ]
     .get(usize::from(color.rgb.2).wrapping_sub(1))
     .copied()
@@ -55,8 +63,42 @@ pub struct Point {
     pub href: String,
     /// What it is.
     pub title: String,
-    /// Whether it stands out.
-    pub marked: bool,
+    /// How it looks.
+    pub look: Look,
+}
+
+/// How a point looks.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, Default)]
+pub enum Look {
+    /// Like the others.
+    #[default]
+    Plain,
+    /// It stands out.
+    Marked,
+    /// It is shown and does not count.
+    Aside,
+}
+
+/// A line through points that are no readings: a fit, a bound, an outline.
+#[derive(Clone, Debug)]
+pub struct Curve {
+    /// Its points in order.
+    pub points: Vec<(f64, f64)>,
+    /// What it is: written at its end; nothing for none.
+    pub label: String,
+    /// A mean, a bound, a limit or a course of readings.
+    pub kind: LevelKind,
+}
+
+/// A line down the chart: something happened there.
+#[derive(Clone, Debug)]
+pub struct Event {
+    /// Where.
+    pub x: f64,
+    /// What.
+    pub label: String,
+    /// An event, or a limit.
+    pub kind: LevelKind,
 }
 
 /// A level line across the chart.
@@ -79,10 +121,26 @@ pub enum LevelKind {
     Control,
     /// A limit of the specification.
     Limit,
+    /// The course of one thing among several.
+    Course,
+    /// Something that happened.
+    Event,
+}
+
+impl LevelKind {
+    fn color(self) -> RGBColor {
+        match self {
+            LevelKind::Mean => MEAN,
+            LevelKind::Control => CONTROL,
+            LevelKind::Limit => LIMIT,
+            LevelKind::Course => OTHER,
+            LevelKind::Event => EVENT,
+        }
+    }
 }
 
 /// What to draw.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Chart {
     /// Unique on its page.
     pub id: String,
@@ -90,6 +148,8 @@ pub struct Chart {
     pub title: String,
     /// What it shows, for a reader who does not see it.
     pub description: String,
+    /// One sentence under it; the title where it is empty.
+    pub caption: String,
     /// Under the horizontal axis.
     pub x_label: String,
     /// Beside the vertical axis.
@@ -102,6 +162,30 @@ pub struct Chart {
     pub joined: bool,
     /// Points after which the line is broken: nothing was recorded there.
     pub gaps: Vec<usize>,
+    /// Fits, bounds, outlines.
+    pub curves: Vec<Curve>,
+    /// Lines down the chart.
+    pub events: Vec<Event>,
+    /// Whether the horizontal axis names things, not numbers.
+    pub named: bool,
+}
+
+impl Chart {
+    /// Every place that must be seen: of points, levels and curves.
+    fn extent(&self) -> (Vec<f64>, Vec<f64>) {
+        let along = |curve: &Curve, pick: fn(&(f64, f64)) -> f64| -> Vec<f64> {
+            curve.points.iter().map(pick).collect()
+        };
+        let mut x: Vec<f64> = self.points.iter().map(|point| point.x).collect();
+        let mut y: Vec<f64> = self.points.iter().map(|point| point.y).collect();
+        x.extend(self.events.iter().map(|event| event.x));
+        y.extend(self.levels.iter().map(|level| level.y));
+        for curve in &self.curves {
+            x.extend(along(curve, |point| point.0));
+            y.extend(along(curve, |point| point.1));
+        }
+        (x, y)
+    }
 }
 
 struct Svg {
@@ -278,36 +362,37 @@ impl DrawingBackend for &mut Svg {
     }
 }
 
+/// Looks in the order in which they are drawn, with their colour keys.
+const LOOKS: [(Look, RGBColor); 3] = [
+    (Look::Aside, ASIDE),
+    (Look::Plain, POINT),
+    (Look::Marked, MARK),
+];
+
 /// Draws a chart as an SVG element.
 ///
 /// # Errors
 /// In words, when there is nothing to draw or a number is not finite.
 pub fn svg(chart: &Chart) -> Result<String, String> {
     const SIZE: (u32, u32) = (720, 300);
-    let all = || {
-        chart
-            .points
+    let (x, y) = chart.extent();
+    let drawn = chart.points.len()
+        + chart
+            .curves
             .iter()
-            .map(|point| point.y)
-            .chain(chart.levels.iter().map(|level| level.y))
-    };
-    if chart.points.len() < 2
-        || all()
-            .chain(chart.points.iter().map(|point| point.x))
-            .any(|n| !n.is_finite())
-    {
+            .map(|curve| curve.points.len())
+            .sum::<usize>();
+    if drawn < 2 || x.iter().chain(&y).any(|n| !n.is_finite()) {
         return Err("there is nothing to draw".into());
     }
-    let (low, high) = all().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), y| {
-        (low.min(y), high.max(y))
-    });
+    let ends = |all: &[f64]| {
+        all.iter()
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), n| {
+                (low.min(*n), high.max(*n))
+            })
+    };
+    let ((first, last), (low, high)) = (ends(&x), ends(&y));
     let pad = ((high - low) * 0.08).max(high.abs() * 1e-6).max(1e-12);
-    let (first, last) = chart
-        .points
-        .iter()
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), point| {
-            (a.min(point.x), b.max(point.x))
-        });
     let side = ((last - first) * 0.02).max(1e-9);
 
     let id = &chart.id;
@@ -320,11 +405,9 @@ pub fn svg(chart: &Chart) -> Result<String, String> {
         escape(&chart.title),
         escape(&chart.description)
     );
-    let plain = chart.points.iter().filter(|point| !point.marked);
-    let marked = chart.points.iter().filter(|point| point.marked);
-    let links: Vec<(String, String)> = plain
-        .clone()
-        .chain(marked.clone())
+    let links: Vec<(String, String)> = LOOKS
+        .iter()
+        .flat_map(|(look, _)| chart.points.iter().filter(|point| point.look == *look))
         .map(|point| (point.href.clone(), point.title.clone()))
         .collect();
     let mut backend = Svg {
@@ -346,7 +429,11 @@ pub fn svg(chart: &Chart) -> Result<String, String> {
     }
     // Seen under the drawing; a reader who hears it has the title inside.
     out.push_str("</svg><figcaption aria-hidden=\"true\">");
-    out.push_str(&escape(&chart.title));
+    let caption = match &*chart.caption {
+        "" => &chart.title,
+        caption => caption,
+    };
+    out.push_str(&escape(caption));
     out.push_str("</figcaption>");
     Ok(out)
 }
@@ -369,7 +456,7 @@ fn draw(
     context
         .configure_mesh()
         .disable_x_mesh()
-        .x_labels(8)
+        .x_labels(if chart.named { 0 } else { 8 })
         .y_labels(6)
         .axis_style(AXIS)
         .bold_line_style(GRID)
@@ -381,94 +468,64 @@ fn draw(
         .x_label_formatter(&|n| crate::ground::number::significant(*n, 4))
         .y_label_formatter(&|n| crate::ground::number::significant(*n, 4))
         .draw()?;
+    for event in &chart.events {
+        let color = event.kind.color();
+        context.draw_series(LineSeries::new([(event.x, y.0), (event.x, y.1)], color))?;
+        let (px, py) = context.backend_coord(&(event.x, y.1));
+        let style = text(10).pos(Pos::new(HPos::Left, VPos::Top));
+        area.draw_text(&event.label, &style, (px + 3 * fine, py))?;
+    }
+    // Labels at the right that would lie on each other are moved apart, the highest first.
+    let mut labels: Vec<(i32, &str)> = Vec::new();
     for level in &chart.levels {
-        let color = match level.kind {
-            LevelKind::Mean => MEAN,
-            LevelKind::Control => CONTROL,
-            LevelKind::Limit => LIMIT,
-        };
-        context.draw_series(LineSeries::new([(x.0, level.y), (x.1, level.y)], color))?;
-        let (px, py) = context.backend_coord(&(x.1, level.y));
+        context.draw_series(LineSeries::new(
+            [(x.0, level.y), (x.1, level.y)],
+            level.kind.color(),
+        ))?;
+        labels.push((context.backend_coord(&(x.1, level.y)).1, &level.label));
+    }
+    for curve in &chart.curves {
+        context.draw_series(LineSeries::new(
+            curve.points.iter().copied(),
+            curve.kind.color(),
+        ))?;
+        if let (Some(last), false) = (curve.points.last(), curve.label.is_empty()) {
+            labels.push((context.backend_coord(last).1, &curve.label));
+        }
+    }
+    labels.sort();
+    let (right, mut free) = (context.backend_coord(&(x.1, y.0)).0, i32::MIN);
+    for (at, label) in labels {
+        let at = at.max(free);
+        free = at + 12 * fine;
         let style = text(11).pos(Pos::new(HPos::Left, VPos::Center));
-        area.draw_text(&level.label, &style, (px + 4 * fine, py))?;
+        area.draw_text(label, &style, (right + 4 * fine, at))?;
     }
     if chart.joined {
         let mut from = 0;
         let ends = chart.gaps.iter().map(|gap| gap + 1);
         for to in ends.chain([chart.points.len()]) {
-            let piece = chart.points[from..to].iter();
+            // What does not count is no part of the line.
+            let piece = chart.points[from..to]
+                .iter()
+                .filter(|point| point.look != Look::Aside);
             context.draw_series(LineSeries::new(piece.map(|point| (point.x, point.y)), LINE))?;
             from = to;
         }
     }
     let size = if chart.points.len() > 80 { 2 } else { 3 } * fine;
-    context.draw_series(
-        chart
-            .points
-            .iter()
-            .filter(|point| !point.marked)
-            .map(|point| Circle::new((point.x, point.y), size, POINT.filled())),
-    )?;
-    context.draw_series(
-        chart
-            .points
-            .iter()
-            .filter(|point| point.marked)
-            .map(|point| Circle::new((point.x, point.y), size + fine, MARK.filled())),
-    )?;
+    for (look, color) in LOOKS {
+        let larger = if look == Look::Marked { fine } else { 0 };
+        context.draw_series(
+            chart
+                .points
+                .iter()
+                .filter(|point| point.look == look)
+                .map(|point| Circle::new((point.x, point.y), size + larger, color.filled())),
+        )?;
+    }
     area.present()?;
     Ok(())
-}
-
-/// The decision on a line: limit, guard band, value with its expanded uncertainty.
-pub fn strip(
-    value: f64,
-    expanded: f64,
-    low: Option<f64>,
-    high: Option<f64>,
-    guard: f64,
-    words: &str,
-) -> String {
-    let ends = [
-        Some(value - expanded),
-        Some(value + expanded),
-        low.map(|x| x - guard),
-        low.map(|x| x + guard),
-        high.map(|x| x - guard),
-        high.map(|x| x + guard),
-    ];
-    let (min, max) = ends
-        .iter()
-        .flatten()
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| {
-            (a.min(*x), b.max(*x))
-        });
-    let width = (max - min).max(1e-300);
-    let place = |x: f64| {
-        crate::ground::number::fixed(12.0 + 296.0 * (x - min) / width, 1).replace('−', "-")
-    };
-    let mut out = format!(
-        "<svg class=\"strip\" viewBox=\"0 0 320 28\" role=\"img\" aria-label=\"{}\"><path class=\"axis\" d=\"M4 14L316 14\"/>",
-        escape(words)
-    );
-    for limit in [low, high].into_iter().flatten() {
-        if guard > 0.0 {
-            let (a, b) = (place(limit - guard), place(limit + guard));
-            let _ = write!(out, "<path class=\"guard\" d=\"M{a} 14L{b} 14\"/>");
-        }
-        let x = place(limit);
-        let _ = write!(out, "<path class=\"limit\" d=\"M{x} 3L{x} 25\"/>");
-    }
-    let (a, b, c) = (
-        place(value - expanded),
-        place(value + expanded),
-        place(value),
-    );
-    let _ = write!(
-        out,
-        "<path class=\"doubt\" d=\"M{a} 14L{b} 14M{a} 10L{a} 18M{b} 10L{b} 18\"/><circle class=\"value\" cx=\"{c}\" cy=\"14\" r=\"4\"/></svg>"
-    );
-    out
 }
 
 #[cfg(test)]
@@ -483,7 +540,7 @@ mod tests {
                 y: f64::from(i * i),
                 href: format!("a.html#{i}"),
                 title: format!("<{i}>"),
-                marked: i == 3,
+                look: if i == 3 { Look::Marked } else { Look::Plain },
             })
             .collect();
         let levels = vec![Level {
@@ -500,7 +557,7 @@ mod tests {
             points,
             levels,
             joined: true,
-            gaps: Vec::new(),
+            ..Chart::default()
         };
         let out = svg(&chart).unwrap();
         assert!(

@@ -1,0 +1,405 @@
+//! What studies of repeated treatment support: courses, lines, bounds, the claim.
+
+use super::{Book, Cell, Section, Table};
+use crate::{
+    chart::{self, Chart, Curve, Event, Level, LevelKind, Look, Point},
+    figure::Worked,
+    ground::{name::safe, number, unit::BAR},
+    record::{Record, kinds::endurance_study::EnduranceStudy},
+    stats::{
+        endurance::{self, Bounded, Course, Limit, Of, Pooling, Question},
+        life, regression,
+    },
+};
+
+/// A study with what its figures stand on.
+struct Studied<'a> {
+    record: &'a Record,
+    study: &'a EnduranceStudy,
+    courses: Vec<(String, Course)>,
+    least: f64,
+    confidence: f64,
+    claimed: Option<f64>,
+}
+
+fn numbers(worked: &Worked, symbol: &str) -> Vec<f64> {
+    let term = worked.terms.iter().find(|term| term.input.symbol == symbol);
+    term.map_or(Vec::new(), |term| term.values.clone())
+}
+
+/// Reads back what the figures of a study used, so that a picture never shows other numbers than the figures.
+fn studied<'a>(
+    book: &Book<'a>,
+    record: &'a Record,
+    study: &'a EnduranceStudy,
+) -> Option<Studied<'a>> {
+    let graph = &book.dossier.graph;
+    let mut courses = Vec::new();
+    let (mut least, mut confidence) = (None, None);
+    for element in study.elements.iter() {
+        let computed = graph.get("element-cycles-supported", &record.id, element)?;
+        let worked = computed.worked.as_ref().ok()?;
+        least = least.or(numbers(worked, "P_min").first().copied());
+        confidence = confidence.or(numbers(worked, "1−α").first().copied());
+        courses.push((
+            element.to_string(),
+            Course {
+                x: numbers(worked, "c"),
+                y: numbers(worked, "P"),
+            },
+        ));
+    }
+    let claimed = graph
+        .get("cycles-supported", &record.id, "")
+        .and_then(|computed| computed.judgement.as_ref()?.limit.low);
+    Some(Studied {
+        record,
+        study,
+        courses,
+        least: least?,
+        confidence: confidence?,
+        claimed,
+    })
+}
+
+/// One section a study.
+pub fn sections(book: &Book, path: &str) -> Vec<Section> {
+    let studies = book.dossier.plant.records().endurance_studys();
+    studies
+        .map(|(record, study)| {
+            let mut section = match studied(book, record, study) {
+                Some(studied) => section(book, path, &studied),
+                None => empty(record, study)
+                    .say("No line is laid: not every element has a number of supported cycles."),
+            };
+            section.figures = book
+                .view
+                .figures_at(record.index)
+                .iter()
+                .map(|computed| super::figure::view(book, path, computed, &record.id))
+                .collect();
+            section
+        })
+        .collect()
+}
+
+fn empty(record: &Record, study: &EnduranceStudy) -> Section {
+    let id = &*record.id;
+    let title = format!("{id}: {}", study.treatment.replace('_', " "));
+    Section::new(&format!("study-{}", safe(id)), &title)
+}
+
+fn section(book: &Book, path: &str, studied: &Studied) -> Section {
+    let id = &*studied.record.id;
+    let mut section = empty(studied.record, studied.study);
+    let courses: Vec<Course> = studied
+        .courses
+        .iter()
+        .map(|(_, course)| course.clone())
+        .collect();
+    let pool = endurance::poolability(&courses);
+    let lines = match endurance::lines(&courses) {
+        Ok(lines) => lines,
+        Err(why) => return section.say(&format!("No line is laid: {why}.")),
+    };
+    let figure = book.dossier.graph.get("cycles-supported", id, "");
+    let supports = figure
+        .and_then(|computed| computed.quantity())
+        .map(|quantity| quantity.value);
+    let model = pool
+        .as_ref()
+        .map_or(Pooling::SeparateLines, |pool| pool.model);
+    let words = words(studied, supports);
+    section = section.say(&words);
+    section
+        .drawings
+        .extend(drawing(book, path, studied, &lines, supports, &words));
+    section = section.say(&match &pool {
+        Ok(pool) => format!(
+            "May the elements share one line? Slopes: F = {}, p = {}; starts: F = {}, p = {}; level 0.25 after ICH Q1E (from memory): {}. The figure stands on each element's own line whatever this test says, because repeated measurements of one element are not independent of each other; the other models stand beside it.",
+            number::significant(pool.slopes.0, 3),
+            number::fixed(pool.slopes.1, 3),
+            number::significant(pool.starts.0, 3),
+            number::fixed(pool.starts.1, 3),
+            model.words()
+        ),
+        Err(why) => format!("Whether the elements may share one line cannot be tested: {why}."),
+    });
+    if let Some(slope) = robust(&courses) {
+        section = section.say(&slope);
+    }
+    section = section.say("A bound that meets its limit far beyond the cycles that were tested says that the data do not limit the number, and supports no claim out there: the figure stops at what was reached.");
+    section = section.say(&failures(studied));
+    section.table(models(studied, &courses))
+}
+
+fn words(studied: &Studied, supports: Option<f64>) -> String {
+    let least = number::with_unit(&number::significant(BAR.of_si(studied.least), 4), &BAR);
+    let tested = longest(studied);
+    let claim = studied
+        .claimed
+        .map_or("nothing is claimed".to_owned(), |claim| {
+            format!("{} are claimed", number::fixed(claim, 0))
+        });
+    match supports {
+        Some(n) => {
+            let why = match n >= tested {
+                true => "and no data reach further",
+                false => "where the bound of the weakest element meets the limit",
+            };
+            format!(
+                "The data support {} cycles against a bubble point of at least {least} ({} one-sided confidence for the mean of each element), {why}; {claim}.",
+                number::fixed(n, 0),
+                number::with_unit(
+                    &number::fixed(100.0 * studied.confidence, 0),
+                    &crate::ground::unit::PERCENT
+                )
+            )
+        }
+        None => format!("The data support no number of cycles against {least}; {claim}."),
+    }
+}
+
+fn longest(studied: &Studied) -> f64 {
+    let reached = studied
+        .study
+        .elements
+        .iter()
+        .map(|id| studied.study.reached(id).0);
+    reached.max().unwrap_or(0) as f64
+}
+
+fn question(studied: &Studied, of: Of) -> Question {
+    Question {
+        limit: Limit::Lower(studied.least),
+        confidence: studied.confidence,
+        of,
+        // Q1E lets a claim reach twice as far as the data at most; further out a crossing says nothing.
+        most: f64::INFINITY,
+    }
+}
+
+fn drawing(
+    book: &Book,
+    path: &str,
+    studied: &Studied,
+    lines: &endurance::Lines,
+    supports: Option<f64>,
+    words: &str,
+) -> Option<String> {
+    let last = longest(studied);
+    let reach = 1.5 * last.max(studied.claimed.unwrap_or(0.0));
+    let mut points = Vec::new();
+    let mut curves = Vec::new();
+    for (element, course) in &studied.courses {
+        curves.push(Curve {
+            points: course
+                .x
+                .iter()
+                .zip(&course.y)
+                .map(|(x, y)| (*x, BAR.of_si(*y)))
+                .collect(),
+            label: String::new(),
+            kind: LevelKind::Course,
+        });
+        for checkpoint in studied.study.of(element) {
+            let Some(pressure) = &checkpoint.bubble_point else {
+                continue;
+            };
+            points.push(Point {
+                x: checkpoint.cycle.value as f64,
+                y: BAR.of_si(pressure.si),
+                href: book.place_href(path, &studied.record.at(checkpoint.spot)),
+                title: format!(
+                    "{element} after {} cycles: {}",
+                    checkpoint.cycle.value, pressure.text
+                ),
+                look: match checkpoint.intact.value {
+                    true => Look::Plain,
+                    false => Look::Marked,
+                },
+            });
+        }
+    }
+    let along = |line: &Bounded, f: &dyn Fn(&Bounded, f64) -> Option<f64>| -> Vec<(f64, f64)> {
+        (0..=40)
+            .filter_map(|i| {
+                let x = reach * f64::from(i) / 40.0;
+                Some((x, BAR.of_si(f(line, x)?)))
+            })
+            .collect()
+    };
+    curves.push(Curve {
+        points: along(&lines.common_line, &|line, x| {
+            Some(line.y + line.slope * (x - line.x))
+        }),
+        label: "mean of all".into(),
+        kind: LevelKind::Mean,
+    });
+    // The element whose own bound is lowest at the end of the picture decides.
+    let mean = question(studied, Of::Mean);
+    let weakest = lines.separate.iter().min_by(|a, b| {
+        let at = |line: &Bounded| line.bound(reach, mean).unwrap_or(f64::INFINITY);
+        at(a).total_cmp(&at(b))
+    })?;
+    curves.push(Curve {
+        points: along(weakest, &|line, x| line.bound(x, mean).ok()),
+        label: "bound, weakest".into(),
+        kind: LevelKind::Control,
+    });
+    let mut events = Vec::new();
+    let mut mark = |x: Option<f64>, name: &str, kind: LevelKind| {
+        if let Some(x) = x {
+            events.push(Event {
+                x,
+                label: format!("{name} {}", number::fixed(x, 0)),
+                kind,
+            });
+        }
+    };
+    match supports == studied.claimed {
+        true => mark(supports, "claimed and supported", LevelKind::Limit),
+        false => {
+            mark(studied.claimed, "claimed", LevelKind::Event);
+            mark(supports, "supported", LevelKind::Limit);
+        }
+    }
+    chart::svg(&Chart {
+        id: format!("endurance-{}", safe(&studied.record.id)),
+        title: format!("Bubble point over cycles, {}", &*studied.record.id),
+        description: format!("{words} Thin lines are elements; each point leads to its record."),
+        caption: words.into(),
+        x_label: "cycles".into(),
+        y_label: "bubble point, bar".into(),
+        points,
+        levels: vec![Level {
+            y: BAR.of_si(studied.least),
+            label: "least allowed".into(),
+            kind: LevelKind::Limit,
+        }],
+        curves,
+        events,
+        ..Chart::default()
+    })
+    .ok()
+}
+
+/// The slope that no single point can tilt, beside the fitted one.
+fn robust(courses: &[Course]) -> Option<String> {
+    let x: Vec<f64> = courses.iter().flat_map(|course| course.x.clone()).collect();
+    let y: Vec<f64> = courses.iter().flat_map(|course| course.y.clone()).collect();
+    let found = regression::theil_sen(&x, &y, 0.95).ok()?;
+    let fit = regression::line(&x, &y).ok()?;
+    let show = |si: f64| number::significant(1000.0 * BAR.of_si(si), 3);
+    Some(format!(
+        "Fitted slope of all: {} mbar a cycle; by the median of all pairs, which no single point can tilt: {} ({} to {}, 95 %).",
+        show(fit.slope),
+        show(found.slope),
+        show(found.bounds.0),
+        show(found.bounds.1)
+    ))
+}
+
+/// What failures, or their absence, prove.
+fn failures(studied: &Studied) -> String {
+    let ends: Vec<(f64, bool)> = studied
+        .study
+        .elements
+        .iter()
+        .map(|id| studied.study.reached(id))
+        .map(|(reached, failed)| (reached as f64, failed))
+        .collect();
+    let times: Vec<f64> = ends.iter().map(|(t, _)| t.max(1.0)).collect();
+    let events: Vec<bool> = ends.iter().map(|(_, failed)| *failed).collect();
+    let failed = events.iter().filter(|failed| **failed).count();
+    let confidence = studied.confidence;
+    if failed == 0 {
+        let lives: Vec<String> = [1.0, 1.5, 2.0, 3.0]
+            .iter()
+            .filter_map(|shape| {
+                let known = life::known_shape(&times, 0.0, *shape, confidence).ok()?;
+                let life = known.life_lower(0.1).ok()?;
+                Some(format!(
+                    "{} (shape {shape})",
+                    number::fixed(libm::floor(life), 0)
+                ))
+            })
+            .collect();
+        return format!(
+            "No element failed. If lives follow a Weibull distribution, 90 % of elements reach at least so many cycles: {}. The shape is an assumption with no record behind it; this is shown to say how little {} elements without a failure prove, and is no figure.",
+            lives.join(", "),
+            times.len()
+        );
+    }
+    let curve = life::survival(&times, &events).map_or(String::new(), |steps| {
+        let steps: Vec<String> = steps
+            .iter()
+            .map(|step| {
+                format!(
+                    "{} % survive {} cycles",
+                    number::fixed(100.0 * step.survival, 0),
+                    number::fixed(step.time, 0)
+                )
+            })
+            .collect();
+        format!(" Survival (Kaplan and Meier): {}.", steps.join(", "))
+    });
+    let fit = life::weibull(&times, &events).and_then(|fit| {
+        Ok(format!(
+            " Weibull: shape {}, 90 % reach {} cycles, at least {} with {} % confidence; {} failures{}.",
+            number::significant(fit.shape, 3),
+            number::fixed(libm::floor(fit.life(0.1)?), 0),
+            number::fixed(libm::floor(fit.life_lower(0.1, confidence)?), 0),
+            number::fixed(100.0 * confidence, 0),
+            fit.failures,
+            if fit.failures < 5 { ", too few for the bounds to be more than a hint" } else { "" }
+        ))
+    });
+    format!(
+        "{failed} of {} elements failed.{curve}{}",
+        times.len(),
+        fit.unwrap_or_else(|why| format!(" No Weibull distribution is fitted: {why}."))
+    )
+}
+
+/// Cycles under each model, for the mean and for one further element.
+fn models(studied: &Studied, courses: &[Course]) -> Table {
+    let mut table = Table::new(
+        "Where the bound meets the limit, before rounding and before what was reached",
+        &[
+            "model",
+            "bound of the mean",
+            "bound of one further measurement",
+        ],
+    );
+    let of = |of| endurance::supported(courses, question(studied, of));
+    let (mean, further) = (of(Of::Mean), of(Of::Prediction));
+    let say = |found: &Result<endurance::Supported, crate::stats::Refusal>,
+               pick: &dyn Fn(&endurance::Supported) -> Option<f64>| match found {
+        Err(why) => why.to_string(),
+        Ok(found) => pick(found).map_or("never".to_owned(), |x| number::significant(x, 4)),
+    };
+    let id = safe(&studied.record.id);
+    let mut row = |i: usize, name: String, pick: &dyn Fn(&endurance::Supported) -> Option<f64>| {
+        table.rows.push(vec![
+            Cell::anchored(&format!("number-{id}-{i}"), name),
+            Cell::text(say(&mean, pick)),
+            Cell::text(say(&further, pick)),
+        ]);
+    };
+    for (i, (element, _)) in studied.courses.iter().enumerate() {
+        row(i, format!("{element} alone"), &|found| {
+            found.each.get(i).copied().flatten()
+        });
+    }
+    let n = studied.courses.len();
+    row(n, "the weakest alone".into(), &|found| found.separate);
+    row(n + 1, "own lines, scatter of all".into(), &|found| {
+        found.separate_pooled
+    });
+    row(n + 2, "common slope, weakest start".into(), &|found| {
+        found.common_slope
+    });
+    row(n + 3, "common line".into(), &|found| found.common_line);
+    table
+}

@@ -1,0 +1,431 @@
+//! Sampling plans: what each protects against, and what was sampled by it.
+
+use super::{Book, Cell, Page, Section, Table, capital, lists::page};
+use crate::{
+    chart::{self, Chart, Curve, Event, LevelKind, Look, Point},
+    ground::{name::safe, number},
+    record::{
+        Record,
+        common::Said,
+        kinds::{
+            product_specification::{CountOrAll, SamplingPlan},
+            seal_inspection::Visual,
+        },
+    },
+    stats::{Refusal, control, proportion, sampling},
+};
+
+/// A plan that a curve can be drawn for.
+enum Curved {
+    Attributes(sampling::Plan),
+    Variables { n: usize, k: f64 },
+}
+
+impl Curved {
+    fn of(plan: &SamplingPlan) -> Result<Curved, String> {
+        let CountOrAll::Count(n) = plan.sample_size else {
+            return Err("every unit is looked at: no unit escapes for not being sampled".into());
+        };
+        match (&plan.acceptability_constant, &plan.acceptance_number) {
+            (Some(k), _) => Ok(Curved::Variables {
+                n: n as usize,
+                k: k.value,
+            }),
+            (None, Some(c)) => Ok(Curved::Attributes(sampling::Plan {
+                n: n as f64,
+                c: c.value as f64,
+            })),
+            (None, None) => Err(
+                "it names neither an acceptance number nor a constant: it decides nothing".into(),
+            ),
+        }
+    }
+
+    fn accepted(&self, share: f64) -> Result<f64, Refusal> {
+        match self {
+            Curved::Attributes(plan) => {
+                sampling::acceptance(*plan, share, sampling::Model::Binomial)
+            }
+            Curved::Variables { n, k } => sampling::variables_acceptance(*n, *k, share),
+        }
+    }
+
+    /// The share of failing units that is accepted with a probability.
+    fn share_at(&self, accepted: f64) -> Option<f64> {
+        match self {
+            Curved::Attributes(plan) => sampling::quality_accepted_at(*plan, accepted).ok(),
+            Curved::Variables { .. } => {
+                let (mut low, mut high) = (1e-9, 1.0 - 1e-9);
+                for _ in 0..80 {
+                    let middle = 0.5 * (low + high);
+                    match self.accepted(middle).ok()? > accepted {
+                        true => low = middle,
+                        false => high = middle,
+                    }
+                }
+                Some(0.5 * (low + high))
+            }
+        }
+    }
+
+    fn words(&self) -> String {
+        match self {
+            Curved::Attributes(plan) => {
+                format!("accept with at most {} failures of {}", plan.c, plan.n)
+            }
+            Curved::Variables { n, k } => format!(
+                "accept when the mean of {n} lies at least {k} of their standard deviations from the limit"
+            ),
+        }
+    }
+}
+
+fn percent(share: f64) -> String {
+    format!("{} %", number::significant(100.0 * share, 3))
+}
+
+/// Plans with their risks, and inspections of every unit.
+pub fn sampling(book: &Book) -> Page {
+    let path = "sampling.html";
+    let mut sections = Vec::new();
+    for (record, spec) in book.dossier.plant.records().product_specifications() {
+        for plan in spec.sampling_plans.iter() {
+            sections.push(of_plan(book, path, record, plan, &spec.product_code));
+        }
+    }
+    if sections.is_empty() {
+        sections
+            .push(Section::new("none", "Plans").say("No specification lays down a sampling plan."));
+    }
+    sections.push(seen(book, path));
+    page(
+        path,
+        "Sampling",
+        "What each plan lets through, what was sampled by it, and what looking at every unit proves.",
+        sections,
+    )
+}
+
+fn of_plan(
+    book: &Book,
+    path: &str,
+    record: &Record,
+    plan: &SamplingPlan,
+    product: &str,
+) -> Section {
+    let id = &*plan.id;
+    let section = Section::new(
+        &safe(&format!("{id}-{product}").to_ascii_uppercase()),
+        &format!("{id}, {product}"),
+    )
+    .say(&format!(
+        "{}. {}.",
+        capital(&plan.applies_to),
+        &*plan.standard
+    ));
+    let mut section = match Curved::of(plan) {
+        Err(why) => section.say(&format!("{}.", capital(&why))),
+        Ok(curved) => curve(
+            section,
+            plan,
+            &curved,
+            &safe(&format!("{id}-{product}").to_ascii_uppercase()),
+        ),
+    };
+    section.html.push(format!(
+        "<p class=\"source\"><a href=\"{}\">{}</a></p>",
+        book.place_href(path, &record.at(plan.spot)),
+        chart::escape(&record.at(plan.spot).to_string())
+    ));
+    let used = used(book, path, id, product);
+    match used.rows.is_empty() {
+        true => section.say("Nothing was sampled by it here."),
+        false => section.table(used),
+    }
+}
+
+fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -> Section {
+    let points = [
+        (0.95, "almost always (95 %)"),
+        (0.5, "half the time"),
+        (0.10, "still in one of ten times"),
+    ];
+    let known: Vec<(f64, f64, &str)> = points
+        .iter()
+        .filter_map(|(accepted, words)| Some((curved.share_at(*accepted)?, *accepted, *words)))
+        .collect();
+    let [(good, ..), _, (bad, ..)] = &known[..] else {
+        return section.say("The plan rejects nothing: it decides nothing.");
+    };
+    let words = format!(
+        "The plan is to {}. It accepts a process almost always (95 %) when {} of its units fail, and still in one of ten times when {} fail.",
+        curved.words(),
+        percent(*good),
+        percent(*bad)
+    );
+    let most = (1.6 * bad).min(0.999);
+    let steps = (0..=60).filter_map(|i| {
+        let share = (most * f64::from(i) / 60.0).max(1e-6);
+        Some((100.0 * share, curved.accepted(share).ok()?))
+    });
+    let levels = [
+        ("acceptable quality level", &plan.acceptable_quality_level),
+        ("limiting quality", &plan.limiting_quality),
+    ];
+    let (mut events, mut said) = (Vec::new(), Vec::new());
+    let mut drawn: Vec<Point> = known
+        .iter()
+        .map(|(share, accepted, words)| Point {
+            x: 100.0 * share,
+            y: *accepted,
+            href: String::new(),
+            title: format!("{} failing: accepted {words}", percent(*share)),
+            look: Look::Plain,
+        })
+        .collect();
+    for (name, level) in levels {
+        let Some((level, accepted)) = level
+            .as_ref()
+            .and_then(|level| Some((level.si, curved.accepted(level.si).ok()?)))
+        else {
+            continue;
+        };
+        drawn.push(Point {
+            x: 100.0 * level,
+            y: accepted,
+            href: String::new(),
+            title: format!(
+                "{name} {}: accepted with probability {}",
+                percent(level),
+                percent(accepted)
+            ),
+            look: Look::Marked,
+        });
+        events.push(Event {
+            x: 100.0 * level,
+            label: format!("{name} {}", percent(level)),
+            kind: LevelKind::Event,
+        });
+        said.push(format!(
+            "at the {name} of {} the plan accepts with probability {}",
+            percent(level),
+            percent(accepted)
+        ));
+    }
+    let chart = chart::svg(&Chart {
+        id: format!("plan-{id}"),
+        title: format!("Operating characteristic of {}", &*plan.id),
+        description: format!(
+            "{words} Share of failing units across, probability of acceptance up."
+        ),
+        caption: words.clone(),
+        x_label: "failing units in the process, %".into(),
+        y_label: "probability of acceptance".into(),
+        points: drawn,
+        curves: vec![Curve {
+            points: steps.collect(),
+            label: String::new(),
+            kind: LevelKind::Mean,
+        }],
+        events,
+        ..Chart::default()
+    });
+    section = section.say(&words);
+    if !said.is_empty() {
+        section = section.say(&format!("{}.", capital(&said.join("; "))));
+    }
+    section.drawings.extend(chart);
+    section.say(match curved {
+        Curved::Attributes(_) => "Binomial: the sample is a part of a process (type B). Each unit fails or not, whatever the distribution.",
+        Curved::Variables { .. } => "Non-central t, s-method with one limit (ISO 3951-1, from memory). It holds for normal values of one population; a coupon force that is not normal voids it.",
+    })
+}
+
+/// What was sampled by a plan.
+fn used(book: &Book, path: &str, id: &str, product: &str) -> Table {
+    let plant = &book.dossier.plant;
+    let mut table = Table::new(
+        "Sampled by it",
+        &[
+            "inspection",
+            "seal run",
+            "coupons that count",
+            "quality statistic",
+            "",
+        ],
+    );
+    for (record, body) in plant.records().seal_inspections() {
+        let of_product = plant
+            .spec_of(record)
+            .is_some_and(|(_, spec)| &*spec.product_code.text == product);
+        let (Some(test), Some(plan)) = (&body.destructive, &body.sampling_plan) else {
+            continue;
+        };
+        if &*plan.text != id || !of_product {
+            continue;
+        }
+        let count = test
+            .results
+            .iter()
+            .filter(|coupon| coupon.valid.is_none_or(|valid| valid.value))
+            .count();
+        let quality = ["peel-force-quality", "pull-force-quality"]
+            .iter()
+            .find_map(|figure| book.dossier.graph.get(figure, &record.id, ""));
+        table.rows.push(vec![
+            Cell::link(&*record.id.text, book.place_href(path, &record.place())),
+            book.thing(path, &body.seal_run),
+            Cell::text(count.to_string()),
+            quality.map_or(Cell::text("–"), |computed| {
+                Cell::link(computed.shown(), book.figure_href(path, &computed.id))
+            }),
+            quality.map_or(Cell::text(""), |computed| Cell::verdict(computed.verdict())),
+        ]);
+    }
+    table
+}
+
+/// One seal run with what was seen of it.
+struct Looked<'a> {
+    record: &'a Record,
+    station: String,
+    kind: String,
+    seen: f64,
+    failed: f64,
+}
+
+fn failed(seal: &Visual) -> bool {
+    seal.verdict == Said::Fail
+}
+
+fn looked<'a>(book: &Book<'a>) -> Vec<Looked<'a>> {
+    let plant = &book.dossier.plant;
+    let mut all: Vec<Looked> = Vec::new();
+    for (record, body) in plant.records().seal_inspections() {
+        if body.visual.is_empty() {
+            continue;
+        }
+        let run = plant.seal_run(&body.seal_run);
+        let station = run.and_then(|(_, run)| run.equipment_id.as_ref());
+        all.push(Looked {
+            record,
+            station: station.map_or("no station named".into(), |id| id.to_string()),
+            kind: run.map_or(String::new(), |(_, run)| run.seal_type.replace('_', " ")),
+            seen: body.visual.len() as f64,
+            failed: body.visual.iter().filter(|seal| failed(seal)).count() as f64,
+        });
+    }
+    all.sort_by_key(|one| (one.record.happened(), one.record.id.to_string()));
+    all
+}
+
+/// Seals that were all looked at: what that proves of those made under the same conditions.
+fn seen(book: &Book, path: &str) -> Section {
+    let all = looked(book);
+    let section = Section::new("seen", "Seals that were looked at");
+    if all.is_empty() {
+        return section.say("No seal was looked at, as far as is recorded.");
+    }
+    let mut groups: std::collections::BTreeMap<(String, String), (f64, f64, usize)> =
+        std::collections::BTreeMap::new();
+    for one in &all {
+        let group = groups
+            .entry((one.kind.clone(), one.station.clone()))
+            .or_default();
+        group.0 += one.failed;
+        group.1 += one.seen;
+        group.2 += 1;
+    }
+    let mut table = Table::new(
+        "Failing seals by kind and station",
+        &[
+            "seal",
+            "station",
+            "runs",
+            "looked at",
+            "failed",
+            "share that may fail (95 %, one-sided)",
+        ],
+    );
+    for (i, ((kind, station), (failed, seen, runs))) in groups.iter().enumerate() {
+        let bound = proportion::share_upper(*failed, *seen, 0.95);
+        table.rows.push(vec![
+            Cell::anchored(&format!("number-seals-{}", i + 1), kind.clone()),
+            Cell::text(station.clone()),
+            Cell::text(runs.to_string()),
+            Cell::text(number::fixed(*seen, 0)),
+            Cell::text(number::fixed(*failed, 0)),
+            Cell::text(bound.map_or("–".into(), |bound| format!("at most {}", percent(bound)))),
+        ]);
+    }
+    let (failed, seen): (f64, f64) = all.iter().fold((0.0, 0.0), |(failed, seen), one| {
+        (failed + one.failed, seen + one.seen)
+    });
+    let bound = proportion::share_upper(failed, seen, 0.95).map_or(String::new(), |bound| {
+        format!(", so with 95 % confidence at most {} of seals made and looked at in this way would fail", percent(bound))
+    });
+    let words = format!(
+        "{} of {} seals failed when looked at{bound}.",
+        number::fixed(failed, 0),
+        number::fixed(seen, 0)
+    );
+    let mut section = section.say(&words);
+    section.drawings.extend(p_chart(book, path, &all, &words));
+    section
+        .say("Bound of Clopper and Pearson; no distribution is assumed. A look finds what can be seen: what it misses is the business of the tests with gas.")
+        .table(table)
+}
+
+/// The share that failed, run by run.
+fn p_chart(book: &Book, path: &str, all: &[Looked], words: &str) -> Option<String> {
+    let d: Vec<f64> = all.iter().map(|one| one.failed).collect();
+    let n: Vec<f64> = all.iter().map(|one| one.seen).collect();
+    let chart = control::shares(&d, &n).ok()?;
+    if chart.centre <= 0.0 {
+        return None;
+    }
+    let few = all.iter().any(|one| chart.centre * one.seen < 5.0);
+    let share = |i: usize| 100.0 * d[i] / n[i];
+    let upper = (0..all.len())
+        .map(|i| ((i + 1) as f64, 100.0 * chart.limits[i].1))
+        .collect();
+    let points = all
+        .iter()
+        .enumerate()
+        .map(|(i, one)| Point {
+            x: (i + 1) as f64,
+            y: share(i),
+            href: book.place_href(path, &one.record.place()),
+            title: format!("{}: {} of {} failed", &*one.record.id, one.failed, one.seen),
+            look: match chart.beyond.contains(&i) {
+                true => Look::Marked,
+                false => Look::Plain,
+            },
+        })
+        .collect();
+    let caution = match few {
+        true => {
+            " Fewer than five failures are expected in a run: the limits are rough, and a single failure may lie beyond them."
+        }
+        false => "",
+    };
+    chart::svg(&Chart {
+        id: "seals-by-run".into(),
+        title: "Share of seals that failed, run by run".into(),
+        description: format!("{words}{caution}"),
+        caption: format!(
+            "Share of seals that failed, run by run, with the upper limit of each.{caution}"
+        ),
+        x_label: "inspection in order of time".into(),
+        y_label: "failed, %".into(),
+        points,
+        curves: vec![Curve {
+            points: upper,
+            label: "upper limit".into(),
+            kind: LevelKind::Control,
+        }],
+        joined: true,
+        ..Chart::default()
+    })
+    .ok()
+}

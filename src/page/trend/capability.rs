@@ -1,0 +1,199 @@
+//! Whether a characteristic holds its limits with room to spare.
+
+use super::{Figure, Section, Unit, number_table, percent};
+use crate::{
+    chart::{self, Chart, Curve, Event, LevelKind},
+    ground::number,
+    stats::capability::Capability,
+    trend::{
+        Series,
+        analysis::{self, Analysis, COVERAGE, LEAST, Shape},
+    },
+};
+
+pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
+    let unit = Unit(series);
+    let n = analysis.values.len();
+    let section = Section::new("capability", "Capability");
+    let limits: Vec<f64> = series
+        .limits
+        .lower
+        .into_iter()
+        .chain(series.limits.upper)
+        .collect();
+    if limits.is_empty() {
+        return section.say("No limit is laid down for it: there is nothing to be capable of.");
+    }
+    let (Some(result), Some((beyond, bound))) = (&analysis.capability, analysis.beyond_limit)
+    else {
+        return section.say(&format!("{n} values: too few; {LEAST} are needed."));
+    };
+    let mut figures = vec![Figure {
+        anchor: "number-beyond",
+        name: "values beyond the limit, explained ones included".into(),
+        value: format!("{beyond} of {}", analysis.all.len()),
+        bounds: format!("at most {} of the population", percent(bound)),
+        n: analysis.all.len(),
+        method: "Clopper and Pearson, one-sided; no distribution assumed",
+    }];
+    let words = match result {
+        Err(why) => {
+            let free = analysis.free.map_or(String::new(), |share| {
+                format!(
+                    " What holds without any distribution: with 95 % confidence {} of the population lie no further out than the extreme values found.",
+                    percent(share)
+                )
+            });
+            format!("No index is given: {why}.{free}")
+        }
+        Ok(capability) => {
+            index_figures(capability, n, &mut figures);
+            capability_words(series, analysis, capability)
+        }
+    };
+    if let Some(interval) = analysis.tolerance {
+        let ends: Vec<String> = [("from", interval.lower), ("to", interval.upper)]
+            .iter()
+            .filter_map(|(word, end)| Some(format!("{word} {}", unit.show((*end)?))))
+            .collect();
+        figures.push(Figure {
+            anchor: "number-tolerance",
+            name: format!("{} of the population lie", percent(COVERAGE)),
+            value: ends.join(" "),
+            bounds: format!("k = {}", number::fixed(interval.k, 3)),
+            n,
+            method: "tolerance interval of normal values, 95 % confidence (e-Handbook 7.2.6.3)",
+        });
+    }
+    if let Some(share) = analysis.free {
+        figures.push(Figure {
+            anchor: "number-free",
+            name: "share of the population inside the extreme values".into(),
+            value: format!("at least {}", percent(share)),
+            bounds: String::new(),
+            n,
+            method: "order statistics, no distribution assumed (Wilks 1941)",
+        });
+    }
+    let mut section = section.say(&words);
+    section.drawings.extend(histogram(series, analysis, &words));
+    section.table(number_table("Numbers of capability", figures))
+}
+
+fn index_figures(capability: &Capability, n: usize, figures: &mut Vec<Figure>) {
+    let index = |n: f64| number::fixed(n, 2);
+    if let (Some(both), Some((low, high))) = (capability.indices.both, capability.both) {
+        figures.push(Figure {
+            anchor: "number-pp",
+            name: "Pp".into(),
+            value: index(both),
+            bounds: format!("{} to {}", index(low), index(high)),
+            n,
+            method: "chi-squared, exact for normal values (ISO 22514-2, from memory)",
+        });
+    }
+    figures.push(Figure {
+        anchor: "number-ppk",
+        name: "Ppk".into(),
+        value: index(capability.indices.nearest),
+        bounds: format!(
+            "{} to {}; one-sided at least {}",
+            index(capability.nearest.0),
+            index(capability.nearest.1),
+            index(capability.proven)
+        ),
+        n,
+        method: "two-sided after Bissell 1990 (from memory); one-sided exact by the non-central t",
+    });
+}
+
+fn capability_words(series: &Series, analysis: &Analysis, capability: &Capability) -> String {
+    let unit = Unit(series);
+    let limit = match capability.indices.upper {
+        Some(upper) if upper <= capability.indices.nearest => series.limits.upper,
+        _ => series.limits.lower,
+    };
+    let limit = limit.map_or(String::new(), |limit| unit.show(limit));
+    let few = match analysis.values.len() {
+        n if n < 30 => format!(
+            " With {n} values the bound is what counts, not the index (30 and more are usual; common practice, no source)."
+        ),
+        _ => String::new(),
+    };
+    let unstable = match analysis
+        .control
+        .as_ref()
+        .is_some_and(|control| !control.beyond.is_empty())
+        || analysis.drifts()
+    {
+        true => {
+            " The chart is not in control: the index describes what was made, and promises nothing."
+        }
+        false => "",
+    };
+    format!(
+        "The limit of {limit} lies {} standard deviations from the mean (Ppk {}); with 95 % confidence Ppk is at least {}.{few}{unstable}",
+        number::fixed(3.0 * capability.indices.nearest, 1),
+        number::fixed(capability.indices.nearest, 2),
+        number::fixed(capability.proven, 2)
+    )
+}
+
+/// Values in classes, the limits, and a normal curve where nothing speaks against it.
+fn histogram(series: &Series, analysis: &Analysis, words: &str) -> Option<String> {
+    let unit = Unit(series);
+    let (mean, sd) = analysis.mean_and_sd.filter(|(_, sd)| *sd > 0.0)?;
+    let shown: Vec<f64> = analysis.values.iter().map(|x| unit.of(*x)).collect();
+    let (low, high) = shown
+        .iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| {
+            (low.min(*x), high.max(*x))
+        });
+    let classes = libm::ceil(libm::sqrt(shown.len() as f64)).clamp(4.0, 24.0);
+    let width = (high - low) / classes;
+    let mut outline = vec![(low, 0.0)];
+    for i in 0..classes as usize {
+        let from = low + i as f64 * width;
+        let last = i + 1 == classes as usize;
+        let inside = |x: &&f64| **x >= from && (**x < from + width || last);
+        let count = shown.iter().filter(inside).count() as f64;
+        outline.extend([(from, count), (from + width, count)]);
+    }
+    outline.push((high, 0.0));
+    let mut curves = vec![Curve {
+        points: outline,
+        label: String::new(),
+        kind: LevelKind::Course,
+    }];
+    if analysis.shape != Shape::Unknown && !matches!(analysis.shape, Shape::NotNormal(_)) {
+        let factor = series.figure.unit.factor;
+        curves.push(Curve {
+            points: analysis::bell(unit.of(mean), sd / factor, shown.len() as f64 * width),
+            label: "normal".into(),
+            kind: LevelKind::Mean,
+        });
+    }
+    let events = series
+        .limits
+        .lower
+        .into_iter()
+        .chain(series.limits.upper)
+        .map(|limit| Event {
+            x: unit.of(limit),
+            label: format!("limit {}", unit.bare(limit)),
+            kind: LevelKind::Limit,
+        })
+        .collect();
+    chart::svg(&Chart {
+        id: "capability-picture".into(),
+        title: format!("{}: values in classes", series.title()),
+        description: format!("{words} The values are listed in the table at the end of the page."),
+        caption: words.into(),
+        x_label: number::with_unit(series.figure.symbol, &series.figure.unit),
+        y_label: "values".into(),
+        curves,
+        events,
+        ..Chart::default()
+    })
+    .ok()
+}

@@ -1,0 +1,377 @@
+//! The control chart of a characteristic, and what its order says.
+
+use super::{Book, Figure, Section, Unit, chance, number_table};
+use crate::{
+    chart::{self, Chart, Event, Level, LevelKind, Look, Point},
+    ground::number,
+    trend::{
+        Series, Standing,
+        analysis::{Analysis, CONFIDENCE, Control, FIRM, LEAST, LEVEL, LOOKED_FOR},
+    },
+};
+
+fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -> Vec<Point> {
+    let unit = Unit(series);
+    let window = window(series, control);
+    let marked = |i: usize| {
+        control.is_some_and(|control| {
+            control.beyond.contains(&i) || control.patterns.iter().any(|(end, _)| *end == i)
+        })
+    };
+    series
+        .members
+        .iter()
+        .enumerate()
+        .map(|(i, member)| Point {
+            x: (i + 1) as f64,
+            y: unit.of(member.value.clamp(window.0, window.1)),
+            href: match member.past {
+                Some(_) => String::new(),
+                None => book.figure_href(path, &member.id),
+            },
+            title: format!(
+                "{}: {}{}{}",
+                member.of,
+                member.shown,
+                aside_words(&member.standing),
+                match member.value < window.0 || member.value > window.1 {
+                    true => ", drawn at the edge of the picture",
+                    false => "",
+                }
+            ),
+            look: match () {
+                () if member.standing != Standing::Counts => Look::Aside,
+                () if marked(i) => Look::Marked,
+                () => Look::Plain,
+            },
+        })
+        .collect()
+}
+
+/// What the picture shows: the values that count and the limits of control. What stands aside far from
+/// them is drawn at its edge, so that it does not flatten the others.
+fn window(series: &Series, control: Option<&Control>) -> (f64, f64) {
+    let counted = series.setting().map(|(_, member)| member.value);
+    let band = control.map(|control| [control.band.0, control.band.1]);
+    let (low, high) = counted
+        .chain(band.into_iter().flatten())
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| {
+            (low.min(x), high.max(x))
+        });
+    match low <= high {
+        true => (low - 0.25 * (high - low), high + 0.25 * (high - low)),
+        false => (f64::NEG_INFINITY, f64::INFINITY),
+    }
+}
+
+fn aside_words(standing: &Standing) -> String {
+    match standing {
+        Standing::Counts => String::new(),
+        Standing::Repeated => ", measured again later".into(),
+        Standing::Explained(deviation) => format!(", see {deviation}"),
+    }
+}
+
+/// Where lots, rolls and dossiers change, and where instruments were calibrated.
+fn events(book: &Book, series: &Series) -> Vec<Event> {
+    let mut events = Vec::new();
+    let by = match series
+        .members
+        .iter()
+        .any(|member| member.by.contains_key("lot"))
+    {
+        true => "lot",
+        false => "roll",
+    };
+    let mut last: Option<&String> = None;
+    for (i, member) in series.members.iter().enumerate() {
+        let own = member.by.get(by);
+        if own != last {
+            events.push(Event {
+                x: i as f64 + 0.5,
+                label: own.cloned().unwrap_or_default(),
+                kind: LevelKind::Event,
+            });
+            last = own;
+        }
+    }
+    // Every unit a roll or a lot of its own: then lines would say nothing.
+    if events.len() > 12 || events.len() == series.members.len() {
+        events.clear();
+    }
+    for (when, station) in &series.calibrated {
+        let after = series
+            .members
+            .iter()
+            .position(|member| member.when.is_some_and(|made| made >= *when));
+        if let Some(after) = after.filter(|after| *after > 0) {
+            events.push(Event {
+                x: after as f64 + 0.5,
+                label: format!("{station} calibrated"),
+                kind: LevelKind::Event,
+            });
+        }
+    }
+    let past = |i: usize| series.members[i].past;
+    for i in 1..series.members.len() {
+        if past(i) != past(i - 1) {
+            let name = match past(i) {
+                Some(n) => book.dossier.history[n].title.clone(),
+                None => "this dossier".into(),
+            };
+            events.push(Event {
+                x: i as f64 + 0.5,
+                label: name,
+                kind: LevelKind::Limit,
+            });
+        }
+    }
+    events
+}
+
+fn level(unit: &Unit, name: &str, si: f64, kind: LevelKind) -> Level {
+    Level {
+        y: unit.of(si),
+        label: format!("{name} {}", unit.bare(si)),
+        kind,
+    }
+}
+
+pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Section {
+    let unit = Unit(series);
+    let n = analysis.values.len();
+    let mut levels = Vec::new();
+    let mut figures = Vec::new();
+    let words = match &analysis.control {
+        None => format!("{n} values: too few for control limits, which need {LEAST} that differ."),
+        Some(control) => {
+            levels.push(level(&unit, "centre", control.centre, LevelKind::Mean));
+            levels.push(level(&unit, "upper", control.band.1, LevelKind::Control));
+            levels.push(level(&unit, "lower", control.band.0, LevelKind::Control));
+            control_words(series, analysis, control)
+        }
+    };
+    let limits = [
+        ("limit", series.limits.lower),
+        ("limit", series.limits.upper),
+    ];
+    // A limit far away would flatten the chart: it is named in words instead.
+    let mut far = String::new();
+    if let Some(control) = &analysis.control {
+        let room = 3.0 * (control.band.1 - control.band.0);
+        for (name, limit) in limits {
+            match limit {
+                Some(limit) if (limit - control.centre).abs() <= room => {
+                    levels.push(level(&unit, name, limit, LevelKind::Limit));
+                }
+                Some(limit) => {
+                    far = format!(
+                        " The limit of {} lies outside the picture.",
+                        unit.show(limit)
+                    )
+                }
+                None => {}
+            }
+        }
+    }
+    if let Some((mean, sd)) = analysis.mean_and_sd {
+        figures.push(Figure {
+            anchor: "number-mean",
+            name: "mean".into(),
+            value: unit.show(mean),
+            bounds: crate::stats::summary::mean_interval(&analysis.values, CONFIDENCE)
+                .map_or(String::new(), |span| unit.span(span)),
+            n,
+            method: "Student's t (NIST/SEMATECH e-Handbook 1.3.5.2)",
+        });
+        figures.push(Figure {
+            anchor: "number-sd",
+            name: "standard deviation of all".into(),
+            value: unit.width(sd),
+            bounds: crate::stats::summary::sd_interval(&analysis.values, CONFIDENCE)
+                .map_or(String::new(), |(low, high)| {
+                    format!("{} to {}", unit.width(low), unit.width(high))
+                }),
+            n,
+            method: "chi-squared, for normal values (e-Handbook 1.3.5.8)",
+        });
+    }
+    if let Some(chart) = &analysis.individuals {
+        let setting = series.setting().count();
+        figures.push(Figure {
+            anchor: "number-range",
+            name: "mean moving range; its upper limit".into(),
+            value: format!(
+                "{}; {}",
+                unit.width(chart.mean_range),
+                unit.width(chart.range_limit)
+            ),
+            bounds: String::new(),
+            n: setting,
+            method: "moving ranges of two (e-Handbook 6.3.2.2)",
+        });
+        figures.push(Figure {
+            anchor: "number-limits",
+            name: "control limits of these values".into(),
+            value: unit.span(chart.limits),
+            bounds: String::new(),
+            n: setting,
+            method: "mean ± 3 × mean moving range / d₂, d₂ = 2/√π",
+        });
+    }
+    if let Some(frozen) = &series.frozen {
+        figures.push(Figure {
+            anchor: "number-frozen",
+            name: "control limits laid down".into(),
+            value: unit.span(frozen.band),
+            bounds: String::new(),
+            n,
+            method: "phase 2: earlier data, as the specification lays them down",
+        });
+    }
+    let mut section = Section::new("chart", "Control chart").say(&format!("{words}{far}"));
+    if let Some(frozen) = &series.frozen {
+        section.html.push(format!(
+            "<p>Limits are {}: <a href=\"{}\">{}</a>.</p>",
+            chart::escape(&frozen.basis),
+            book.place_href(path, &frozen.at),
+            chart::escape(&frozen.at.to_string())
+        ));
+    }
+    let drawn = chart::svg(&Chart {
+        id: "control-chart".into(),
+        title: series.title(),
+        description: format!(
+            "{words} Each point leads to its figure; the table at the end of the page lists the same values."
+        ),
+        caption: words.clone(),
+        x_label: "place in the order of production".into(),
+        y_label: number::with_unit(series.figure.symbol, &series.figure.unit),
+        points: points(book, path, series, analysis.control.as_ref()),
+        levels,
+        events: events(book, series),
+        joined: true,
+        ..Chart::default()
+    });
+    section.drawings.extend(drawn);
+    section.table(number_table("Numbers of the control chart", figures))
+}
+
+fn control_words(series: &Series, analysis: &Analysis, control: &Control) -> String {
+    let n = analysis.values.len();
+    let name = |i: &usize| series.members[*i].of.clone();
+    let mut said = match control.beyond.len() {
+        0 => format!("All {n} values lie within the control limits"),
+        1 => format!(
+            "One of {n} values lies beyond the control limits: {}",
+            name(&control.beyond[0])
+        ),
+        m => {
+            let names: Vec<String> = control.beyond.iter().take(6).map(name).collect();
+            format!(
+                "{m} of {n} values lie beyond the control limits: {}",
+                names.join(", ")
+            )
+        }
+    };
+    let kind = match (control.frozen, series.setting().count() < FIRM) {
+        (true, _) => " (frozen)",
+        (false, true) => " (provisional: fewer than 20 values)",
+        (false, false) => "",
+    };
+    said.push_str(kind);
+    for pattern in LOOKED_FOR {
+        let found = control
+            .patterns
+            .iter()
+            .filter(|(_, own)| *own == pattern && pattern.length() > 1);
+        if let Some((first, _)) = found.clone().next() {
+            said.push_str(&format!(
+                "; {} ({} times, first ending at {})",
+                pattern.words(),
+                found.count(),
+                name(first)
+            ));
+        }
+    }
+    format!("{said}.")
+}
+
+pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
+    let unit = Unit(series);
+    let n = analysis.values.len();
+    let section = Section::new("drift", "Drift and shifts");
+    let (Some((trend, slope)), Some((rank, shift))) = (&analysis.trend, &analysis.shift) else {
+        return section.say(&format!(
+            "{n} values: too few, or all equal; {LEAST} that differ are needed."
+        ));
+    };
+    let per = |si: f64| unit.width(si);
+    let trend_words = match trend.p < LEVEL {
+        false => "No steady rise or fall stands out from chance".to_owned(),
+        true => format!(
+            "The values {} from one to the next by {} ({} to {}): {} over the {n} values",
+            if slope.slope > 0.0 { "rise" } else { "fall" },
+            per(slope.slope.abs()),
+            per(slope.bounds.0),
+            per(slope.bounds.1),
+            per(slope.slope.abs() * (n as f64 - 1.0))
+        ),
+    };
+    let at = analysis.indices.get(rank.after).or(analysis.indices.last());
+    let first = at.map_or("", |i| &series.members[*i].of);
+    let shift_words = match rank.p < LEVEL {
+        false => "no single shift stands out".to_owned(),
+        true => format!(
+            "the level changes most at {first}, from {} to {}",
+            unit.show(shift.means.0),
+            unit.show(shift.means.1)
+        ),
+    };
+    let mut figures = vec![
+        Figure {
+            anchor: "number-trend",
+            name: "slope from one to the next".into(),
+            value: unit.width(slope.slope),
+            bounds: format!(
+                "{} to {}",
+                unit.width(slope.bounds.0),
+                unit.width(slope.bounds.1)
+            ),
+            n,
+            method: "median of the slopes of all pairs (Theil and Sen)",
+        },
+        Figure {
+            anchor: "number-trend-chance",
+            name: "rise or fall by chance".into(),
+            value: chance(trend.p),
+            bounds: String::new(),
+            n,
+            method: "signs of all pairs (Mann and Kendall)",
+        },
+        Figure {
+            anchor: "number-shift",
+            name: "shift by chance".into(),
+            value: chance(rank.p),
+            bounds: String::new(),
+            n,
+            method: "ranks (Pettitt 1979)",
+        },
+    ];
+    if let Some(r) = analysis.neighbours {
+        figures.push(Figure {
+            anchor: "number-neighbours",
+            name: "correlation of neighbours".into(),
+            value: number::fixed(r, 2),
+            bounds: format!(
+                "±{} is chance",
+                number::fixed(2.0 / libm::sqrt(n as f64), 2)
+            ),
+            n,
+            method: "lag 1 autocorrelation",
+        });
+    }
+    section
+        .say(&format!("{trend_words}; {shift_words}."))
+        .table(number_table("Numbers of the drift", figures))
+}

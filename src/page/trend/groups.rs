@@ -1,0 +1,167 @@
+//! A characteristic by roll, lot, station and operator.
+
+use super::{Book, Cell, Section, Table, Unit, capital, chance, percent};
+use crate::{
+    chart::{self, Chart, Curve, Event, LevelKind, Look, Point},
+    ground::number,
+    trend::{
+        Series,
+        groups::{Comparison, Group},
+    },
+};
+
+pub(super) fn beside(
+    book: &Book,
+    path: &str,
+    series: &Series,
+    comparisons: &[Comparison],
+) -> Section {
+    let mut section = Section::new("groups", "By roll, lot, station, operator");
+    if comparisons.is_empty() {
+        return section.say("All values come from one of each: there is nothing to compare.");
+    }
+    let mut table = Table::new(
+        "Groups",
+        &[
+            "by",
+            "group",
+            "n",
+            "mean",
+            "bounds of the mean (95 %)",
+            "standard deviation",
+        ],
+    );
+    let unit = Unit(series);
+    for comparison in comparisons {
+        let words = comparison_words(&unit, comparison);
+        section = section.say(&words);
+        section
+            .drawings
+            .extend(group_chart(book, path, series, comparison, &words));
+        for group in &comparison.groups {
+            let mut row = vec![
+                Cell::text(comparison.by),
+                book.thing(path, &group.name),
+                Cell::text(group.values.len().to_string()),
+            ];
+            row.extend(match group.summary() {
+                Some((mean, sd, bounds)) => {
+                    [unit.show(mean), unit.span(bounds), unit.width(sd)].map(Cell::text)
+                }
+                None => [
+                    unit.show(group.values[0]),
+                    "one value".into(),
+                    String::new(),
+                ]
+                .map(Cell::text),
+            });
+            table.rows.push(row);
+        }
+    }
+    section.table(table)
+}
+
+fn comparison_words(unit: &Unit, comparison: &Comparison) -> String {
+    let by = capital(comparison.by);
+    let (how, test) = match &comparison.test {
+        Ok(found) => found,
+        Err(why) => return format!("{by}: not compared, {why}."),
+    };
+    let split = comparison.components.map_or(String::new(), |components| {
+        let all = components.within + components.between();
+        let weak = match comparison.groups.len() < 5 {
+            true => ", hardly determined by so few groups",
+            false => "",
+        };
+        format!(
+            " {} of the variance lies between them{weak}.",
+            percent(components.between() / all)
+        )
+    });
+    let widest = comparison.extremes().map_or(String::new(), |(low, high)| {
+        let mean = |group: &Group| group.values.iter().sum::<f64>() / group.values.len() as f64;
+        format!(
+            " Lowest mean {} ({}), highest {} ({}).",
+            unit.show(mean(low)),
+            low.name,
+            unit.show(mean(high)),
+            high.name
+        )
+    });
+    let said = match comparison.differs() {
+        true => "the groups differ by more than chance",
+        false => "no difference stands out from chance, which does not prove that there is none",
+    };
+    format!(
+        "{by}: {said} ({}).{widest}{split} Method: {}.",
+        chance(test.p),
+        how.words()
+    )
+}
+
+fn group_chart(
+    book: &Book,
+    path: &str,
+    series: &Series,
+    comparison: &Comparison,
+    words: &str,
+) -> Option<String> {
+    if comparison.groups.len() > 12 || comparison.groups.iter().all(|group| group.values.len() < 2)
+    {
+        return None;
+    }
+    let unit = Unit(series);
+    let mut points = Vec::new();
+    let (mut curves, mut events) = (Vec::new(), Vec::new());
+    for (i, group) in comparison.groups.iter().enumerate() {
+        let x = i as f64 + 1.0;
+        events.push(Event {
+            x: x - 0.45,
+            label: group.name.clone(),
+            kind: LevelKind::Event,
+        });
+        for (value, index) in group.values.iter().zip(&group.indices) {
+            let member = &series.members[*index];
+            points.push(Point {
+                x,
+                y: unit.of(*value),
+                href: match member.past {
+                    Some(_) => String::new(),
+                    None => book.figure_href(path, &member.id),
+                },
+                title: format!("{}: {}", member.of, member.shown),
+                look: Look::Plain,
+            });
+        }
+        if let Some((mean, _, (low, high))) = group.summary() {
+            for (si, kind) in [
+                (mean, LevelKind::Mean),
+                (low, LevelKind::Control),
+                (high, LevelKind::Control),
+            ] {
+                curves.push(Curve {
+                    points: vec![(x - 0.2, unit.of(si)), (x + 0.2, unit.of(si))],
+                    label: String::new(),
+                    kind,
+                });
+            }
+        }
+    }
+    chart::svg(&Chart {
+        id: format!("groups-{}", comparison.by.replace(' ', "-")),
+        title: format!("{} by {}", series.figure.name, comparison.by),
+        description: format!("{words} Strokes: mean and its 95 % bounds."),
+        caption: format!(
+            "{} by {}: each point a value; strokes are the mean and its 95 % bounds.",
+            series.figure.name, comparison.by
+        ),
+        x_label: comparison.by.into(),
+        named: true,
+        y_label: number::with_unit(series.figure.symbol, &series.figure.unit),
+        points,
+        curves,
+        events,
+        ..Chart::default()
+    })
+    .ok()
+}

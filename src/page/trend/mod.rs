@@ -1,0 +1,258 @@
+//! One characteristic: its chart in order of production, its capability, its groups.
+
+mod capability;
+mod control;
+mod groups;
+
+use super::{Book, Cell, Page, Section, Table, capital, href};
+use crate::{
+    ground::{name::safe, number},
+    trend::{
+        Series, Standing,
+        analysis::{self, Analysis, LEAST, LOOKED_FOR, Shape},
+        groups::{Comparison, comparisons},
+    },
+};
+
+/// The page of each series. Series of one name are told apart by their place.
+pub fn paths(all: &[Series]) -> Vec<String> {
+    let mut seen = std::collections::BTreeMap::<String, usize>::new();
+    all.iter()
+        .map(|series| {
+            let of = series
+                .key
+                .of
+                .trim_start_matches("of ")
+                .replace([' ', ','], "-");
+            let product = series.key.product.to_ascii_uppercase().replace(' ', "-");
+            let name = safe(&format!("{}-{of}-{product}", series.key.figure).to_ascii_uppercase());
+            let n = seen.entry(name.clone()).or_default();
+            *n += 1;
+            match n {
+                1 => format!("trends/{name}.html"),
+                n => format!("trends/{name}-{n}.html"),
+            }
+        })
+        .collect()
+}
+
+/// A number of a page: what it is, its value with bounds, and the method.
+struct Figure {
+    anchor: &'static str,
+    name: String,
+    value: String,
+    bounds: String,
+    n: usize,
+    method: &'static str,
+}
+
+/// How numbers of a series are printed.
+struct Unit<'a>(&'a Series);
+
+impl Unit<'_> {
+    fn of(&self, si: f64) -> f64 {
+        self.0.figure.unit.of_si(si)
+    }
+
+    /// A value with its unit.
+    fn show(&self, si: f64) -> String {
+        number::with_unit(&number::significant(self.of(si), 4), &self.0.figure.unit)
+    }
+
+    /// A difference, without the zero of a temperature scale.
+    fn width(&self, si: f64) -> String {
+        let n = si / self.0.figure.unit.factor;
+        number::with_unit(&number::significant(n, 3), &self.0.figure.unit)
+    }
+
+    fn span(&self, (low, high): (f64, f64)) -> String {
+        format!("{} to {}", self.show(low), self.show(high))
+    }
+
+    fn bare(&self, si: f64) -> String {
+        number::significant(self.of(si), 4)
+    }
+}
+
+fn percent(share: f64) -> String {
+    let p = 100.0 * share;
+    format!("{} %", number::significant(p, 3))
+}
+
+/// A probability by chance, in words of a reader.
+fn chance(p: f64) -> String {
+    match p {
+        p if p < 0.001 => "p < 0.001".into(),
+        p => format!("p = {}", number::fixed(p, 3)),
+    }
+}
+
+/// The page, and what its row of the list says.
+pub fn page(book: &Book, series: &Series, path: &str) -> (Page, String) {
+    let analysis = analysis::of(series);
+    let comparisons = comparisons(series);
+    let mut sections = Vec::new();
+    if series.members.len() > 1 {
+        sections.push(control::control(book, path, series, &analysis));
+    }
+    if analysis.values.len() >= LEAST {
+        sections.push(control::in_order(series, &analysis));
+        sections.push(capability::population(series, &analysis));
+        sections.push(groups::beside(book, path, series, &comparisons));
+    }
+    sections.push(assumptions(series, &analysis));
+    sections.push(values(book, path, series, &analysis));
+    let said = verdict(&analysis, &comparisons);
+    let page = Page {
+        title: series.title(),
+        lead: match &*series.conditions() {
+            "" => said.clone(),
+            conditions => format!("{}. {said}", capital(conditions)),
+        },
+        trail: vec![Cell::link("trends", href(path, "trends.html"))],
+        sections,
+        template: "sheet.html",
+        path: path.into(),
+    };
+    (page, said)
+}
+
+/// The page in one line.
+fn verdict(analysis: &Analysis, comparisons: &[Comparison]) -> String {
+    let n = analysis.values.len();
+    if n < LEAST {
+        let values = if n == 1 {
+            "1 value".into()
+        } else {
+            format!("{n} values")
+        };
+        return format!("{values}: too few to speak of limits or drift; {LEAST} are needed.");
+    }
+    let mut said = Vec::new();
+    match &analysis.control {
+        Some(control) if !control.beyond.is_empty() => said.push(format!(
+            "{} of {n} values beyond the control limits",
+            control.beyond.len()
+        )),
+        Some(_) => said.push(format!("all {n} values within the control limits")),
+        None => said.push(format!("{n} values without control limits")),
+    }
+    said.push(match analysis.drifts() {
+        true => "a drift or a shift stands out".into(),
+        false => "no drift stands out".into(),
+    });
+    let differ: Vec<&str> = comparisons
+        .iter()
+        .filter(|comparison| comparison.differs())
+        .map(|comparison| comparison.by)
+        .collect();
+    if !differ.is_empty() {
+        said.push(format!("it differs by {}", differ.join(", ")));
+    }
+    if let Some(Ok(capability)) = &analysis.capability {
+        said.push(format!(
+            "Ppk {} (at least {} with 95 % confidence)",
+            number::fixed(capability.indices.nearest, 2),
+            number::fixed(capability.proven, 2)
+        ));
+    }
+    format!("{}.", capital(&said.join("; ")))
+}
+
+fn number_table(caption: &str, figures: Vec<Figure>) -> Table {
+    let mut table = Table::new(caption, &["what", "value", "bounds (95 %)", "n", "method"]);
+    for figure in figures {
+        table.rows.push(vec![
+            Cell::anchored(figure.anchor, figure.name),
+            Cell::text(figure.value),
+            Cell::text(figure.bounds),
+            Cell::text(figure.n.to_string()),
+            Cell::text(figure.method),
+        ]);
+    }
+    table
+}
+
+/// What the methods assume, and whether these values keep it.
+fn assumptions(series: &Series, analysis: &Analysis) -> Section {
+    let mut section = Section::new("assumptions", "What stands behind these numbers");
+    let (repeated, explained) = analysis::aside(series);
+    let unit = Unit(series);
+    let with = match crate::stats::summary::mean_and_sd(&analysis.all) {
+        Ok((mean, sd)) if explained > 0 => format!(
+            " With the explained ones the mean is {} and the standard deviation {}.",
+            unit.show(mean),
+            unit.width(sd)
+        ),
+        _ => String::new(),
+    };
+    section = section.say(&format!(
+        "{} values are shown and {} take part. Open circles stand aside: {repeated} were measured again later, {explained} are explained by a deviation; one far from the others is drawn at the edge of the picture.{with}",
+        series.members.len(),
+        analysis.values.len()
+    ));
+    section = section.say(match series.key.of.as_str() {
+        "of modules" => "Order: when the pack was pleated, and its place in the pleating record.",
+        of if of.starts_with("of assemblies") => "Order: when the assembly was joined.",
+        _ => "Order: when it was tested; nothing here says when it was made.",
+    });
+    section = section.say(&match analysis.shape {
+        Shape::Normal(p) => format!("Nothing speaks against a normal distribution (Anderson and Darling, {}); that is no proof of one.", chance(p)),
+        Shape::NotNormal(p) => format!("The values do not look normal (Anderson and Darling, {}): capability indices and normal tolerance limits are left out, and statements without a distribution stand in their place. Control limits of individual values are then approximate.", chance(p)),
+        Shape::Unknown => format!("Too few values, or all equal: whether they are normal cannot be said with fewer than {LEAST}."),
+    });
+    if let Some(r) = analysis.neighbours {
+        section = section.say(&match analysis.dependent() {
+            true => format!("Neighbours depend on each other (r = {}): limits from moving ranges are too {}, runs and trends are no surprise, and only single points beyond the limits are pointed out.", number::fixed(r, 2), if r > 0.0 { "narrow" } else { "wide" }),
+            false => "Neighbours do not depend on each other beyond chance.".to_owned(),
+        });
+    }
+    if let Some((index, grubbs)) = analysis.apart.filter(|(_, grubbs)| grubbs.outlier()) {
+        section = section.say(&format!(
+            "{} stands apart from the others (Grubbs, {}). Nothing is left out for that: leaving out needs a recorded cause.",
+            series.members[index].of,
+            chance(grubbs.p)
+        ));
+    }
+    let patterns: Vec<&str> = LOOKED_FOR.iter().map(|pattern| pattern.words()).collect();
+    section.say(&format!(
+        "Looked for: {}. Each added pattern raises the rate of false alarms.",
+        patterns.join("; ")
+    ))
+}
+
+fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Section {
+    let mut table = Table::new(
+        "Values in the order of production",
+        &["no.", "when", "what", "value", "lot or roll", ""],
+    );
+    let control = analysis.control.as_ref();
+    for (i, member) in series.members.iter().enumerate() {
+        let mut said = Vec::new();
+        match &member.standing {
+            Standing::Counts => {}
+            Standing::Repeated => said.push("measured again later; does not count".to_owned()),
+            Standing::Explained(deviation) => said.push(format!("deviation {deviation}")),
+        }
+        if control.is_some_and(|control| control.beyond.contains(&i)) {
+            said.push("beyond control limits".into());
+        }
+        if member.verdict == crate::verdict::Verdict::DoesNotConform {
+            said.push("does not conform".into());
+        }
+        let what = match member.past {
+            Some(n) => Cell::text(format!("{} ({})", member.of, book.dossier.history[n].title)),
+            None => Cell::link(member.of.clone(), book.figure_href(path, &member.id)),
+        };
+        let origin = member.by.get("lot").or(member.by.get("roll"));
+        table.rows.push(vec![
+            Cell::text((i + 1).to_string()),
+            Cell::text(member.when.map_or(String::new(), |when| when.to_string())),
+            what,
+            Cell::text(member.shown.clone()),
+            origin.map_or(Cell::text(""), |origin| book.thing(path, origin)),
+            Cell::text(said.join("; ")),
+        ]);
+    }
+    Section::new("values", "Values").table(table)
+}

@@ -1,0 +1,270 @@
+//! What the values of a series say together, and what stands in the way of saying it.
+
+use super::{Series, Standing};
+use crate::stats::{
+    capability::{self, Capability},
+    control::{self, Individuals},
+    distribution::normal_quantile,
+    normality, order, proportion, regression,
+    runs::{self, Pattern},
+    summary, tolerance,
+};
+
+/// Fewer values than this give no limits.
+pub const LEAST: usize = 8;
+/// Fewer give limits that are called provisional (ISO 7870-2 asks 20 to 25 subgroups, from memory).
+pub const FIRM: usize = 20;
+/// Level below which a departure is spoken of.
+pub const LEVEL: f64 = 0.05;
+/// Share of the population and confidence of what is said of the population.
+pub const COVERAGE: f64 = 0.99;
+/// Confidence of bounds.
+pub const CONFIDENCE: f64 = 0.95;
+
+/// Patterns that are looked for; more of them would cry out too often.
+pub const LOOKED_FOR: [Pattern; 4] = [
+    Pattern::OneBeyond3,
+    Pattern::NineOneSide,
+    Pattern::SixTrend,
+    Pattern::TwoOfThreeBeyond2,
+];
+
+/// Centre and limits against which values are held.
+#[derive(Debug, Clone)]
+pub struct Control {
+    /// Centre, in SI.
+    pub centre: f64,
+    /// Standard deviation between neighbours, in SI.
+    pub sigma: f64,
+    /// Limits, in SI.
+    pub band: (f64, f64),
+    /// Whether they are of earlier data.
+    pub frozen: bool,
+    /// Indices of members beyond the limits.
+    pub beyond: Vec<usize>,
+    /// Indices of members at which a pattern ends, with the pattern.
+    pub patterns: Vec<(usize, Pattern)>,
+}
+
+/// Whether values look normal.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Shape {
+    /// Nothing speaks against it; with the probability.
+    Normal(f64),
+    /// Something does.
+    NotNormal(f64),
+    /// Too few values to say.
+    Unknown,
+}
+
+/// What is said of a series.
+#[derive(Debug, Clone)]
+pub struct Analysis {
+    /// Values that count and that no deviation explains, in SI.
+    pub values: Vec<f64>,
+    /// Their indices among the members.
+    pub indices: Vec<usize>,
+    /// Values with those that a deviation explains, in SI.
+    pub all: Vec<f64>,
+    /// Mean and standard deviation, in SI.
+    pub mean_and_sd: Option<(f64, f64)>,
+    /// Moving ranges and limits of the values that set limits.
+    pub individuals: Option<Individuals>,
+    /// What values are held against.
+    pub control: Option<Control>,
+    /// Autocorrelation of neighbours.
+    pub neighbours: Option<f64>,
+    /// Whether they look normal.
+    pub shape: Shape,
+    /// Capability by the normal distribution, where there is a limit.
+    pub capability: Option<Result<Capability, String>>,
+    /// Tolerance limit of normal data on the side of the limit.
+    pub tolerance: Option<tolerance::Interval>,
+    /// Share of the population inside the extreme values, whatever its distribution.
+    pub free: Option<f64>,
+    /// Values beyond the limit among all that count, and the upper bound of the share of such.
+    pub beyond_limit: Option<(usize, f64)>,
+    /// Rise or fall in the order of production.
+    pub trend: Option<(regression::RankTrend, regression::MedianSlope)>,
+    /// A single shift: where, by ranks.
+    pub shift: Option<(order::RankShift, order::Shift)>,
+    /// The value that stands apart most.
+    pub apart: Option<(usize, normality::Grubbs)>,
+}
+
+impl Analysis {
+    /// Whether the order of values matters, so that rules for independent values mislead.
+    pub fn dependent(&self) -> bool {
+        let bound = 2.0 / libm::sqrt(self.values.len() as f64);
+        self.neighbours.is_some_and(|r| r.abs() > bound)
+    }
+
+    /// Whether a rise, a fall or a shift stands out.
+    pub fn drifts(&self) -> bool {
+        self.trend.is_some_and(|(trend, _)| trend.p < LEVEL)
+            || self.shift.is_some_and(|(shift, _)| shift.p < LEVEL)
+    }
+}
+
+/// Looks at a series.
+pub fn of(series: &Series) -> Analysis {
+    let (indices, values): (Vec<usize>, Vec<f64>) = series
+        .setting()
+        .map(|(i, member)| (i, member.value))
+        .unzip();
+    let individuals = control::individuals(&values)
+        .ok()
+        .filter(|chart| values.len() >= LEAST && chart.sigma > 0.0);
+    let neighbours = summary::lag1_autocorrelation(&values)
+        .ok()
+        .filter(|_| values.len() >= LEAST);
+    let shape = match normality::anderson_darling(&values) {
+        Ok(test) if test.p < LEVEL => Shape::NotNormal(test.p),
+        Ok(test) => Shape::Normal(test.p),
+        Err(_) => Shape::Unknown,
+    };
+    let mut analysis = Analysis {
+        mean_and_sd: summary::mean_and_sd(&values).ok(),
+        individuals,
+        control: None,
+        neighbours,
+        shape,
+        capability: None,
+        tolerance: None,
+        free: None,
+        beyond_limit: None,
+        trend: None,
+        shift: None,
+        apart: None,
+        all: series.counting().map(|(_, member)| member.value).collect(),
+        values,
+        indices,
+    };
+    analysis.control = control_of(series, &analysis);
+    population(series, &mut analysis);
+    in_order(&mut analysis);
+    analysis
+}
+
+/// Frozen limits where there are any, else those of the values themselves.
+fn control_of(series: &Series, analysis: &Analysis) -> Option<Control> {
+    let (centre, sigma, band, frozen) = match (&series.frozen, &analysis.individuals) {
+        (Some(frozen), _) => (frozen.centre, frozen.sigma(), frozen.band, true),
+        (None, Some(chart)) => (chart.centre, chart.sigma, chart.limits, false),
+        (None, None) => return None,
+    };
+    let places = |found: Vec<usize>| -> Vec<usize> {
+        found.into_iter().map(|i| analysis.indices[i]).collect()
+    };
+    let beyond = places(control::beyond(&analysis.values, band));
+    let mut patterns = Vec::new();
+    for pattern in LOOKED_FOR {
+        // Where neighbours depend on each other, only a point beyond the limits says anything.
+        if pattern != Pattern::OneBeyond3 && analysis.dependent() {
+            continue;
+        }
+        let ends = runs::ends(&analysis.values, centre, sigma, pattern, pattern.length());
+        let ends = places(ends.unwrap_or_default());
+        patterns.extend(ends.into_iter().map(|i| (i, pattern)));
+    }
+    patterns.sort_by_key(|(i, _)| *i);
+    Some(Control {
+        centre,
+        sigma,
+        band,
+        frozen,
+        beyond,
+        patterns,
+    })
+}
+
+/// Capability, tolerance limit, share beyond the limit, outlier.
+fn population(series: &Series, analysis: &mut Analysis) {
+    let (limits, values) = (series.limits, &analysis.values);
+    let side = match (limits.lower, limits.upper) {
+        (Some(_), Some(_)) => tolerance::Side::Both,
+        (Some(_), None) => tolerance::Side::Lower,
+        (None, Some(_)) => tolerance::Side::Upper,
+        (None, None) => return,
+    };
+    if values.len() < LEAST {
+        return;
+    }
+    let beyond = analysis
+        .all
+        .iter()
+        .filter(|x| {
+            limits.lower.is_some_and(|low| **x < low) || limits.upper.is_some_and(|high| **x > high)
+        })
+        .count();
+    let n = analysis.all.len() as f64;
+    let bound = proportion::share_upper(beyond as f64, n, CONFIDENCE);
+    analysis.beyond_limit = bound.ok().map(|bound| (beyond, bound));
+    let ends = if side == tolerance::Side::Both { 2 } else { 1 };
+    analysis.free = tolerance::free_coverage(values.len() as u64, ends, CONFIDENCE).ok();
+    analysis.capability = Some(match analysis.shape {
+        Shape::NotNormal(_) => Err(
+            "the values do not look normal: an index built on a normal distribution would mislead"
+                .into(),
+        ),
+        _ => capability::performance(values, limits, CONFIDENCE).map_err(String::from),
+    });
+    if !matches!(analysis.shape, Shape::NotNormal(_)) {
+        analysis.tolerance = tolerance::interval(values, COVERAGE, CONFIDENCE, side).ok();
+    }
+    analysis.apart = normality::grubbs(values, LEVEL, normality::End::Either)
+        .ok()
+        .map(|grubbs| (analysis.indices[grubbs.index], grubbs));
+}
+
+/// Trend and shift.
+fn in_order(analysis: &mut Analysis) {
+    let values = &analysis.values;
+    if values.len() < LEAST {
+        return;
+    }
+    let places: Vec<f64> = (0..values.len()).map(|i| i as f64).collect();
+    analysis.trend = regression::mann_kendall(values)
+        .ok()
+        .zip(regression::theil_sen(&places, values, CONFIDENCE).ok());
+    let shortest = (values.len() / 7).max(3).min(values.len() / 2);
+    analysis.shift = order::pettitt(values)
+        .ok()
+        .zip(order::shift(values, shortest).ok());
+}
+
+/// Heights of a normal curve of an area, for a picture.
+pub fn bell(mean: f64, sd: f64, area: f64) -> Vec<(f64, f64)> {
+    (0..=80)
+        .map(|i| {
+            let z = -4.0 + f64::from(i) * 0.1;
+            let height = area / sd * crate::stats::distribution::normal_density(z);
+            (mean + z * sd, height)
+        })
+        .collect()
+}
+
+/// Points of a normal probability plot: quantile of the place, value.
+pub fn probability_plot(values: &[f64]) -> Vec<(f64, f64)> {
+    let n = values.len() as f64;
+    summary::sorted(values)
+        .into_iter()
+        .enumerate()
+        .filter_map(|(i, x)| Some((normal_quantile((i as f64 + 0.5) / n).ok()?, x)))
+        .collect()
+}
+
+/// How many values stand aside, and how.
+pub fn aside(series: &Series) -> (usize, usize) {
+    let count = |wanted: fn(&Standing) -> bool| {
+        series
+            .members
+            .iter()
+            .filter(|member| wanted(&member.standing))
+            .count()
+    };
+    (
+        count(|standing| *standing == Standing::Repeated),
+        count(|standing| matches!(standing, Standing::Explained(_))),
+    )
+}

@@ -1,0 +1,173 @@
+//! Rolls, lots, stations and operators beside each other.
+
+use std::collections::BTreeMap;
+
+use super::{Series, analysis::LEVEL};
+use crate::stats::{
+    comparison::{self, Centre, Components, Test},
+    normality,
+    summary::{mean_and_sd, mean_interval},
+};
+
+/// What values are grouped by, in the order in which people ask.
+pub const BY: [&str; 6] = [
+    "roll",
+    "lot",
+    "station",
+    "pleating machine",
+    "seal run",
+    "operator",
+];
+
+/// One group.
+#[derive(Debug, Clone)]
+pub struct Group {
+    /// Its name.
+    pub name: String,
+    /// Values, in SI, and their indices among the members.
+    pub values: Vec<f64>,
+    /// Indices.
+    pub indices: Vec<usize>,
+}
+
+impl Group {
+    /// Mean, standard deviation, and 95 % bounds of the mean; nothing for a single value.
+    pub fn summary(&self) -> Option<(f64, f64, (f64, f64))> {
+        let (mean, sd) = mean_and_sd(&self.values).ok()?;
+        Some((mean, sd, mean_interval(&self.values, 0.95).ok()?))
+    }
+}
+
+/// How groups were compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum How {
+    /// Analysis of variance: equal spread, normal.
+    Anova,
+    /// Welch's: normal, spreads differ.
+    Welch,
+    /// By ranks: not normal.
+    Ranks,
+}
+
+impl How {
+    /// In words, with the reason for the choice.
+    pub fn words(self) -> &'static str {
+        match self {
+            How::Anova => {
+                "analysis of variance (spreads alike by Brown and Forsythe's test, values not seen to be other than normal)"
+            }
+            How::Welch => {
+                "Welch's analysis of variance, because the spreads of the groups differ (Brown and Forsythe's test)"
+            }
+            How::Ranks => {
+                "Kruskal and Wallis's test by ranks, because the values do not look normal within their groups"
+            }
+        }
+    }
+}
+
+/// Groups with what a comparison says.
+#[derive(Debug, Clone)]
+pub struct Comparison {
+    /// What they are grouped by.
+    pub by: &'static str,
+    /// Groups in the order of their first value.
+    pub groups: Vec<Group>,
+    /// Method and test, or why there is none.
+    pub test: Result<(How, Test), String>,
+    /// Variance within and between groups.
+    pub components: Option<Components>,
+}
+
+impl Comparison {
+    /// Whether the groups differ.
+    pub fn differs(&self) -> bool {
+        self.test.as_ref().is_ok_and(|(_, test)| test.p < LEVEL)
+    }
+
+    /// Groups with the lowest and the highest mean.
+    pub fn extremes(&self) -> Option<(&Group, &Group)> {
+        let mean = |group: &&Group| group.values.iter().sum::<f64>() / group.values.len() as f64;
+        let low = self
+            .groups
+            .iter()
+            .min_by(|a, b| mean(a).total_cmp(&mean(b)))?;
+        let high = self
+            .groups
+            .iter()
+            .max_by(|a, b| mean(a).total_cmp(&mean(b)))?;
+        Some((low, high))
+    }
+}
+
+/// Compares a series by each thing that is recorded in more than one way.
+pub fn comparisons(series: &Series) -> Vec<Comparison> {
+    BY.iter()
+        .filter_map(|by| {
+            let groups = groups(series, by);
+            (groups.len() > 1).then(|| compare(by, groups))
+        })
+        .collect()
+}
+
+fn groups(series: &Series, by: &str) -> Vec<Group> {
+    let mut found: BTreeMap<&str, Group> = BTreeMap::new();
+    for (i, member) in series.setting() {
+        let Some(name) = member.by.get(by) else {
+            continue;
+        };
+        let group = found.entry(name).or_insert_with(|| Group {
+            name: name.clone(),
+            values: Vec::new(),
+            indices: Vec::new(),
+        });
+        group.values.push(member.value);
+        group.indices.push(i);
+    }
+    let mut groups: Vec<Group> = found.into_values().collect();
+    groups.sort_by_key(|group| group.indices[0]);
+    groups
+}
+
+fn compare(by: &'static str, groups: Vec<Group>) -> Comparison {
+    let several: Vec<Vec<f64>> = groups
+        .iter()
+        .filter(|group| group.values.len() > 1)
+        .map(|group| group.values.clone())
+        .collect();
+    let test = match several.len() {
+        0 | 1 => Err("fewer than two groups have more than one value".to_owned()),
+        _ => choose(&several).map_err(String::from),
+    };
+    Comparison {
+        by,
+        components: comparison::components(&several).ok(),
+        test,
+        groups,
+    }
+}
+
+/// The method that the data allow.
+fn choose(groups: &[Vec<f64>]) -> Result<(How, Test), crate::stats::Refusal> {
+    // What is left when each group's own mean is taken away.
+    let mut residuals = Vec::new();
+    for group in groups {
+        let (mean, _) = mean_and_sd(group)?;
+        residuals.extend(group.iter().map(|x| x - mean));
+    }
+    let normal = normality::anderson_darling(&residuals).map_or(true, |test| test.p >= LEVEL);
+    if !normal {
+        return Ok((How::Ranks, comparison::kruskal_wallis(groups)?));
+    }
+    let alike = comparison::levene(groups, Centre::Median).map_or(true, |test| test.p >= LEVEL);
+    if !alike && let Ok(test) = comparison::welch(groups) {
+        return Ok((How::Welch, test));
+    }
+    let found = comparison::anova(groups)?;
+    let test = Test {
+        statistic: found.f,
+        degrees: found.degrees,
+        p: found.p,
+    };
+    Ok((How::Anova, test))
+}

@@ -1,0 +1,404 @@
+//! One figure in the order of production, over lots and, where history is given, over dossiers.
+
+pub mod analysis;
+pub mod groups;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::{
+    figure::{Computed, Figure, FigureId},
+    graph::Graph,
+    ground::{quantity::Quantity, time::Time},
+    plant::{Plant, Test},
+    record::{
+        Record,
+        common::Measured,
+        kinds::{Body, product_specification::Stage},
+    },
+    stats::capability::Limits,
+    verdict::Verdict,
+};
+
+/// Figures that are followed in time.
+pub const FOLLOWED: &[&str] = &[
+    "bubble-point",
+    "bubble-point-drop",
+    "diffusive-flow",
+    "join-residual",
+    "membrane-bubble-point",
+    "membrane-thickness",
+    "membrane-water-flux",
+    "peel-force",
+    "slit-width",
+];
+
+/// Whether a value takes part in what is said of the series.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// It does.
+    Counts,
+    /// It was measured again; the later test counts.
+    Repeated,
+    /// A deviation names its cause: it is shown, and counted apart.
+    Explained(String),
+}
+
+/// One value of a series.
+#[derive(Clone, Debug)]
+pub struct Member {
+    /// The figure that it is.
+    pub id: FigureId,
+    /// When the thing was made, or tested where nothing says when it was made.
+    pub when: Option<Time>,
+    /// Its place among things made at one time.
+    pub place: usize,
+    /// What it is of.
+    pub of: String,
+    /// As printed.
+    pub shown: String,
+    /// In SI.
+    pub value: f64,
+    /// Standard uncertainty, in SI.
+    pub u: f64,
+    /// What was decided.
+    pub verdict: Verdict,
+    /// Whether it counts.
+    pub standing: Standing,
+    /// Lot, roll, rig, machine, person: whatever is recorded.
+    pub by: BTreeMap<&'static str, String>,
+    /// Which of the older dossiers it comes from; nothing for this one.
+    pub past: Option<usize>,
+}
+
+/// What a series is of. Two gases, two lengths or two revisions of limits are two series.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Key {
+    /// The figure.
+    pub figure: &'static str,
+    /// Modules, assemblies of a length, rolls.
+    pub of: String,
+    /// The product.
+    pub product: String,
+    /// The gas, where one was used.
+    pub gas: String,
+    /// When in the course of making it was tested, where there is more than one such test.
+    pub stage: String,
+    /// The limit it is held against, as laid down.
+    pub limit: String,
+}
+
+/// A series with its limits.
+#[derive(Clone)]
+pub struct Series {
+    /// What it is of.
+    pub key: Key,
+    /// The definition of its figure.
+    pub figure: &'static Figure,
+    /// Its values in order of production.
+    pub members: Vec<Member>,
+    /// The limit of each value.
+    pub limits: Limits,
+    /// Control limits that were laid down beforehand.
+    pub frozen: Option<Frozen>,
+    /// Days on which an instrument of the series was calibrated, with its name.
+    pub calibrated: Vec<(Time, String)>,
+}
+
+/// Control limits of earlier data, laid down in the specification.
+#[derive(Clone, Debug)]
+pub struct Frozen {
+    /// Centre, in SI.
+    pub centre: f64,
+    /// Lower and upper limit, in SI.
+    pub band: (f64, f64),
+    /// Since when and on what.
+    pub basis: String,
+    /// Where it is laid down.
+    pub at: crate::ground::place::Place,
+}
+
+impl Frozen {
+    /// One standard deviation, of which the limits are three either side.
+    pub fn sigma(&self) -> f64 {
+        (self.band.1 - self.band.0) / 6.0
+    }
+}
+
+impl Series {
+    /// A name that tells it from every other.
+    pub fn title(&self) -> String {
+        let Key { of, product, .. } = &self.key;
+        format!("{} {of}, {product}", self.figure.name)
+    }
+
+    /// What tells it from others of the same name.
+    pub fn conditions(&self) -> String {
+        let Key {
+            gas, stage, limit, ..
+        } = &self.key;
+        let gas = match &**gas {
+            "" => String::new(),
+            gas => format!("in {gas}"),
+        };
+        let all = [stage.clone(), gas, limit.clone()];
+        all.into_iter()
+            .filter(|word| !word.is_empty())
+            .collect::<Vec<_>>()
+            .join(", ")
+    }
+
+    /// Values that count, with their index among all.
+    pub fn counting(&self) -> impl Iterator<Item = (usize, &Member)> {
+        self.members
+            .iter()
+            .enumerate()
+            .filter(|(_, member)| member.standing != Standing::Repeated)
+    }
+
+    /// Values that set limits: those that count and that no deviation explains.
+    pub fn setting(&self) -> impl Iterator<Item = (usize, &Member)> {
+        self.counting()
+            .filter(|(_, member)| member.standing == Standing::Counts)
+    }
+}
+
+/// When a thing was made, and its place among those made with it.
+fn made(plant: &Plant, record: &Record) -> (Option<Time>, usize) {
+    let element = Test::of(record).map(|test| test.element);
+    if let Some((pleated, body, pack)) = element.and_then(|id| plant.pack(id)) {
+        let place = body.packs.iter().position(|one| std::ptr::eq(one, pack));
+        return (pleated.happened(), place.unwrap_or(0));
+    }
+    if let Some((built, _)) = element.and_then(|id| plant.build(id)) {
+        return (built.happened(), 0);
+    }
+    (record.happened(), 0)
+}
+
+/// What a value may be grouped by.
+fn origins(plant: &Plant, record: &Record, figure: &Figure) -> BTreeMap<&'static str, String> {
+    let mut by = BTreeMap::new();
+    let mut put = |name: &'static str, value: Option<&str>| {
+        if let Some(value) = value {
+            by.insert(name, value.to_owned());
+        }
+    };
+    put("operator", record.recorded_by.as_deref());
+    if let Some(quantity) = figure.quantity {
+        put(
+            "station",
+            plant.instrument(record, quantity).map(|id| &**id),
+        );
+    }
+    match &record.body {
+        Body::MembraneTest(body) => put("roll", Some(&body.material_lot)),
+        Body::SlittingRecord(body) => put("roll", Some(&body.material_lot)),
+        Body::SealInspection(body) => put("seal run", Some(&body.seal_run)),
+        _ => {}
+    }
+    if let Some(test) = Test::of(record) {
+        put("station", Some(&test.test.instrument_id));
+        put("lot", plant.lot_of(test.element));
+        if let Some((_, body, pack)) = plant.pack(test.element) {
+            put("roll", Some(&pack.material_lot));
+            put("pleating machine", Some(&body.pleating_machine));
+        }
+        let rolls: BTreeSet<&str> = plant
+            .build(test.element)
+            .into_iter()
+            .flat_map(|(_, build)| build.modules.iter())
+            .filter_map(|position| plant.pack(&position.module_id))
+            .map(|(_, _, pack)| &*pack.material_lot.text)
+            .collect();
+        if rolls.len() == 1 {
+            put("roll", rolls.first().copied());
+        }
+    }
+    by
+}
+
+fn standing(plant: &Plant, record: &Record, verdict: Verdict) -> Standing {
+    if let Some(test) = Test::of(record)
+        && plant
+            .last_test(test.element)
+            .is_some_and(|last| last.record.id.text != record.id.text)
+    {
+        return Standing::Repeated;
+    }
+    // What conforms needs no explanation, and a deviation about something else gives it none.
+    if matches!(verdict, Verdict::Conforms | Verdict::NoLimit) {
+        return Standing::Counts;
+    }
+    let settled = plant.settled(&record.id).next();
+    let of_element = Test::of(record).and_then(|test| plant.settled(test.element).next());
+    match settled.or(of_element) {
+        Some((deviation, _)) => Standing::Explained(deviation.id.to_string()),
+        None => Standing::Counts,
+    }
+}
+
+fn key(plant: &Plant, record: &Record, computed: &Computed) -> Key {
+    let test = Test::of(record);
+    let of = match &test {
+        Some(test) if test.assembly => {
+            let length = plant
+                .build(test.element)
+                .map_or("unknown length", |(_, build)| &build.nominal_length.text);
+            // A bubble point is that of the weakest module, however many there are.
+            match computed.figure.id.starts_with("bubble-point") {
+                true => "of assemblies".to_owned(),
+                false => format!("of assemblies of {length}"),
+            }
+        }
+        Some(_) => "of modules".to_owned(),
+        None => match &record.body {
+            Body::SealInspection(_) => "of seal runs".to_owned(),
+            _ => "of rolls".to_owned(),
+        },
+    };
+    let gas = test
+        .and_then(|test| {
+            test.measurement(computed.figure.quantity?)?
+                .test_gas
+                .as_ref()
+        })
+        .map_or(String::new(), |gas| gas.to_string());
+    let product = plant
+        .spec_of(record)
+        .map_or("all products".to_owned(), |(_, spec)| {
+            spec.product_code.to_string()
+        });
+    let limit = computed.judgement.as_ref().map(|judged| &judged.limit.text);
+    Key {
+        figure: computed.figure.id,
+        of,
+        product,
+        gas,
+        stage: test
+            .and_then(|test| test.stage)
+            .map_or(String::new(), |stage| stage.replace('_', " ")),
+        // The limit of a join residual is its own uncertainty: it is another for each.
+        limit: match computed.figure.id {
+            "join-residual" => String::new(),
+            _ => limit.cloned().unwrap_or_default(),
+        },
+    }
+}
+
+fn frozen(plant: &Plant, record: &Record, figure: &Figure, of: &str) -> Option<Frozen> {
+    let (spec_record, spec) = plant.spec_of(record)?;
+    let quantity: Measured = figure.quantity?;
+    let stage = match &record.body {
+        Body::MembraneTest(_) => Stage::Membrane,
+        Body::SlittingRecord(_) => Stage::Slit,
+        Body::SealInspection(_) => Stage::Seal,
+        Body::ModuleTest(_) => Stage::Module,
+        Body::AssemblyTest(_) => Stage::Assembly,
+        _ => return None,
+    };
+    let laid = spec.control_limits.iter().find(|limits| {
+        limits.stage == stage
+            && limits.quantity == quantity
+            && limits
+                .assembly_length
+                .as_ref()
+                .is_none_or(|length| of.contains(&*length.text))
+    })?;
+    if laid.lower.unit.dim != figure.unit.dim
+        || laid.upper.unit.dim != figure.unit.dim
+        || laid.upper.si <= laid.lower.si
+    {
+        return None;
+    }
+    Some(Frozen {
+        centre: (laid.lower.si + laid.upper.si) / 2.0,
+        band: (laid.lower.si, laid.upper.si),
+        basis: format!("frozen {}: {}", laid.frozen_on.date, &*laid.basis),
+        at: spec_record.at(laid.spot),
+    })
+}
+
+/// All series of a plant.
+pub fn all(plant: &Plant, graph: &Graph) -> Vec<Series> {
+    let mut found: BTreeMap<Key, Series> = BTreeMap::new();
+    let followed = graph
+        .computed
+        .values()
+        .filter(|computed| FOLLOWED.contains(&computed.id.figure));
+    for computed in followed {
+        let Some(quantity) = computed.quantity() else {
+            continue;
+        };
+        let record = plant.record(computed.subject.record);
+        let key = key(plant, record, computed);
+        let series = found.entry(key.clone()).or_insert_with(|| Series {
+            frozen: frozen(plant, record, computed.figure, &key.of),
+            key,
+            figure: computed.figure,
+            members: Vec::new(),
+            limits: Limits {
+                lower: computed
+                    .judgement
+                    .as_ref()
+                    .and_then(|judged| judged.limit.low),
+                upper: computed
+                    .judgement
+                    .as_ref()
+                    .and_then(|judged| judged.limit.high),
+            },
+            calibrated: Vec::new(),
+        });
+        series
+            .members
+            .push(member(plant, record, computed, quantity));
+    }
+    let mut all: Vec<Series> = found.into_values().collect();
+    for series in &mut all {
+        order(series);
+        series.calibrated = calibrations(plant, series);
+    }
+    all
+}
+
+/// Puts the values of a series into order of production.
+pub fn order(series: &mut Series) {
+    series
+        .members
+        .sort_by(|a, b| (a.when, a.place, &a.of, &a.id).cmp(&(b.when, b.place, &b.of, &b.id)));
+}
+
+fn member(plant: &Plant, record: &Record, computed: &Computed, quantity: &Quantity) -> Member {
+    let (when, place) = made(plant, record);
+    Member {
+        id: computed.id.clone(),
+        when,
+        place,
+        of: Test::of(record).map_or(record.id.to_string(), |test| test.element.to_owned()),
+        shown: computed.shown(),
+        value: quantity.value,
+        u: quantity.u(),
+        verdict: computed.verdict(),
+        standing: standing(plant, record, computed.verdict()),
+        by: origins(plant, record, computed.figure),
+        past: None,
+    }
+}
+
+fn calibrations(plant: &Plant, series: &Series) -> Vec<(Time, String)> {
+    let stations: BTreeSet<&String> = series
+        .members
+        .iter()
+        .filter_map(|member| member.by.get("station"))
+        .collect();
+    let mut all: Vec<(Time, String)> = stations
+        .into_iter()
+        .flat_map(|station| {
+            plant
+                .calibrations(station)
+                .into_iter()
+                .map(|(_, body)| (body.calibration_performed_at.time, station.clone()))
+        })
+        .collect();
+    all.sort();
+    all
+}
