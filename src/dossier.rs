@@ -16,7 +16,7 @@ use crate::{
     record::folder::{Folder, Unusable},
     rule::{Checked, View},
     rules,
-    trend::{self, Member, Series},
+    trend::{self, Member, Series, past::Past},
 };
 
 /// A dossier: what pages, terminal and machines look at.
@@ -29,20 +29,6 @@ pub struct Dossier {
     pub checked: Vec<Checked>,
     /// Older dossiers, for trends alone.
     pub history: Vec<Past>,
-}
-
-/// An older dossier, as far as trends need it.
-pub struct Past {
-    /// Its id.
-    pub title: String,
-    /// Its revision.
-    pub revision: u64,
-    /// Its digest, 64 hexadecimal digits.
-    pub digest: String,
-    /// Its lots.
-    pub lots: Vec<String>,
-    /// Its series.
-    pub series: Vec<Series>,
 }
 
 impl Dossier {
@@ -72,12 +58,14 @@ impl Dossier {
 
     /// This dossier as one that later ones look back on.
     pub fn into_past(self, digest: String) -> Past {
+        let draft = self.count(Severity::Blocks) > 0;
         let head = self.plant.records().head();
         Past {
             title: head.map_or("unnamed".into(), |(record, _)| record.id.to_string()),
             revision: head.map_or(1, |(record, _)| record.revision),
             digest,
             lots: self.plant.lots.keys().map(|lot| lot.to_string()).collect(),
+            draft,
             series: trend::all(&self.plant, &self.graph),
         }
     }

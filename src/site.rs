@@ -18,6 +18,7 @@ use crate::{
     page::{Book, Page},
     record::folder::Folder,
     seal::{self, Files},
+    trend::past,
     verdict,
 };
 
@@ -41,6 +42,8 @@ pub const TEMPLATES: &[(&str, &str)] = &[
 const STYLE: &str = include_str!("../templates/style.css");
 /// Where the names of the source files are kept, so that a copy can be read again.
 const SOURCES: &str = "sources.json";
+/// Values of older dossiers that trends look back on.
+const HISTORY: &str = "history.json";
 /// The figures for machines.
 pub const FIGURES: &str = "figures.json";
 
@@ -177,7 +180,8 @@ fn figures_schema() -> Vec<u8> {
                 "required": ["id", "figure", "record", "value", "unit", "standard_uncertainty", "verdict", "page"],
                 "properties": {
                     "id": text, "figure": text, "record": text, "part": text, "name": text, "value": maybe("number"), "unit": text,
-                    "standard_uncertainty": maybe("number"), "coverage_factor": {"const": 2}, "shown": text, "limit": maybe("string"),
+                    "standard_uncertainty": maybe("number"), "coverage_factor": maybe("number"), "degrees_of_freedom": maybe("number"),
+                    "conformance_probability": maybe("number"), "shown": text, "limit": maybe("string"),
                     "limit_low": maybe("number"), "limit_high": maybe("number"),
                     "verdict": {"enum": ["conforms", "undecided", "does not conform", "no limit", "not evaluated"]},
                     "reported": maybe("string"), "not_evaluated_because": maybe("string"), "page": text
@@ -202,6 +206,10 @@ pub fn compile(dossier: &Dossier) -> Site {
     payload.insert("style.css".into(), STYLE.into());
     payload.insert(FIGURES.into(), figures_json(&book));
     payload.insert("figures.schema.json".into(), figures_schema());
+    if !dossier.history.is_empty() {
+        let history = serde_json::to_vec_pretty(&past::write(&dossier.history));
+        payload.insert(HISTORY.into(), history.unwrap_or_default());
+    }
     let folder = &dossier.plant.folder;
     let mut sources = serde_json::Map::new();
     for (name, file) in &folder.files {
@@ -340,6 +348,18 @@ pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
     Ok(out)
 }
 
+/// The dossier of a compiled copy's records, without its history.
+///
+/// # Errors
+/// In words, when the records cannot be read.
+pub fn records(root: &Path) -> Result<Dossier, String> {
+    let files = sources(root, true)?
+        .into_iter()
+        .map(|(name, (_, bytes))| (name, bytes))
+        .collect();
+    Ok(Dossier::of(Folder::of(files, Vec::new())))
+}
+
 /// Computes everything again from the records of a compiled copy.
 ///
 /// Returns how many figures agree, and every file that does not come out again.
@@ -347,12 +367,13 @@ pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
 /// # Errors
 /// In words, when the copy's records cannot be read.
 pub fn recompute(root: &Path) -> Result<(usize, Vec<String>), String> {
-    let files = sources(root, true)?;
-    let files = files
-        .into_iter()
-        .map(|(name, (_, bytes))| (name, bytes))
-        .collect();
-    let dossier = Dossier::of(Folder::of(files, Vec::new()));
+    let mut dossier = records(root)?;
+    if let Ok(bytes) = std::fs::read(root.join("data").join(HISTORY)) {
+        dossier.history = serde_json::from_slice(&bytes)
+            .ok()
+            .and_then(|value| past::read(&value))
+            .ok_or_else(|| format!("data/{HISTORY} is not what this program writes"))?;
+    }
     let site = compile(&dossier);
     let wrong: Vec<String> = site
         .files

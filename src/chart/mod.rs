@@ -468,12 +468,23 @@ fn draw(
         .x_label_formatter(&|n| crate::ground::number::significant(*n, 4))
         .y_label_formatter(&|n| crate::ground::number::significant(*n, 4))
         .draw()?;
-    for event in &chart.events {
+    // Labels of neighbours go below each other; `ends` is where each row is free again.
+    let mut ends: Vec<i32> = Vec::new();
+    let mut events: Vec<&Event> = chart.events.iter().collect();
+    events.sort_by(|a, b| a.x.total_cmp(&b.x));
+    for event in events {
         let color = event.kind.color();
         context.draw_series(LineSeries::new([(event.x, y.0), (event.x, y.1)], color))?;
         let (px, py) = context.backend_coord(&(event.x, y.1));
         let style = text(10).pos(Pos::new(HPos::Left, VPos::Top));
-        area.draw_text(&event.label, &style, (px + 3 * fine, py))?;
+        let row = ends.iter().position(|end| *end <= px).unwrap_or(ends.len());
+        let end = px + (event.label.chars().count() as i32 + 2) * 6 * fine;
+        match ends.get_mut(row) {
+            Some(free) => *free = end,
+            None => ends.push(end),
+        }
+        let down = row as i32 * 12 * fine;
+        area.draw_text(&event.label, &style, (px + 3 * fine, py + down))?;
     }
     // Labels at the right that would lie on each other are moved apart, the highest first.
     let mut labels: Vec<(i32, &str)> = Vec::new();

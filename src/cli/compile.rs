@@ -1,13 +1,19 @@
 //! `compile`: the offline dossier.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde_json::json;
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, complain, print, review, show, unusable};
+use super::{FINE, STOPPED, UNUSABLE, Voice, complain, history, print, review, show, unusable};
 use crate::{dossier::Dossier, ground::finding::Severity, seal, site};
 
-pub(super) fn run(folder: &Path, into: &Path, draft: bool, as_json: bool, voice: &Voice) -> u8 {
+pub(super) fn run(
+    (folder, into): (&Path, &Path),
+    older: &[PathBuf],
+    draft: bool,
+    as_json: bool,
+    voice: &Voice,
+) -> u8 {
     // Said before the work, not after it.
     if into.symlink_metadata().is_ok() {
         complain(
@@ -23,10 +29,14 @@ pub(super) fn run(folder: &Path, into: &Path, draft: bool, as_json: bool, voice:
         );
         return UNUSABLE;
     }
-    let dossier = match Dossier::build(folder) {
+    let mut dossier = match Dossier::build(folder) {
         Ok(dossier) => dossier,
         Err(why) => return unusable(&why),
     };
+    if let Err((message, advice)) = history::add(&mut dossier, older) {
+        complain(&message, &advice);
+        return UNUSABLE;
+    }
     let blocks = dossier.count(Severity::Blocks);
     if blocks > 0 && !as_json {
         for finding in dossier

@@ -6,6 +6,7 @@
 mod affected;
 mod compile;
 mod explain;
+mod history;
 mod new;
 mod review;
 mod schema;
@@ -79,6 +80,9 @@ enum Command {
         /// Say instead where everything is that has to do with this roll, lot, supplier lot, run of seals, instrument, person or element
         #[arg(long, value_name = "ID")]
         affected_by: Option<String>,
+        /// An older compiled dossier that trends look back on; may be given several times
+        #[arg(long, value_name = "FOLDER", conflicts_with = "affected_by")]
+        history: Vec<PathBuf>,
         /// With --affected-by: only what was recorded from this day on
         #[arg(long, value_name = "DATE", requires = "affected_by")]
         from: Option<String>,
@@ -96,6 +100,9 @@ enum Command {
         /// The dossier to write; it must not exist
         #[arg(long, value_name = "FOLDER")]
         into: PathBuf,
+        /// An older compiled dossier that trends look back on; may be given several times
+        #[arg(long, value_name = "FOLDER")]
+        history: Vec<PathBuf>,
         /// Write it even if something blocks release; every page then says that it is a draft
         #[arg(long)]
         draft: bool,
@@ -205,14 +212,19 @@ pub fn run() -> ExitCode {
             ..
         } => affected::run(&folder, &id, (from.as_deref(), to.as_deref()), json, &voice),
         Command::Review {
-            folder, json, all, ..
-        } => review::run(&folder, json, all, &voice),
+            folder,
+            json,
+            all,
+            history,
+            ..
+        } => review::run(&folder, &history, json, all, &voice),
         Command::Compile {
             folder,
             into,
+            history,
             draft,
             json,
-        } => compile::run(&folder, &into, draft, json, &voice),
+        } => compile::run((&folder, &into), &history, draft, json, &voice),
         Command::Verify { folder, json } => verify::run(&folder, json, &voice),
         Command::Explain {
             figure,

@@ -1,17 +1,21 @@
 //! `review`: what a person must look at.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde_json::json;
 
-use super::{FINE, STOPPED, Voice, print, show, unusable};
-use crate::{dossier::Dossier, ground::finding::Severity, verdict::Verdict};
+use super::{FINE, STOPPED, UNUSABLE, Voice, complain, history, print, show, unusable};
+use crate::{dossier::Dossier, ground::finding::Severity, trend, verdict::Verdict};
 
-pub(super) fn run(folder: &Path, as_json: bool, all: bool, voice: &Voice) -> u8 {
-    let dossier = match Dossier::build(folder) {
+pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, voice: &Voice) -> u8 {
+    let mut dossier = match Dossier::build(folder) {
         Ok(dossier) => dossier,
         Err(why) => return unusable(&why),
     };
+    if let Err((message, advice)) = history::add(&mut dossier, older) {
+        complain(&message, &advice);
+        return UNUSABLE;
+    }
     let blocks = dossier.count(Severity::Blocks);
     if as_json {
         print(&serde_json::to_string_pretty(&report(&dossier)).unwrap_or_default());
@@ -39,9 +43,43 @@ pub(super) fn run(folder: &Path, as_json: bool, all: bool, voice: &Voice) -> u8 
             }
             voice.say("");
         }
+        for line in trends(&dossier, all) {
+            voice.say(&line);
+        }
         voice.say(&summary(&dossier));
     }
     if blocks > 0 { STOPPED } else { FINE }
+}
+
+/// What trends say: those that stand out, or all.
+fn trends(dossier: &Dossier, all: bool) -> Vec<String> {
+    let mut lines = Vec::new();
+    let (mut looked, mut short) = (0, 0);
+    for series in dossier.series() {
+        let analysis = trend::analysis::of(&series);
+        if analysis.values.len() < trend::analysis::LEAST {
+            short += 1;
+            continue;
+        }
+        looked += 1;
+        let comparisons = trend::groups::comparisons(&series);
+        let beyond = analysis
+            .control
+            .as_ref()
+            .is_some_and(|control| !control.beyond.is_empty());
+        let stands_out = beyond
+            || analysis.drifts()
+            || comparisons.iter().any(trend::groups::Comparison::differs);
+        if all || stands_out {
+            let said = trend::sentence(&analysis, &comparisons);
+            lines.push(format!("trend: {}: {said}", series.title()));
+        }
+    }
+    lines.push(format!(
+        "{looked} characteristics looked at in the order of production, over this dossier and {} older; {short} have too few values.\n",
+        dossier.history.len()
+    ));
+    lines
 }
 
 /// The last lines: what was read, computed and found.
@@ -99,5 +137,12 @@ fn report(dossier: &Dossier) -> serde_json::Value {
         "counts": {"blocks release": count(Severity::Blocks), "must be explained": count(Severity::Explain), "note": count(Severity::Note)},
         "findings": dossier.findings().into_iter().map(show::json).collect::<Vec<_>>(),
         "rules": rules,
+        "trends": dossier.series().iter().map(|series| {
+            let analysis = trend::analysis::of(series);
+            let comparisons = trend::groups::comparisons(series);
+            json!({"characteristic": series.title(), "conditions": series.conditions(), "values": series.members.len(),
+                "take_part": analysis.values.len(), "says": trend::sentence(&analysis, &comparisons)})
+        }).collect::<Vec<_>>(),
+        "history": dossier.history.iter().map(|past| json!({"dossier": past.title, "revision": past.revision, "sha256": past.digest})).collect::<Vec<_>>(),
     })
 }

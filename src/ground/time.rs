@@ -65,6 +65,22 @@ impl Time {
         self.offset.to_datetime(self.moment).date()
     }
 
+    /// As a record writes it: to the second, with its offset.
+    pub fn written(&self) -> String {
+        let local = self.offset.to_datetime(self.moment);
+        let minutes = self.offset.seconds() / 60;
+        let sign = if minutes < 0 { '-' } else { '+' };
+        format!(
+            "{}T{:02}:{:02}:{:02}{sign}{:02}:{:02}",
+            local.date(),
+            local.hour(),
+            local.minute(),
+            local.second(),
+            minutes.abs() / 60,
+            minutes.abs() % 60
+        )
+    }
+
     /// Seconds from an earlier moment to this one.
     pub fn seconds_since(&self, earlier: Time) -> f64 {
         self.moment.duration_since(earlier.moment).as_secs_f64()
@@ -112,6 +128,13 @@ mod tests {
         let before = Time::parse("2026-10-25T02:40:00+02:00").unwrap();
         let after = Time::parse("2026-10-25T02:20:00+01:00").unwrap();
         assert_eq!(after.seconds_since(before), 2400.0);
+    }
+
+    #[test]
+    fn a_time_is_written_as_it_was_read() {
+        for text in ["2026-10-25T02:40:07+02:00", "2026-01-01T00:00:00-03:30"] {
+            assert_eq!(Time::parse(text).unwrap().written(), text);
+        }
     }
 
     #[test]

@@ -37,7 +37,9 @@ pub fn pages(book: &Book) -> Vec<Page> {
         lead: "Each characteristic in the order of production: limits, drift, capability, and how rolls, stations and operators compare. A value beyond control limits is no failure: it is a question.".into(),
         trail: Vec::new(),
         sections: vec![
-            Section::new("characteristics", "Characteristics").table(table),
+            Section::new("characteristics", "Characteristics")
+                .table(table)
+                .say("Each characteristic is looked at by several tests at the level 0.05: among so many, a few stand out by chance alone. What stands out is a reason to look, and no finding."),
             stands_on(book),
         ],
     };
@@ -55,19 +57,31 @@ fn stands_on(book: &Book) -> Section {
     }
     let mut table = Table::new(
         "Older dossiers",
-        &["dossier", "revision", "lots", "values", "digest (SHA-256)"],
+        &[
+            "dossier",
+            "revision",
+            "state",
+            "lots",
+            "values",
+            "digest (SHA-256)",
+        ],
     );
     for past in history {
         let values: usize = past.series.iter().map(|series| series.members.len()).sum();
         table.rows.push(vec![
             Cell::text(past.title.clone()),
             Cell::text(past.revision.to_string()),
+            Cell::text(if past.draft {
+                "draft: something blocks its release"
+            } else {
+                "complete"
+            }),
             Cell::text(past.lots.join(", ")),
             Cell::text(values.to_string()),
             Cell::text(past.digest.clone()),
         ]);
     }
     section
-        .say("On the records of this dossier and, for trends alone, on older ones. Each was whole by its own manifest when it was read; its figures were computed again from its records.")
+        .say("On the records of this dossier and, for trends alone, on older ones. Each was whole by its own manifest when it was read; its figures were computed again from its records, and the values used are sealed here in history.json.")
         .table(table)
 }

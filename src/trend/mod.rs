@@ -2,13 +2,17 @@
 
 pub mod analysis;
 pub mod groups;
+pub mod past;
 
 use std::collections::{BTreeMap, BTreeSet};
+
+use analysis::{Analysis, LEAST};
+use groups::Comparison;
 
 use crate::{
     figure::{Computed, Figure, FigureId},
     graph::Graph,
-    ground::{quantity::Quantity, time::Time},
+    ground::{number, quantity::Quantity, time::Time},
     plant::{Plant, Test},
     record::{
         Record,
@@ -128,7 +132,8 @@ impl Series {
     /// A name that tells it from every other.
     pub fn title(&self) -> String {
         let Key { of, product, .. } = &self.key;
-        format!("{} {of}, {product}", self.figure.name)
+        let name = self.figure.name.trim_end_matches(" of an element");
+        format!("{name} {of}, {product}")
     }
 
     /// What tells it from others of the same name.
@@ -401,4 +406,50 @@ fn calibrations(plant: &Plant, series: &Series) -> Vec<(Time, String)> {
         .collect();
     all.sort();
     all
+}
+
+/// What a series says, in one line.
+pub fn sentence(analysis: &Analysis, comparisons: &[Comparison]) -> String {
+    let n = analysis.values.len();
+    if n < LEAST {
+        let values = if n == 1 {
+            "1 value".into()
+        } else {
+            format!("{n} values")
+        };
+        return format!("{values}: too few to speak of limits or drift; {LEAST} are needed.");
+    }
+    let mut said = Vec::new();
+    match &analysis.control {
+        Some(control) if !control.beyond.is_empty() => said.push(format!(
+            "{} of {n} values beyond the control limits",
+            control.beyond.len()
+        )),
+        Some(_) => said.push(format!("all {n} values within the control limits")),
+        None => said.push(format!("{n} values without control limits")),
+    }
+    said.push(match analysis.drifts() {
+        true => "a drift or a shift stands out".into(),
+        false => "no drift stands out".into(),
+    });
+    let differ: Vec<&str> = comparisons
+        .iter()
+        .filter(|comparison| comparison.differs())
+        .map(|comparison| comparison.by)
+        .collect();
+    if !differ.is_empty() {
+        said.push(format!("it differs by {}", differ.join(", ")));
+    }
+    if let Some(Ok(capability)) = &analysis.capability {
+        said.push(format!(
+            "Ppk {} (at least {} with 95 % confidence)",
+            number::fixed(capability.indices.nearest, 2),
+            number::fixed(capability.proven, 2)
+        ));
+    }
+    let text = said.join("; ");
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| {
+        format!("{}{}.", first.to_uppercase(), letters.as_str())
+    })
 }

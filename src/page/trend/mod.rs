@@ -10,7 +10,8 @@ use crate::{
     trend::{
         Series, Standing,
         analysis::{self, Analysis, LEAST, LOOKED_FOR, Shape},
-        groups::{Comparison, comparisons},
+        groups::comparisons,
+        sentence,
     },
 };
 
@@ -102,7 +103,7 @@ pub fn page(book: &Book, series: &Series, path: &str) -> (Page, String) {
     }
     sections.push(assumptions(series, &analysis));
     sections.push(values(book, path, series, &analysis));
-    let said = verdict(&analysis, &comparisons);
+    let said = sentence(&analysis, &comparisons);
     let page = Page {
         title: series.title(),
         lead: match &*series.conditions() {
@@ -115,48 +116,6 @@ pub fn page(book: &Book, series: &Series, path: &str) -> (Page, String) {
         path: path.into(),
     };
     (page, said)
-}
-
-/// The page in one line.
-fn verdict(analysis: &Analysis, comparisons: &[Comparison]) -> String {
-    let n = analysis.values.len();
-    if n < LEAST {
-        let values = if n == 1 {
-            "1 value".into()
-        } else {
-            format!("{n} values")
-        };
-        return format!("{values}: too few to speak of limits or drift; {LEAST} are needed.");
-    }
-    let mut said = Vec::new();
-    match &analysis.control {
-        Some(control) if !control.beyond.is_empty() => said.push(format!(
-            "{} of {n} values beyond the control limits",
-            control.beyond.len()
-        )),
-        Some(_) => said.push(format!("all {n} values within the control limits")),
-        None => said.push(format!("{n} values without control limits")),
-    }
-    said.push(match analysis.drifts() {
-        true => "a drift or a shift stands out".into(),
-        false => "no drift stands out".into(),
-    });
-    let differ: Vec<&str> = comparisons
-        .iter()
-        .filter(|comparison| comparison.differs())
-        .map(|comparison| comparison.by)
-        .collect();
-    if !differ.is_empty() {
-        said.push(format!("it differs by {}", differ.join(", ")));
-    }
-    if let Some(Ok(capability)) = &analysis.capability {
-        said.push(format!(
-            "Ppk {} (at least {} with 95 % confidence)",
-            number::fixed(capability.indices.nearest, 2),
-            number::fixed(capability.proven, 2)
-        ));
-    }
-    format!("{}.", capital(&said.join("; ")))
 }
 
 fn number_table(caption: &str, figures: Vec<Figure>) -> Table {
