@@ -377,4 +377,70 @@ mod tests {
         assert!((p - 0.682_689_492_137_085_9).abs() < 1e-12);
         assert!(conformance(50.0, 1.0, Some(-1.0), Some(1.0)).unwrap() < 1e-15);
     }
+
+    #[test]
+    fn draws_have_the_mean_and_the_spread_that_were_asked_for() {
+        let drawn = |spread: Spread| {
+            let sample = monte_carlo(&[spread], 200_000, SEED, |x| Ok(x[0])).unwrap();
+            let (mean, sd) = sample.mean_and_sd();
+            (mean, sd, sample.symmetric(0.95))
+        };
+        let (mean, sd, (low, high)) = drawn(Spread::Normal(7.0, 0.5));
+        assert!((mean - 7.0).abs() < 0.01 && (sd - 0.5).abs() < 0.005);
+        assert!((low - 6.02).abs() < 0.02 && (high - 7.98).abs() < 0.02);
+        let (mean, sd, (low, high)) = drawn(Spread::Rectangular(3.0, 5.0));
+        assert!((mean - 4.0).abs() < 0.01 && (sd - 1.0 / libm::sqrt(3.0)).abs() < 0.005);
+        assert!((low - 3.05).abs() < 0.01 && (high - 4.95).abs() < 0.01);
+        // Student's t with 5 degrees of freedom: variance 5/3, quantile 2.571.
+        let (mean, sd, (low, high)) = drawn(Spread::Student(5));
+        assert!(mean.abs() < 0.02 && (sd - libm::sqrt(5.0 / 3.0)).abs() < 0.02);
+        assert!((low + 2.571).abs() < 0.06 && (high - 2.571).abs() < 0.06);
+        assert_eq!(drawn(Spread::Fixed(2.5)).0, 2.5);
+    }
+
+    /// The shortest interval of an exponential distribution begins at its beginning.
+    #[test]
+    fn the_shortest_interval_of_a_skewed_result_is_not_the_symmetric_one() {
+        let sample = monte_carlo(&[Spread::Rectangular(0.0, 1.0)], 200_000, SEED, |x| {
+            Ok(-libm::log(1.0 - x[0]))
+        })
+        .unwrap();
+        let (low, high) = sample.shortest(0.95);
+        assert!(low < 0.01 && (high - 2.9957).abs() < 0.05, "{low} {high}");
+        let (low, high) = sample.symmetric(0.95);
+        assert!((low - 0.0253).abs() < 0.005 && (high - 3.689).abs() < 0.08);
+    }
+
+    /// Φ at 1.5 and 2.5 standard deviations, tables of the normal distribution.
+    #[test]
+    fn a_probability_counts_distances_in_uncertainties() {
+        let p = conformance(10.3, 0.2, Some(10.0), None).unwrap();
+        assert!((p - 0.933_192_798_731_142).abs() < 1e-12, "{p}");
+        let p = conformance(10.3, 0.2, None, Some(10.8)).unwrap();
+        assert!((p - 0.993_790_334_674_224).abs() < 1e-12, "{p}");
+    }
+
+    /// A normal process: Φ(−2) + 1 − Φ(2.4) from tables of the normal distribution; the accepted share from the sum
+    /// of both variances.
+    #[test]
+    fn both_risks_of_a_normal_process() {
+        let prior = Prior::Normal(10.0, 0.5);
+        let ends = (Some(9.0), Some(11.2));
+        let out = nonconforming(prior, ends).unwrap();
+        assert!(
+            (out - (0.022_750_131_948_179 + 0.008_197_535_924_596)).abs() < 1e-12,
+            "{out}"
+        );
+        // What is accepted and what is not, conforming and not, is everything.
+        let (consumer, producer) = (
+            consumer_risk(prior, 0.2, ends, ends).unwrap(),
+            producer_risk(prior, 0.2, ends, ends).unwrap(),
+        );
+        assert!(consumer > 0.0 && consumer < out && producer > 0.0);
+        let total = libm::sqrt(0.25 + 0.04);
+        let accepted = normal_cdf(1.2 / total) - normal_cdf(-1.0 / total);
+        assert!((1.0 - out - producer + consumer - accepted).abs() < 1e-10);
+        assert!(nonconforming(Prior::Normal(0.0, 0.0), ends).is_err());
+        assert!(nonconforming(Prior::Gamma(0.0, 1.0), ends).is_err());
+    }
 }

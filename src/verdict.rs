@@ -342,4 +342,77 @@ mod tests {
         // The normal distribution below 1.96 standard deviations.
         assert_eq!(shown(1.959_963_984_540_054).as_deref(), Some("97.5 %"));
     }
+
+    #[test]
+    fn room_margin_and_guard_are_counted_from_the_nearer_limit() {
+        let cause = Cause {
+            name: "gauge".into(),
+            of: String::new(),
+            degrees: None,
+        };
+        let of = |low, high, decision| {
+            let limit = Limit {
+                low,
+                high,
+                text: String::new(),
+                at: None,
+                decision,
+            };
+            judge(
+                &Quantity::exact(7.0, ONE.dim).with(cause.clone(), 0.5),
+                &limit,
+            )
+        };
+        let near = |a: f64, b: f64| (a - b).abs() < 1e-9;
+        let both = of(Some(5.0), Some(10.0), Decision::Guarded(0.5));
+        assert!(near(both.margin.unwrap(), 4.0));
+        assert!(near(both.guard, 0.5));
+        assert_eq!(both.verdict, Verdict::Conforms);
+        let upper = of(Some(1.0), Some(8.5), Decision::Guarded(1.5));
+        assert!(near(upper.margin.unwrap(), 3.0) && near(upper.guard, 1.5));
+        let rejected = of(None, Some(6.6), Decision::Rejection(0.3));
+        assert!(near(rejected.margin.unwrap(), -0.8) && near(rejected.guard, 0.3));
+        assert_eq!(rejected.verdict, Verdict::DoesNotConform);
+        let levels = of(None, None, Decision::Levels(20.0, 30.0));
+        assert!(near(levels.margin.unwrap(), 6.0) && near(levels.guard, 10.0));
+        assert_eq!(of(None, Some(6.9), Decision::Plain).margin, None);
+        // Φ(4) − 0 and Φ(4) with Φ(6) taken off: tables of the normal distribution.
+        assert!(near(
+            both.conformance.unwrap(),
+            1.0 - 3.167_124_183_312e-5 - 9.865_9e-10
+        ));
+    }
+
+    #[test]
+    fn an_expanded_uncertainty_is_printed_with_its_unit() {
+        let cause = Cause {
+            name: "gauge".into(),
+            of: String::new(),
+            degrees: Some(4),
+        };
+        let quantity = Quantity::exact(2e5, crate::ground::unit::BAR.dim).with(cause, 1e4);
+        assert_eq!(expanded(&quantity, &crate::ground::unit::BAR), "0.29 bar");
+        assert_eq!(
+            coverage_text(&quantity),
+            "k = 2.87 from 4 degrees of freedom"
+        );
+    }
+
+    #[test]
+    fn each_verdict_has_a_stroke_of_its_own() {
+        let all = [
+            Verdict::Conforms,
+            Verdict::Undecided,
+            Verdict::DoesNotConform,
+            Verdict::NotEvaluated,
+            Verdict::NoLimit,
+        ];
+        for read in [Verdict::glyph, Verdict::words, Verdict::key] {
+            let mut seen: Vec<&str> = all.iter().map(|verdict| read(*verdict)).collect();
+            assert!(seen.iter().all(|text| !text.is_empty()));
+            seen.sort_unstable();
+            seen.dedup();
+            assert_eq!(seen.len(), all.len());
+        }
+    }
 }

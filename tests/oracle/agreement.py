@@ -5,7 +5,9 @@ them as rows of the check file's form, has the program compute the same rows, an
 two are apart. A tolerance is what the library's own formulation or its numerical method allows; the
 reason stands beside it.
 
-    python3 tests/oracle/agreement.py target/release/examples/outside
+    python3 tests/oracle/agreement.py target/release/examples/outside [tests/data/reference.csv]
+
+With a second path the rows are kept there, so that the tests of the program hold them without Python.
 """
 import csv
 import importlib.metadata
@@ -20,7 +22,7 @@ import fluids
 import iapws
 import numpy as np
 from iapws import IAPWS95, IAPWS97
-from scipy import integrate, optimize, stats
+from scipy import integrate, interpolate, optimize, stats
 from uncertainties import correlated_values, ufloat
 
 FAMILIES = {}
@@ -155,9 +157,82 @@ def _():
         yield row([("y[V]", y), ("u[V]", 0.05), ("T_U[V]", -5.4)], stats.norm.cdf((-5.4 - y) / 0.05), "-")
 
 
-def main(program):
+# Ethanol and 2-propanol with water at 25 degC, mass fraction and mN/m, as the program has them (from memory).
+TABLES = {
+    "ethanol": [72.01, 55.73, 47.53, 42.08, 37.97, 35.51, 32.98, 30.16, 27.96, 26.23, 25.01, 23.82, 22.72, 21.82],
+    "2-propanol": [72.01, 49.58, 40.42, 34.63, 30.57, 28.28, 26.82, 25.27, 24.26, 23.51, 22.68, 22.14, 21.69, 21.22],
+}
+SHARES = [0.0, 0.05, 0.10, 0.15, 0.20, 0.25, 0.30, 0.40, 0.50, 0.60, 0.70, 0.80, 0.90, 1.0]
+
+
+@family("liquid.surface_tension", "scipy", 1e-12, "monotone cubic through the same table, ends of the table apart")
+def _():
+    for liquid, column in TABLES.items():
+        curve = interpolate.PchipInterpolator(SHARES, column)
+        for x in (0.06, 0.1, 0.13, 0.24, 0.37, 0.41, 0.55, 0.68, 0.85):
+            yield row([("liquid", liquid + "-water"), ("mass_fraction[-]", x), ("T[K]", 298.15)], float(curve(x)), "mN/m")
+
+
+@family("water.viscosity_r1208", "iapws", 1e-9, "the same published formula, R12-08 without the critical term")
+def _():
+    for t in (275.0, 310.0, 365.0, 420.0):
+        for rho in (920.0, 990.0, 1040.0):
+            yield row([("T[K]", t), ("rho[kg/m3]", rho)], iapws._iapws._Viscosity(rho, t) * 1e6, "uPa*s")
+
+
+@family("pressure_hold.fit_time_constant_u", "scipy", 1e-4, "standard error of the fitted parameter")
+def _():
+    dice = np.random.default_rng(17)
+    for tau in (900.0, 2e4, 1.5e5):
+        t = np.arange(0, 601, 30.0)
+        p = 170000 * np.exp(-t / tau) + dice.normal(0, 5, len(t))
+        _, spread = optimize.curve_fit(lambda x, a, b: a * np.exp(-x / b), t, p, p0=(170000, tau), xtol=1e-14, ftol=1e-14)
+        yield row([("t[s]", t), ("dP_gauge[Pa]", p)], math.sqrt(spread[1, 1]), "s")
+
+
+@family("retention.LRV_lower_bound_both_counts", "scipy", 1e-9, "quantile of the beta distribution")
+def _():
+    for n, share, plated, diluted in ((0, 1.0, 40, 1e-7), (3, 0.25, 88, 1e-8), (12, 0.5, 300, 1e-6)):
+        p = stats.beta.ppf(0.95, n + 1, plated)
+        yield row([("filtrate_count[CFU]", n), ("assayed_fraction[-]", share), ("challenge_plate_count[CFU]", plated), ("plated_fraction_of_challenge[-]", diluted), ("confidence_one_sided[-]", 0.95)],
+                  -math.log10(p / (1 - p) * diluted / share), "log10")
+
+
+@family("conformity.global_consumer_risk", "scipy", 1e-6, "adaptive quadrature")
+def _():
+    for mean, sd, u, low, high, guard in ((10.0, 0.5, 0.2, 9.0, 11.2, 0.1), (0.0, 4.0, 1.0, -6.0, 7.0, -0.5), (1500.0, 0.12, 0.04, 1499.8, 1500.2, 0.02)):
+        process, a, b = stats.norm(mean, sd), low + guard, high - guard
+        accepted = lambda x: process.pdf(x) * (stats.norm.cdf((b - x) / u) - stats.norm.cdf((a - x) / u))
+        risk = integrate.quad(accepted, mean - 14 * sd, low, epsabs=1e-13, limit=400, points=[low - u])[0] + integrate.quad(accepted, high, mean + 14 * sd, epsabs=1e-13, limit=400, points=[high + u])[0]
+        yield row([("process[ohm]", f"N({mean},{sd})"), ("u_m[ohm]", u), ("T_L[ohm]", low), ("T_U[ohm]", high), ("A_L[ohm]", a), ("A_U[ohm]", b)], risk, "-")
+
+
+@family("conformity.process_nonconforming", "scipy", 1e-9, "distribution function")
+def _():
+    for shape, scale, high in ((4.0, 0.25, 2.0), (2.0, 3.0, 11.0)):
+        yield row([("prior", f"gamma(shape={shape},scale={scale})"), ("T_U[um]", high * 1.0)], stats.gamma.sf(high, shape, scale=scale), "-")
+
+
+@family("upstream_volume.gas_expansion", "scipy", 1e-9, "root of the mole balance")
+def _():
+    for vessel, full, begin, end in ((0.001, 301325.0, 101325.0, 160125.0), (0.0025, 250000.0, 99000.0, 101000.0)):
+        root = optimize.brentq(lambda v: vessel * full + v * begin - (vessel + v) * end, 1e-6, 10, xtol=1e-16)
+        yield row([("V_ref[m3]", vessel), ("p_ref_vessel_abs[Pa]", full), ("p_up_initial_abs[Pa]", begin), ("p_final_abs[Pa]", end)], root, "m3")
+
+
+@family("lethality.F0_logmean", "scipy", 1e-9, "adaptive quadrature of the straight pieces")
+def _():
+    dice = np.random.default_rng(23)
+    for z in (7.0, 10.0):
+        t = np.cumsum(dice.uniform(0.3, 1.5, 8))
+        temperature = dice.uniform(100, 124, 8)
+        whole = sum(integrate.quad(lambda x, i=i: 10 ** ((np.interp(x, t, temperature) - 121.1) / z), t[i], t[i + 1], epsabs=1e-14)[0] for i in range(7))
+        yield row([("t[min]", t), ("T[degC]", temperature), ("T_ref[degC]", 121.1), ("z[K]", z)], whole, "min")
+
+
+def main(program, write=None):
     print(f"{'figure':<34}{'rows':>5}  {'largest difference':>19}  {'allowed':>8}  library")
-    bad = 0
+    bad, kept = 0, []
     with tempfile.TemporaryDirectory() as folder:
         for name, (function, library, relative, why) in FAMILIES.items():
             rows = list(function())
@@ -166,7 +241,9 @@ def main(program):
                 out = csv.writer(file)
                 out.writerow(["figure", "inputs", "expected", "unit", "tolerance", "source", "kind", "recheck"])
                 for text, expected, unit in rows:
-                    out.writerow([name, text, repr(float(expected)), unit, f"rel {relative}", library, "reference-library", ""])
+                    fields = [name, text, repr(float(expected)), unit, f"rel {relative}", f"{library} {importlib.metadata.version(library)}", "reference-library", ""]
+                    out.writerow(fields)
+                    kept.append(fields)
             ran = subprocess.run([program, "physics", str(path)], capture_output=True, text=True)
             said = [line for line in ran.stdout.splitlines() if name in line]
             if len(said) != len(rows) or any(line.startswith("not supported") for line in said):
@@ -181,6 +258,11 @@ def main(program):
             print(f"{name:<34}{len(rows):>5}  {worst:>19.1e}  {relative:>8.0e}  {library} {version}: {why}{'  OUTSIDE' if outside else ''}")
             if outside:
                 print(*[line for line in said if line.startswith("OUTSIDE")], sep="\n")
+    if write:
+        with open(write, "w", newline="") as file:
+            out = csv.writer(file, lineterminator="\n")
+            out.writerow(["figure", "inputs", "expected", "unit", "tolerance", "source", "kind", "recheck"])
+            out.writerows(kept)
     if bad:
         sys.exit(f"{bad} rows differ by more than allowed")
 

@@ -3,7 +3,9 @@
 Each method below draws data, computes what a library says of them, writes it as cases of the check
 file's form, has the program compute the same cases, and prints in how many digits both agree.
 
-    python3 tests/oracle/statistics.py target/release/examples/outside
+    python3 tests/oracle/statistics.py target/release/examples/outside [tests/data/reference.json]
+
+With a second path the cases are kept there, so that the tests of the program hold them without Python.
 """
 import importlib.metadata
 import json
@@ -246,13 +248,14 @@ def _():
     yield {"x": listed(x), "alpha": 0.05, "sides": 2}, {"p_value": min(1.0, 2 * len(x) * stats.t.sf(t, len(x) - 2))}
 
 
-def main(program):
+def main(program, write=None):
     print(f"{'method':<26}{'cases':>6}{'digits':>8}{'allowed':>9}  library")
-    bad = 0
+    bad, kept = 0, []
     with tempfile.TemporaryDirectory() as folder:
         for name, (function, library, relative, why) in METHODS.items():
-            cases = [{"id": f"{name}.{i}", "method": name, "inputs": inputs, "expected": {k: v.item() if hasattr(v, "item") else v for k, v in expected.items()}, "rel_tol": relative, "source": library}
+            cases = [{"id": f"{name}.{i}", "method": name, "inputs": inputs, "expected": {k: v.item() if hasattr(v, "item") else v for k, v in expected.items()}, "rel_tol": relative, "source": f"{library} {importlib.metadata.version(library)}", "kind": "reference-library"}
                      for i, (inputs, expected) in enumerate(function())]
+            kept += cases
             path = pathlib.Path(folder) / "cases.json"
             path.write_text(json.dumps(cases))
             ran = subprocess.run([program, "statistics", str(path)], capture_output=True, text=True)
@@ -263,6 +266,8 @@ def main(program):
             if len(inside) != len(cases):
                 bad += len(cases) - len(inside)
                 print(*[line for line in lines if line not in inside], ran.stderr, sep="\n")
+    if write:
+        pathlib.Path(write).write_text("[\n" + ",\n".join(json.dumps(case) for case in kept) + "\n]\n")
     if bad:
         sys.exit(f"{bad} cases differ by more than allowed")
 
