@@ -84,10 +84,16 @@ pub struct Analysis {
     pub free: Option<f64>,
     /// Values beyond the limit among all that count, and the upper bound of the share of such.
     pub beyond_limit: Option<(usize, f64)>,
-    /// Rise or fall in the order of production.
+    /// Rise or fall in the order of production; the slope is from one value to the next.
     pub trend: Option<(regression::RankTrend, regression::MedianSlope)>,
     /// A single shift: where, by ranks.
     pub shift: Option<(order::RankShift, order::Shift)>,
+    /// Values taken together before trend and shift are looked for: one, or more in a very long series.
+    pub together: usize,
+    /// Weighted means about the centre of the control limits: indices of members beyond their limits.
+    pub weighted: Option<Vec<usize>>,
+    /// Cumulative sums about it: indices of members at which they signal.
+    pub cumulative: Option<Vec<usize>>,
     /// The value that stands apart most.
     pub apart: Option<(usize, normality::Grubbs)>,
 }
@@ -135,6 +141,9 @@ pub fn of(series: &Series) -> Analysis {
         beyond_limit: None,
         trend: None,
         shift: None,
+        together: 1,
+        weighted: None,
+        cumulative: None,
         apart: None,
         all: series.counting().map(|(_, member)| member.value).collect(),
         values,
@@ -217,20 +226,56 @@ fn population(series: &Series, analysis: &mut Analysis) {
         .map(|grubbs| (analysis.indices[grubbs.index], grubbs));
 }
 
+/// So many values are compared pair by pair; of more, means of neighbours are.
+const PAIRED: usize = 2000;
+/// Weight and width of weighted means, slack and limit of cumulative sums: usual choices (NIST/SEMATECH e-Handbook
+/// 6.3.2.3 and 6.3.2.4).
+pub const WEIGHTED: (f64, f64) = (0.2, 3.0);
+/// See [`WEIGHTED`].
+pub const CUMULATIVE: (f64, f64) = (0.5, 5.0);
+
 /// Trend and shift.
 fn in_order(analysis: &mut Analysis) {
-    let values = &analysis.values;
-    if values.len() < LEAST {
+    if analysis.values.len() < LEAST {
         return;
     }
-    let places: Vec<f64> = (0..values.len()).map(|i| i as f64).collect();
-    analysis.trend = regression::mann_kendall(values)
+    let together = analysis.values.len().div_ceil(PAIRED);
+    let values: Vec<f64> = analysis
+        .values
+        .chunks(together)
+        .filter_map(|chunk| summary::mean(chunk).ok())
+        .collect();
+    let places: Vec<f64> = (0..values.len()).map(|i| (i * together) as f64).collect();
+    analysis.together = together;
+    analysis.trend = regression::mann_kendall(&values)
         .ok()
-        .zip(regression::theil_sen(&places, values, CONFIDENCE).ok());
+        .zip(regression::theil_sen(&places, &values, CONFIDENCE).ok());
     let shortest = (values.len() / 7).max(3).min(values.len() / 2);
-    analysis.shift = order::pettitt(values)
+    analysis.shift = order::pettitt(&values)
         .ok()
-        .zip(order::shift(values, shortest).ok());
+        .zip(order::shift(&values, shortest).ok());
+    if let Some((rank, shift)) = &mut analysis.shift {
+        rank.after *= together;
+        shift.after *= together;
+    }
+    let Some(control) = &analysis.control else {
+        return;
+    };
+    let (centre, sigma) = (control.centre, control.sigma);
+    let named = |found: &[usize]| found.iter().map(|i| analysis.indices[*i]).collect();
+    let (weight, width) = WEIGHTED;
+    analysis.weighted = control::weighted(&analysis.values, centre, sigma, weight, width)
+        .ok()
+        .map(|chart| named(&chart.beyond.0));
+    let (slack, limit) = CUMULATIVE;
+    analysis.cumulative = control::cumulative(&analysis.values, centre, sigma, slack, limit)
+        .ok()
+        .map(|chart| {
+            let (upper, lower) = &chart.signals;
+            let mut all = [&upper[..], &lower[..]].concat();
+            all.sort_unstable();
+            named(&all)
+        });
 }
 
 /// Heights of a normal curve of an area, for a picture.

@@ -188,6 +188,9 @@ fn origins(plant: &Plant, record: &Record, figure: &Figure) -> BTreeMap<&'static
             by.insert(name, value.to_owned());
         }
     };
+    let spec = plant.spec_of(record);
+    let spec = spec.map(|(record, _)| format!("{} revision {}", &*record.id, record.revision));
+    put("specification", spec.as_deref());
     put("operator", record.recorded_by.as_deref());
     if let Some(quantity) = figure.quantity {
         put(

@@ -85,6 +85,7 @@ fn member(figure: &'static Figure, value: &Value) -> Option<Member> {
         standing,
         by: super::groups::BY
             .into_iter()
+            .chain(["specification"])
             .filter_map(|name| Some((name, by.get(name)?.as_str()?.to_owned())))
             .collect::<BTreeMap<_, _>>(),
         past: None,

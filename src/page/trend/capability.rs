@@ -12,7 +12,7 @@ use crate::{
 };
 
 pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     let n = analysis.values.len();
     let section = Section::new("capability", "Capability");
     let limits: Vec<f64> = series
@@ -108,7 +108,7 @@ fn index_figures(capability: &Capability, n: usize, figures: &mut Vec<Figure>) {
 }
 
 fn capability_words(series: &Series, analysis: &Analysis, capability: &Capability) -> String {
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     let limit = match capability.indices.upper {
         Some(upper) if upper <= capability.indices.nearest => series.limits.upper,
         _ => series.limits.lower,
@@ -141,7 +141,7 @@ fn capability_words(series: &Series, analysis: &Analysis, capability: &Capabilit
 
 /// Values in classes, the limits, and a normal curve where nothing speaks against it.
 fn histogram(series: &Series, analysis: &Analysis, words: &str) -> Option<String> {
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     let (mean, sd) = analysis.mean_and_sd.filter(|(_, sd)| *sd > 0.0)?;
     let shown: Vec<f64> = analysis.values.iter().map(|x| unit.of(*x)).collect();
     let (low, high) = shown

@@ -11,7 +11,7 @@ use crate::{
 };
 
 fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -> Vec<Point> {
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     let window = window(series, control);
     let marked = |i: usize| {
         control.is_some_and(|control| {
@@ -112,6 +112,18 @@ fn events(book: &Book, series: &Series) -> Vec<Event> {
             });
         }
     }
+    let laid_down = |i: usize| series.members[i].by.get("specification");
+    for i in 1..series.members.len() {
+        if let Some(now) = laid_down(i)
+            && laid_down(i - 1).is_some_and(|before| before != now)
+        {
+            events.push(Event {
+                x: i as f64 + 0.5,
+                label: now.clone(),
+                kind: LevelKind::Event,
+            });
+        }
+    }
     let past = |i: usize| series.members[i].past;
     for i in 1..series.members.len() {
         if past(i) != past(i - 1) {
@@ -138,7 +150,7 @@ fn level(unit: &Unit, name: &str, si: f64, kind: LevelKind) -> Level {
 }
 
 pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Section {
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     let n = analysis.values.len();
     let mut levels = Vec::new();
     let mut figures = Vec::new();
@@ -158,7 +170,7 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
     // A limit far away would flatten the chart: it is named in words instead.
     let mut far = String::new();
     if let Some(control) = &analysis.control {
-        let room = 3.0 * (control.band.1 - control.band.0);
+        let room = 1.5 * (control.band.1 - control.band.0);
         for (name, limit) in limits {
             match limit {
                 Some(limit) if (limit - control.centre).abs() <= room => {
@@ -298,7 +310,7 @@ fn control_words(series: &Series, analysis: &Analysis, control: &Control) -> Str
 }
 
 pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     let n = analysis.values.len();
     let section = Section::new("drift", "Drift and shifts");
     let (Some((trend, slope)), Some((rank, shift))) = (&analysis.trend, &analysis.shift) else {
@@ -313,8 +325,8 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
             "The values {} from one to the next by {} ({} to {}): {} over the {n} values",
             if slope.slope > 0.0 { "rise" } else { "fall" },
             per(slope.slope.abs()),
-            per(slope.bounds.0),
-            per(slope.bounds.1),
+            per(slope.bounds.0.abs().min(slope.bounds.1.abs())),
+            per(slope.bounds.0.abs().max(slope.bounds.1.abs())),
             per(slope.slope.abs() * (n as f64 - 1.0))
         ),
     };
@@ -371,7 +383,32 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
             method: "lag 1 autocorrelation",
         });
     }
+    let signals = |found: &Option<Vec<usize>>| match found.as_deref() {
+        None => "–".to_owned(),
+        Some([]) => "none".to_owned(),
+        Some(all) => format!("{}, first at {}", all.len(), series.members[all[0]].of),
+    };
+    figures.push(Figure {
+        anchor: "number-weighted",
+        name: "weighted means beyond their limits".into(),
+        value: signals(&analysis.weighted),
+        bounds: String::new(),
+        n,
+        method: "weight 0.2, limits at 3 (e-Handbook 6.3.2.4): slow drift",
+    });
+    figures.push(Figure {
+        anchor: "number-cumulative",
+        name: "signals of cumulative sums".into(),
+        value: signals(&analysis.cumulative),
+        bounds: String::new(),
+        n,
+        method: "slack 0.5, limit 5 (e-Handbook 6.3.2.3): small lasting shifts",
+    });
+    let together = match analysis.together {
+        1 => String::new(),
+        n => format!(" Rise, fall and shift were looked for in means of {n} neighbours."),
+    };
     section
-        .say(&format!("{trend_words}; {shift_words}."))
+        .say(&format!("{trend_words}; {shift_words}.{together}"))
         .table(number_table("Numbers of the drift", figures))
 }

@@ -31,7 +31,7 @@ pub(super) fn beside(
             "standard deviation",
         ],
     );
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     for comparison in comparisons {
         let words = comparison_words(&unit, comparison);
         section = section.say(&words);
@@ -110,7 +110,7 @@ fn group_chart(
     {
         return None;
     }
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     let mut points = Vec::new();
     let (mut curves, mut events) = (Vec::new(), Vec::new());
     for (i, group) in comparison.groups.iter().enumerate() {

@@ -3,6 +3,7 @@
 mod capability;
 mod control;
 mod groups;
+mod subgroups;
 
 use super::{Book, Cell, Page, Section, Table, capital, href};
 use crate::{
@@ -48,22 +49,40 @@ struct Figure {
 }
 
 /// How numbers of a series are printed.
-struct Unit<'a>(&'a Series);
+struct Unit<'a> {
+    series: &'a Series,
+    /// Decimal places that show a tenth of the standard deviation.
+    places: i32,
+}
 
-impl Unit<'_> {
+impl<'a> Unit<'a> {
+    fn of_series(series: &'a Series) -> Unit<'a> {
+        let values: Vec<f64> = series.setting().map(|(_, member)| member.value).collect();
+        let unit = &series.figure.unit;
+        let spread = match crate::stats::summary::mean_and_sd(&values) {
+            Ok((_, sd)) if sd > 0.0 => sd,
+            // Without a spread the figures' own uncertainty says what means anything.
+            _ => series.members.first().map_or(0.0, |member| member.u),
+        };
+        Unit {
+            series,
+            places: number::places(spread / unit.factor, 2).max(0),
+        }
+    }
+
     fn of(&self, si: f64) -> f64 {
-        self.0.figure.unit.of_si(si)
+        self.series.figure.unit.of_si(si)
     }
 
     /// A value with its unit.
     fn show(&self, si: f64) -> String {
-        number::with_unit(&number::significant(self.of(si), 4), &self.0.figure.unit)
+        number::with_unit(&self.bare(si), &self.series.figure.unit)
     }
 
     /// A difference, without the zero of a temperature scale.
     fn width(&self, si: f64) -> String {
-        let n = si / self.0.figure.unit.factor;
-        number::with_unit(&number::significant(n, 3), &self.0.figure.unit)
+        let n = si / self.series.figure.unit.factor;
+        number::with_unit(&number::significant(n, 3), &self.series.figure.unit)
     }
 
     fn span(&self, (low, high): (f64, f64)) -> String {
@@ -71,7 +90,7 @@ impl Unit<'_> {
     }
 
     fn bare(&self, si: f64) -> String {
-        number::significant(self.of(si), 4)
+        number::fixed(self.of(si), self.places)
     }
 }
 
@@ -101,6 +120,7 @@ pub fn page(book: &Book, series: &Series, path: &str) -> (Page, String) {
         sections.push(capability::population(series, &analysis));
         sections.push(groups::beside(book, path, series, &comparisons));
     }
+    sections.extend(subgroups::within(book, path, series));
     sections.push(assumptions(series, &analysis));
     sections.push(values(book, path, series, &analysis));
     let said = sentence(&analysis, &comparisons);
@@ -136,7 +156,7 @@ fn number_table(caption: &str, figures: Vec<Figure>) -> Table {
 fn assumptions(series: &Series, analysis: &Analysis) -> Section {
     let mut section = Section::new("assumptions", "What stands behind these numbers");
     let (repeated, explained) = analysis::aside(series);
-    let unit = Unit(series);
+    let unit = Unit::of_series(series);
     let with = match crate::stats::summary::mean_and_sd(&analysis.all) {
         Ok((mean, sd)) if explained > 0 => format!(
             " With the explained ones the mean is {} and the standard deviation {}.",
