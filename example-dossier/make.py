@@ -118,7 +118,7 @@ def specification(code):
             {"quantity": "flow_recovery", "source": "water_temperature", "relative": 0.004},
         ],
         "sampling_plans": [
-            {"id": "PLAN-PEEL", "standard": "ISO 3951-2:2013, s-method, level II, AQL 2.5, normal inspection; constant entered by the maker from its own copy", "sample_size": 5, "acceptability_constant": 1.24, "acceptable_quality_level": "2.5 %", "applies_to": "pack_to_end_cap coupons, one set per seal_run"},
+            {"id": "PLAN-PEEL", "standard": "ISO 3951-2:2013, s-method, level II, AQL 2.5, normal inspection; constant entered by the maker from its own copy", "sample_size": 5, "acceptability_constant": 1.24, "acceptable_quality_level": "2.5 %", "limiting_quality": "35 %", "applies_to": "pack_to_end_cap coupons, one set per seal_run"},
             {"id": "PLAN-PULL", "standard": "ISO 3951-2:2013, s-method, level II, AQL 1.5, normal inspection; constant entered by the maker from its own copy", "sample_size": 3, "acceptability_constant": 1.12, "acceptable_quality_level": "1.5 %", "applies_to": "module_to_module coupons, one set per seal_run"},
         ],
         **({"control_limits": [{"stage": "module", "quantity": "diffusive_flow", "lower": "7.45 mL/min", "upper": "8.95 mL/min", "frozen_on": "2026-01-15", "basis": "30 modules of the trial lots of autumn 2025, all in control (invented)"}]} if code == "VF45" else {}),

@@ -317,6 +317,9 @@ pub fn instruments(book: &Book) -> Page {
     }
     sections.extend(rejudged(book, path));
     let mut studies = Section::new("studies", "Measurement studies");
+    for words in super::studies::words(book) {
+        studies = studies.say(&words);
+    }
     studies.figures = figures_of_kind(book, path, "measurement_study");
     if studies.figures.is_empty() {
         studies = studies

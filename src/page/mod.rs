@@ -16,6 +16,7 @@ pub mod sampling;
 pub mod service;
 pub mod sheets;
 pub mod source;
+pub mod studies;
 pub mod tested;
 pub mod trend;
 pub mod trends;

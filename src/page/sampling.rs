@@ -230,6 +230,9 @@ fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -
         events,
         ..Chart::default()
     });
+    if let (Some(good), Some(bad)) = (&plan.acceptable_quality_level, &plan.limiting_quality) {
+        said.extend(smallest(curved, good.si, bad.si));
+    }
     section = section.say(&words);
     if !said.is_empty() {
         section = section.say(&format!("{}.", capital(&said.join("; "))));
@@ -239,6 +242,34 @@ fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -
         Curved::Attributes(_) => "Binomial: the sample is a part of a process (type B). Each unit fails or not, whatever the distribution.",
         Curved::Variables { .. } => "Non-central t, s-method with one limit (ISO 3951-1, from memory). It holds for normal values of one population; a coupon force that is not normal voids it.",
     })
+}
+
+/// The smallest plan of the same sort that accepts the one quality but for 5 % and lets the other through in at
+/// most 10 %.
+fn smallest(curved: &Curved, good: f64, bad: f64) -> Option<String> {
+    let points = sampling::Points {
+        good,
+        bad,
+        producer: 0.05,
+        consumer: 0.10,
+    };
+    let plan = match curved {
+        Curved::Attributes(_) => {
+            let plan = sampling::design(points, sampling::Model::Binomial).ok()?;
+            format!("{} units with at most {} failures", plan.n, plan.c)
+        }
+        Curved::Variables { .. } => {
+            let (n, least, most) = sampling::variables_design(points).ok()?;
+            format!(
+                "{n} units with a constant between {} and {}",
+                number::fixed(least, 3),
+                number::fixed(most, 3)
+            )
+        }
+    };
+    Some(format!(
+        "the smallest plan that accepts the one 95 times of 100 and the other at most 10 times takes {plan}"
+    ))
 }
 
 /// What was sampled by a plan.

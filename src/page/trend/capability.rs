@@ -2,7 +2,7 @@
 
 use super::{Figure, Section, Unit, number_table, percent};
 use crate::{
-    chart::{self, Chart, Curve, Event, LevelKind},
+    chart::{self, Chart, Curve, Event, LevelKind, Look, Point},
     ground::number,
     stats::capability::Capability,
     trend::{
@@ -77,6 +77,7 @@ pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
     }
     let mut section = section.say(&words);
     section.drawings.extend(histogram(series, analysis, &words));
+    section.drawings.extend(probability_plot(series, analysis));
     section.table(number_table("Numbers of capability", figures))
 }
 
@@ -193,6 +194,49 @@ fn histogram(series: &Series, analysis: &Analysis, words: &str) -> Option<String
         y_label: "values".into(),
         curves,
         events,
+        ..Chart::default()
+    })
+    .ok()
+}
+
+/// Values against the quantiles of a normal distribution: straight where they are normal.
+fn probability_plot(series: &Series, analysis: &Analysis) -> Option<String> {
+    let unit = Unit::of_series(series);
+    let (mean, sd) = analysis.mean_and_sd.filter(|(_, sd)| *sd > 0.0)?;
+    let plotted = analysis::probability_plot(&analysis.values);
+    let reach = plotted.last()?.0;
+    let points = plotted
+        .into_iter()
+        .map(|(z, value)| Point {
+            x: z,
+            y: unit.of(value),
+            href: String::new(),
+            title: unit.show(value),
+            look: Look::Plain,
+        })
+        .collect();
+    let caption = match analysis.shape {
+        Shape::NotNormal(_) => {
+            "Normal probability plot: the values bend away from the line of a normal distribution."
+        }
+        _ => "Normal probability plot: values of a normal distribution lie along the line.",
+    };
+    chart::svg(&Chart {
+        id: "probability-plot".into(),
+        title: format!("{}: normal probability plot", series.title()),
+        description: caption.into(),
+        caption: caption.into(),
+        x_label: "standard deviations of a normal distribution".into(),
+        y_label: number::with_unit(series.figure.symbol, &series.figure.unit),
+        points,
+        curves: vec![Curve {
+            points: vec![
+                (-reach, unit.of(mean - reach * sd)),
+                (reach, unit.of(mean + reach * sd)),
+            ],
+            label: "normal".into(),
+            kind: LevelKind::Mean,
+        }],
         ..Chart::default()
     })
     .ok()
