@@ -15,7 +15,7 @@ use crate::{
     dossier::Dossier,
     figure::Computed,
     ground::{digest::Digest, finding::Severity, name::copy_path, quantity::Quantity},
-    page::{Book, Page},
+    page::{Book, Page, find},
     record::folder::Folder,
     seal::{self, Files},
     trend::past,
@@ -30,6 +30,7 @@ pub const TEMPLATES: &[(&str, &str)] = &[
         "one-sheet.html",
         include_str!("../templates/one-sheet.html"),
     ),
+    ("find.html", include_str!("../templates/find.html")),
     (
         "roomy-sheet.html",
         include_str!("../templates/roomy-sheet.html"),
@@ -38,6 +39,11 @@ pub const TEMPLATES: &[(&str, &str)] = &[
         "start-here.html",
         include_str!("../templates/start-here.html"),
     ),
+];
+/// Scripts that only add finding, sorting and narrowing down; every page stands without them.
+const SCRIPTS: &[(&str, &str)] = &[
+    ("find.js", include_str!("../templates/find.js")),
+    ("tables.js", include_str!("../templates/tables.js")),
 ];
 const STYLE: &str = include_str!("../templates/style.css");
 /// Where the names of the source files are kept, so that a copy can be read again.
@@ -204,6 +210,12 @@ pub fn compile(dossier: &Dossier) -> Site {
         .collect();
     let mut payload: Files = rendered.into_iter().collect();
     payload.insert("style.css".into(), STYLE.into());
+    payload.extend(
+        SCRIPTS
+            .iter()
+            .map(|(name, text)| ((*name).to_owned(), (*text).into())),
+    );
+    payload.insert("find-index.js".into(), find::index(&book));
     payload.insert(FIGURES.into(), figures_json(&book));
     payload.insert("figures.schema.json".into(), figures_schema());
     if !dossier.history.is_empty() {

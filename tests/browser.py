@@ -25,6 +25,37 @@ def driver(profile):
     return webdriver.Chrome(options=options, service=Service(shutil.which("chromedriver")))
 
 
+def scripts(browser, root):
+    """Finding, sorting and narrowing down; and the same page without scripts."""
+    wrong = []
+    browser.get((root / "data" / "find.html").as_uri() + "#q=" + "%20".join(("module", "RM-")))
+    names = browser.execute_script("return Array.from(document.querySelectorAll('#found a')).map(a => a.textContent)")
+    if not names or not all(name.startswith("M-") for name in names):
+        wrong.append(f"find: a module of a roll is not found: {names[:3]}")
+    took = browser.execute_script("""
+        const box = document.getElementById('query'), before = performance.now();
+        box.value = 'conforms nowhere'; box.dispatchEvent(new Event('input'));
+        return [performance.now() - before, document.getElementById('said').textContent];""")
+    if not took[1].startswith("0 found"):
+        wrong.append(f"find: {took[1]}")
+    browser.get((root / "data" / "trends.html").as_uri())
+    column = "Array.from(document.querySelectorAll('tbody tr')).filter(r => !r.hidden).map(r => parseInt(r.cells[2].textContent))"
+    click = "document.querySelectorAll('th button')[2].click(); return " + column
+    rising, falling = browser.execute_script(click), browser.execute_script(click)
+    if rising != sorted(rising) or falling != sorted(falling, reverse=True) or len(set(rising)) < 2:
+        wrong.append(f"tables: not sorted by the head: {rising}")
+    left = browser.execute_script("const box = document.querySelector('.narrow input'); box.value = 'peel'; box.dispatchEvent(new Event('input')); return " + column)
+    if not 0 < len(left) < len(rising):
+        wrong.append("tables: not narrowed down by a word")
+    browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": True})
+    browser.get((root / "data" / "find.html").as_uri())
+    plain = browser.page_source
+    if "a-to-z-1.html" not in plain or "<button" in plain:
+        wrong.append("find: without a script there are no lists")
+    browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
+    return wrong
+
+
 def main():
     root = pathlib.Path(sys.argv[1]).resolve()
     pages = [root / "START-HERE.html", *sorted((root / "data").rglob("*.html"))]
@@ -53,6 +84,7 @@ def main():
                     wrong.append(f"{name}: {wide} pixels wider than a window of 320")
                 if not browser.execute_script("return document.querySelector('h1') !== null && document.title.length > 3"):
                     wrong.append(f"{name}: has no heading or no title")
+            wrong += scripts(browser, root)
         finally:
             browser.quit()
     for line in wrong:

@@ -5,6 +5,7 @@ pub mod certificate;
 pub mod endurance;
 pub mod evidence;
 pub mod figure;
+pub mod find;
 pub mod lists;
 pub mod lots;
 pub mod methods;
@@ -350,6 +351,7 @@ impl<'a> Book<'a> {
         ]);
         pages.extend(methods::methods(self));
         pages.extend([lists::records(self), methods::cautions(), methods::check()]);
+        pages.extend(find::pages(self));
         pages.extend(source::chapters(self));
         pages.extend(source::line_pages(self));
         pages

@@ -1,0 +1,218 @@
+//! Finding a thing by its id, its lot, its roll, its day or a word: an index for the script, and lists from
+//! A to Z for those who have none.
+
+use std::collections::BTreeMap;
+
+use serde_json::{Value, json};
+
+use super::{Book, Cell, Page, Section, Table, capital, href};
+use crate::{chart::escape, figures, ground::name::safe, rules};
+
+const PATH: &str = "find.html";
+/// So many names stand on one page before the next begins.
+const ON_ONE_LIST: usize = 1500;
+
+/// One thing that can be found.
+struct Entry {
+    name: String,
+    kind: String,
+    href: String,
+    words: Vec<String>,
+}
+
+fn entry(name: &str, kind: &str, href: String, words: Vec<String>) -> Entry {
+    Entry {
+        name: name.into(),
+        kind: kind.into(),
+        href,
+        words,
+    }
+}
+
+/// Everything, the most asked for first.
+fn entries(book: &Book) -> Vec<Entry> {
+    let mut all = things(book);
+    all.extend(records(book));
+    for rule in rules::ALL {
+        let anchor = format!("rules.html#{}", rule.id.to_lowercase());
+        all.push(entry(rule.id, "rule", anchor, vec![rule.demands.into()]));
+    }
+    for figure in figures::ALL {
+        let page = format!("methods/{}.html", figure.id);
+        all.push(entry(figure.id, "method", page, vec![figure.name.into()]));
+    }
+    all
+}
+
+fn link(book: &Book, id: &str) -> String {
+    let cell = book.thing(PATH, id);
+    match &*cell.href {
+        "" => href(PATH, "records.html"),
+        href => href.to_owned(),
+    }
+}
+
+fn things(book: &Book) -> Vec<Entry> {
+    let plant = &book.dossier.plant;
+    let mut all = Vec::new();
+    for id in plant.assemblies.keys() {
+        let mut words = Vec::new();
+        words.extend(plant.lot_of(id).map(str::to_owned));
+        if let Some((record, build)) = plant.build(id) {
+            words.push(build.nominal_length.text.to_string());
+            words.extend(record.day().map(|day| day.to_string()));
+            words.extend(
+                build
+                    .modules
+                    .iter()
+                    .map(|place| place.module_id.to_string()),
+            );
+        }
+        all.push(entry(id, "assembly", link(book, id), words));
+        if book.view.release.contains(&**id) {
+            let service = super::service::service_page(id);
+            all.push(entry(id, "element in service", service, Vec::new()));
+        }
+    }
+    for id in plant.modules.keys() {
+        let mut words = Vec::new();
+        words.extend(plant.lot_of(id).map(str::to_owned));
+        if let Some((record, _, pack)) = plant.pack(id) {
+            words.push(pack.material_lot.to_string());
+            words.extend(record.day().map(|day| day.to_string()));
+        }
+        words.extend(plant.assemblies_of(id).into_iter().map(str::to_owned));
+        all.push(entry(id, "module", link(book, id), words));
+    }
+    for (id, lot) in &plant.lots {
+        let words = vec![format!("{} modules", lot.modules.len())];
+        all.push(entry(id, "lot", link(book, id), words));
+    }
+    for (record, lot) in plant.records().material_lots() {
+        let words = vec![lot.material_type.replace('_', " ")];
+        let id = &*record.id;
+        all.push(entry(id, "material", link(book, id), words));
+    }
+    let instruments: std::collections::BTreeSet<&str> = plant
+        .records()
+        .calibration_records()
+        .map(|(_, body)| &*body.instrument_id.text)
+        .collect();
+    for id in instruments {
+        let page = format!("instruments.html#{}", safe(id));
+        all.push(entry(id, "instrument", page, Vec::new()));
+    }
+    for (record, body) in plant.records().personnel_authorisations() {
+        for person in &body.persons {
+            let words = vec![
+                person.printed_name.to_string(),
+                person.function.replace('_', " "),
+            ];
+            let line = book.place_href(PATH, &record.at(person.spot));
+            all.push(entry(&person.person_id, "person", line, words));
+        }
+    }
+    all
+}
+
+fn records(book: &Book) -> Vec<Entry> {
+    let current = book.dossier.plant.records().current();
+    current
+        .map(|record| {
+            let mut words: Vec<String> = record
+                .day()
+                .map(|day| day.to_string())
+                .into_iter()
+                .collect();
+            words.extend(record.recorded_by.as_ref().map(|by| by.to_string()));
+            let line = book.place_href(PATH, &record.place());
+            entry(&record.id, &record.kind.replace('_', " "), line, words)
+        })
+        .collect()
+}
+
+/// The index that the script of the page reads.
+pub fn index(book: &Book) -> Vec<u8> {
+    let rows: Vec<Value> = entries(book)
+        .into_iter()
+        .map(|entry| json!([entry.name, entry.kind, entry.href, entry.words.join(" ")]))
+        .collect();
+    // The sequences that end a script or begin markup never stand in it.
+    let text = Value::from(rows)
+        .to_string()
+        .replace('<', "\\u003c")
+        .replace('\u{2028}', "\\u2028")
+        .replace('\u{2029}', "\\u2029");
+    format!("\"use strict\";\nvar things = {text};\n").into_bytes()
+}
+
+/// The page, and the lists.
+pub fn pages(book: &Book) -> Vec<Page> {
+    let mut by_kind: BTreeMap<String, Vec<Entry>> = BTreeMap::new();
+    for entry in entries(book) {
+        by_kind.entry(entry.kind.clone()).or_default().push(entry);
+    }
+    let mut table = Table::new("Lists from A to Z", &["what", "how many", "list"]);
+    let (mut lists, mut room): (Vec<Page>, usize) = (Vec::new(), 0);
+    for (kind, mut entries) in by_kind {
+        entries.sort_by(|a, b| a.name.cmp(&b.name));
+        for chunk in entries.chunks(ON_ONE_LIST) {
+            if chunk.len() > room || lists.is_empty() {
+                lists.push(list(lists.len() + 1));
+                room = ON_ONE_LIST;
+            }
+            room -= chunk.len();
+            let at = lists.len() - 1;
+            let page = &mut lists[at];
+            let anchor = format!("list-{}", page.sections.len() + 1);
+            table.rows.push(vec![
+                Cell::text(kind.clone()),
+                Cell::text(chunk.len().to_string()),
+                Cell::link(
+                    format!("{} to {}", chunk[0].name, chunk[chunk.len() - 1].name),
+                    format!("{}#{anchor}", page.path),
+                ),
+            ]);
+            page.sections.push(names(&anchor, &kind, chunk));
+        }
+    }
+    let find = Page {
+        path: PATH.into(),
+        template: "find.html",
+        title: "Find".into(),
+        lead: "By id, lot, roll, day or word. Without a script the lists below do the same.".into(),
+        trail: Vec::new(),
+        sections: vec![Section::new("lists", "Lists").table(table)],
+    };
+    lists.insert(0, find);
+    lists
+}
+
+fn list(number: usize) -> Page {
+    Page {
+        path: format!("a-to-z-{number}.html"),
+        template: "sheet.html",
+        title: "From A to Z".into(),
+        lead: "Everything that has a name, by what it is.".into(),
+        trail: vec![Cell::link("find", PATH.into())],
+        sections: Vec::new(),
+    }
+}
+
+fn names(anchor: &str, kind: &str, entries: &[Entry]) -> Section {
+    let links: Vec<String> = entries
+        .iter()
+        .map(|entry| {
+            format!(
+                "<li><a href=\"{}\">{}</a></li>",
+                escape(&entry.href),
+                escape(&entry.name)
+            )
+        })
+        .collect();
+    let mut section = Section::new(anchor, &capital(kind));
+    section
+        .html
+        .push(format!("<ul class=\"names\">{}</ul>", links.concat()));
+    section
+}
