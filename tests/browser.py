@@ -1,7 +1,8 @@
 """Opens every page of a compiled dossier in headless Chromium, from file:// and without a server.
 
 Asks of each page: nothing on the console, no request that leaves the folder, nothing wider than a
-window of 320 pixels, nothing that the page's own content security policy had to stop.
+window of 320 pixels, nothing that the page's own content security policy had to stop. Then: do finding,
+sorting and narrowing down work, does the page stand without them, and what does axe-core say.
 
     python3 tests/browser.py DOSSIER
 """
@@ -11,6 +12,7 @@ import shutil
 import sys
 import tempfile
 
+import axe_core_python
 from selenium import webdriver
 from selenium.webdriver.chrome.service import Service
 
@@ -56,6 +58,32 @@ def scripts(browser, root):
     return wrong
 
 
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+def accessible(browser, root, pages):
+    """What axe-core says of pages of each kind, by day and by night."""
+    script = pathlib.Path(axe_core_python.__file__).parent / "axe.min.js"
+    kinds = {}
+    for page in pages:
+        kinds.setdefault(page.parent, []).append(page)
+    chosen = [page for folder, own in kinds.items() for page in (own if folder == root / "data" else own[:3])]
+    wrong = []
+    browser.set_script_timeout(120)
+    for scheme in ("light", "dark"):
+        browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": scheme}]})
+        for page in chosen:
+            browser.get(page.as_uri())
+            # Not as a script of the page, which its own policy would stop.
+            browser.execute_cdp_cmd("Runtime.evaluate", {"expression": script.read_text()})
+            found = browser.execute_async_script("""
+                const done = arguments[1];
+                axe.run(document, {runOnly: arguments[0]}).then(r => done(r.violations.map(v => v.id + ': ' + v.nodes[0].html)));""", RULES)
+            wrong += [f"{page.relative_to(root)} ({scheme}): {line}" for line in found]
+    print(f"{len(chosen)} pages looked at by axe-core, light and dark, {len(wrong)} complaints")
+    return wrong
+
+
 def main():
     root = pathlib.Path(sys.argv[1]).resolve()
     pages = [root / "START-HERE.html", *sorted((root / "data").rglob("*.html"))]
@@ -84,7 +112,9 @@ def main():
                     wrong.append(f"{name}: {wide} pixels wider than a window of 320")
                 if not browser.execute_script("return document.querySelector('h1') !== null && document.title.length > 3"):
                     wrong.append(f"{name}: has no heading or no title")
+            browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {"width": 1100, "height": 900, "deviceScaleFactor": 1, "mobile": False})
             wrong += scripts(browser, root)
+            wrong += accessible(browser, root, pages)
         finally:
             browser.quit()
     for line in wrong:
