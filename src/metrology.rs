@@ -382,6 +382,7 @@ mod tests {
     fn draws_have_the_mean_and_the_spread_that_were_asked_for() {
         let drawn = |spread: Spread| {
             let sample = monte_carlo(&[spread], 200_000, SEED, |x| Ok(x[0])).unwrap();
+            assert_eq!(sample.trials(), 200_000);
             let (mean, sd) = sample.mean_and_sd();
             (mean, sd, sample.symmetric(0.95))
         };

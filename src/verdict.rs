@@ -375,6 +375,12 @@ mod tests {
         assert_eq!(rejected.verdict, Verdict::DoesNotConform);
         let levels = of(None, None, Decision::Levels(20.0, 30.0));
         assert!(near(levels.margin.unwrap(), 6.0) && near(levels.guard, 10.0));
+        let blocked = of(None, None, Decision::Levels(3.0, 5.0));
+        assert_eq!(blocked.verdict, Verdict::DoesNotConform);
+        assert!(near(blocked.guard, 2.5) && near(blocked.margin.unwrap(), -11.0));
+        let explained = of(None, None, Decision::Levels(9.0, 15.0));
+        assert_eq!(explained.verdict, Verdict::Undecided);
+        assert!(near(explained.guard, 4.5));
         assert_eq!(of(None, Some(6.9), Decision::Plain).margin, None);
         // Φ(4) − 0 and Φ(4) with Φ(6) taken off: tables of the normal distribution.
         assert!(near(

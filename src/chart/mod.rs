@@ -4,6 +4,7 @@
 //! looks like, so that dark pages and paper work. Text stays text.
 
 mod strip;
+pub mod ways;
 
 pub use strip::strip;
 

@@ -6,6 +6,7 @@ pub mod endurance;
 pub mod evidence;
 pub mod figure;
 pub mod find;
+pub mod genealogy;
 pub mod lists;
 pub mod lots;
 pub mod methods;

@@ -89,6 +89,9 @@ fn roll(book: &Book, id: &str) -> Page {
     let mut forward = Section::new("forward", "Where it went")
         .say(&format!("{} modules.", table.rows.len()))
         .table(table);
+    forward
+        .drawings
+        .extend(super::genealogy::of_roll(book, &path, id));
     if plant.material(id).is_some() {
         forward.html.push(super::affected::sentence(&path, id));
     }

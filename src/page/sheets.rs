@@ -239,6 +239,9 @@ fn assembly(book: &Book, id: &str) -> Page {
         }) {
             genealogy = genealogy.say("This assembly contains a retested module; every test of it is shown below, passed or not.");
         }
+        genealogy
+            .drawings
+            .extend(super::genealogy::of_assembly(book, &path, id));
         sections.push(genealogy);
         sections.push(fittings(book, &path, record, build));
     }

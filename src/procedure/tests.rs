@@ -135,3 +135,18 @@ fn the_crossing_lies_between_the_readings_around_it() {
     assert!(value > 2550.0 && value < 2600.0, "{value}");
     assert!((CROSSING.eval)(&[p, q, vec![99.0], vec![2200.0]]).is_err());
 }
+
+/// At either end of its range a property has a value on one side only.
+#[test]
+fn a_slope_at_the_end_of_a_range_is_taken_from_inside() {
+    for edge in [253.15, 383.15] {
+        let slope = |t: f64| (WATER_VISCOSITY.eval)(&[vec![t]]).unwrap().1[0][0];
+        let inside = if edge < 300.0 {
+            edge + 0.01
+        } else {
+            edge - 0.01
+        };
+        let (at, near) = (slope(edge), slope(inside));
+        assert!((at / near - 1.0).abs() < 0.01, "{edge}: {at} and {near}");
+    }
+}
