@@ -7,6 +7,7 @@ pub mod evidence;
 pub mod figure;
 pub mod find;
 pub mod genealogy;
+pub mod glossary;
 pub mod lists;
 pub mod lots;
 pub mod methods;
@@ -351,7 +352,12 @@ impl<'a> Book<'a> {
             lists::rules(self),
         ]);
         pages.extend(methods::methods(self));
-        pages.extend([lists::records(self), methods::cautions(), methods::check()]);
+        pages.extend([
+            lists::records(self),
+            methods::cautions(),
+            methods::check(),
+            glossary::glossary(),
+        ]);
         pages.extend(find::pages(self));
         pages.extend(source::chapters(self));
         pages.extend(source::line_pages(self));

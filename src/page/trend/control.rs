@@ -1,6 +1,6 @@
 //! The control chart of a characteristic, and what its order says.
 
-use super::{Book, Figure, Section, Unit, chance, number_table};
+use super::{Book, Figure, Section, Unit, chance, left_out, number_table};
 use crate::{
     chart::{self, Chart, Event, Level, LevelKind, Look, Point},
     ground::number,
@@ -22,6 +22,7 @@ fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -
         .members
         .iter()
         .enumerate()
+        .skip(left_out(series))
         .map(|(i, member)| Point {
             x: (i + 1) as f64,
             y: unit.of(member.value.clamp(window.0, window.1)),
@@ -138,6 +139,8 @@ fn events(book: &Book, series: &Series) -> Vec<Event> {
             });
         }
     }
+    let from = left_out(series) as f64;
+    events.retain(|event| event.x >= from);
     events
 }
 

@@ -1,6 +1,6 @@
 //! A characteristic by roll, lot, station and operator.
 
-use super::{Book, Cell, Section, Table, Unit, capital, chance, percent};
+use super::{Book, Cell, Section, Table, Unit, capital, chance, left_out, percent};
 use crate::{
     chart::{self, Chart, Curve, Event, LevelKind, Look, Point},
     ground::number,
@@ -106,7 +106,9 @@ fn group_chart(
     comparison: &Comparison,
     words: &str,
 ) -> Option<String> {
-    if comparison.groups.len() > 12 || comparison.groups.iter().all(|group| group.values.len() < 2)
+    if left_out(series) > 0
+        || comparison.groups.len() > 12
+        || comparison.groups.iter().all(|group| group.values.len() < 2)
     {
         return None;
     }

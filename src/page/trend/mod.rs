@@ -38,6 +38,14 @@ pub fn paths(all: &[Series]) -> Vec<String> {
         .collect()
 }
 
+/// So many of the last values are drawn and listed; what is said is said of all.
+const SHOWN: usize = 2000;
+
+/// Values of a long series that are too old to be drawn.
+fn left_out(series: &Series) -> usize {
+    series.members.len().saturating_sub(SHOWN)
+}
+
 /// A number of a page: what it is, its value with bounds, and the method.
 struct Figure {
     anchor: &'static str,
@@ -206,7 +214,8 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
         &["no.", "when", "what", "value", "lot or roll", ""],
     );
     let control = analysis.control.as_ref();
-    for (i, member) in series.members.iter().enumerate() {
+    let from = left_out(series);
+    for (i, member) in series.members.iter().enumerate().skip(from) {
         let mut said = Vec::new();
         match &member.standing {
             Standing::Counts => {}
@@ -233,5 +242,10 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
             Cell::text(said.join("; ")),
         ]);
     }
-    Section::new("values", "Values").table(table)
+    let section = Section::new("values", "Values");
+    let section = match from {
+        0 => section,
+        n => section.say(&format!("The last {SHOWN} values; {n} older ones take part and are not listed here. They stand on the sheets of their elements.")),
+    };
+    section.table(table)
 }
