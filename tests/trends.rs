@@ -44,6 +44,7 @@ fn series(values: &[f64]) -> Series {
         u: 1e3,
         verdict: Verdict::Conforms,
         standing: Standing::Counts,
+        tested: None,
         by: BTreeMap::new(),
         past: None,
     };
@@ -101,17 +102,65 @@ fn what_was_measured_again_and_what_a_deviation_explains_stand_aside() {
         let members = flow.members.iter();
         members.filter(|member| wanted(&member.standing)).count()
     };
-    // 52 modules; two were tested twice.
+    // 52 modules. One was tested again with leave; one without, and that repetition is not accepted.
     assert_eq!(flow.members.len(), 54);
-    assert_eq!(standing(|standing| *standing == Standing::Repeated), 2);
-    let found = analysis::of(flow);
+    assert_eq!(standing(|standing| *standing == Standing::Repeated), 1);
+    assert_eq!(standing(|standing| *standing == Standing::NotAccepted), 1);
+    // A deviation that does not know the cause sets nothing aside.
     assert_eq!(
-        found.values.len() + standing(|standing| matches!(standing, Standing::Explained(_))),
-        52
+        standing(|standing| matches!(standing, Standing::Explained(_))),
+        0
     );
-    // A rejected module is not averaged over, and not forgotten.
-    assert_eq!(found.beyond_limit.unwrap().0, 1);
-    assert_eq!(found.all.len(), 52);
+    let found = analysis::of(flow);
+    assert_eq!((found.values.len(), found.all.len()), (52, 52));
+    // Both first results beyond the limit count, whatever a later test said.
+    let (beyond, elements, _) = found.beyond_limit.unwrap();
+    assert_eq!((beyond, elements), (2, 52));
+    // With a value that far out no index is given.
+    assert!(found.capability.unwrap().is_err());
+}
+
+#[test]
+fn a_known_cause_sets_a_value_aside_for_control_alone() {
+    let mut all = series(&even(40));
+    all.members[7].value = 1.9e5;
+    all.members[7].standing = Standing::Explained("DV-1".into());
+    let found = analysis::of(&all);
+    assert_eq!(
+        (found.values.len(), found.all.len(), found.set_aside),
+        (39, 40, 1)
+    );
+    assert!(found.control.clone().unwrap().beyond.is_empty());
+    let (beyond, elements, _) = found.beyond_limit.unwrap();
+    assert_eq!((beyond, elements), (1, 40));
+    assert!(found.capability.clone().unwrap().is_err());
+    let said = trend::sentence(&found, &[]);
+    assert!(
+        said.contains("1 more with a known cause set aside"),
+        "{said}"
+    );
+}
+
+#[test]
+fn one_value_far_out_is_no_drift_and_a_lasting_small_shift_is() {
+    let mut values = even(40);
+    values[11] -= 0.2;
+    let found = analysis::of(&series(&values));
+    assert_eq!(found.control.unwrap().beyond, [11]);
+    assert!(found.cumulative.unwrap().is_empty());
+    let mut values = even(60);
+    values.iter_mut().skip(40).for_each(|x| *x -= 0.008);
+    let mut all = series(&values);
+    all.frozen = Some(trend::Frozen {
+        centre: 2.6e5,
+        band: (2.582e5, 2.618e5),
+        since: sealfolio::ground::time::parse_date("2026-01-01").unwrap(),
+        basis: "frozen for a test".into(),
+        at: sealfolio::ground::place::Place::whole(&Arc::from("specifications.yaml")),
+    });
+    let found = analysis::of(&all);
+    assert!(!found.cumulative.clone().unwrap().is_empty());
+    assert!(found.drifts());
 }
 
 #[test]
@@ -209,6 +258,7 @@ fn frozen_limits_judge_later_values() {
     later.frozen = Some(trend::Frozen {
         centre: 2.65e5,
         band: (2.62e5, 2.68e5),
+        since: sealfolio::ground::time::parse_date("2026-01-01").unwrap(),
         basis: "frozen for a test".into(),
         at: sealfolio::ground::place::Place::whole(&Arc::from("specifications.yaml")),
     });

@@ -70,7 +70,8 @@ pub fn sections(book: &Book, path: &str) -> Vec<Section> {
             let mut section = match studied(book, record, study) {
                 Some(studied) => section(book, path, &studied),
                 None => empty(record, study)
-                    .say("No line is laid: not every element has a number of supported cycles."),
+                    .say("No line is laid: not every element has a number of supported cycles.")
+                    .say(&failures(study, study.confidence.si)),
             };
             section.figures = book
                 .view
@@ -125,11 +126,11 @@ fn section(book: &Book, path: &str, studied: &Studied) -> Section {
         ),
         Err(why) => format!("Whether the elements may share one line cannot be tested: {why}."),
     });
-    if let Some(slope) = robust(&courses) {
+    if let Some(slope) = robust(studied) {
         section = section.say(&slope);
     }
     section = section.say("A bound that meets its limit far beyond the cycles that were tested says that the data do not limit the number, and supports no claim out there: the figure stops at what was reached.");
-    section = section.say(&failures(studied));
+    section = section.say(&failures(studied.study, studied.confidence));
     section.table(models(studied, &courses))
 }
 
@@ -143,9 +144,15 @@ fn words(studied: &Studied, supports: Option<f64>) -> String {
         });
     match supports {
         Some(n) => {
-            let why = match n >= tested {
-                true => "and no data reach further",
-                false => "where the bound of the weakest element meets the limit",
+            let stopped = failed_elements(studied.study)
+                .find(|(_, sound, _)| *sound as f64 == n)
+                .map(|(element, _, found)| {
+                    format!("because {element} was found failed at the next checkpoint, {found}")
+                });
+            let why = match (stopped, n >= tested) {
+                (Some(stopped), _) => stopped,
+                (None, true) => "and no data reach further".into(),
+                (None, false) => "where the bound of the weakest element meets the limit".into(),
             };
             format!(
                 "The data support {} cycles against a bubble point of at least {least} ({} one-sided confidence for the mean of each element), {why}; {claim}.",
@@ -158,6 +165,16 @@ fn words(studied: &Studied, supports: Option<f64>) -> String {
         }
         None => format!("The data support no number of cycles against {least}; {claim}."),
     }
+}
+
+/// Elements that failed: the last checkpoint at which each was sound, and the one at which it was not.
+fn failed_elements(study: &EnduranceStudy) -> impl Iterator<Item = (&str, u64, u64)> {
+    study.elements.iter().filter_map(|id| {
+        let own = study.of(id);
+        let failed = own.iter().find(|point| !point.intact.value)?;
+        let (sound, _) = study.reached(id);
+        Some((&*id.text, sound, failed.cycle.value))
+    })
 }
 
 fn longest(studied: &Studied) -> f64 {
@@ -284,82 +301,70 @@ fn drawing(
     .ok()
 }
 
-/// The slope that no single point can tilt, beside the fitted one.
-fn robust(courses: &[Course]) -> Option<String> {
-    let x: Vec<f64> = courses.iter().flat_map(|course| course.x.clone()).collect();
-    let y: Vec<f64> = courses.iter().flat_map(|course| course.y.clone()).collect();
-    let found = regression::theil_sen(&x, &y, 0.95).ok()?;
-    let fit = regression::line(&x, &y).ok()?;
+/// The slope of each element that no single point can tilt, beside the fitted one.
+fn robust(studied: &Studied) -> Option<String> {
     let show = |si: f64| number::significant(1000.0 * BAR.of_si(si), 3);
-    Some(format!(
-        "Fitted slope of all: {} mbar a cycle; by the median of all pairs, which no single point can tilt: {} ({} to {}, 95 %).",
-        show(fit.slope),
-        show(found.slope),
-        show(found.bounds.0),
-        show(found.bounds.1)
-    ))
+    let slopes: Vec<String> = studied
+        .courses
+        .iter()
+        .filter_map(|(element, course)| {
+            let found = regression::theil_sen(&course.x, &course.y, studied.confidence).ok()?;
+            let fit = regression::line(&course.x, &course.y).ok()?;
+            Some(format!(
+                "{element} {} ({})",
+                show(fit.slope),
+                show(found.slope)
+            ))
+        })
+        .collect();
+    (!slopes.is_empty()).then(|| {
+        format!(
+            "Fitted slope of each, mbar a cycle, and in brackets the median of the slopes of all its pairs, which no single point can tilt: {}.",
+            slopes.join(", ")
+        )
+    })
 }
 
 /// What failures, or their absence, prove.
-fn failures(studied: &Studied) -> String {
-    let ends: Vec<(f64, bool)> = studied
-        .study
-        .elements
-        .iter()
-        .map(|id| studied.study.reached(id))
-        .map(|(reached, failed)| (reached as f64, failed))
+fn failures(study: &EnduranceStudy, confidence: f64) -> String {
+    let failed: Vec<String> = failed_elements(study)
+        .map(|(element, sound, found)| {
+            format!("{element} was sound after {sound} cycles and failed at {found}")
+        })
         .collect();
-    let times: Vec<f64> = ends.iter().map(|(t, _)| t.max(1.0)).collect();
-    let events: Vec<bool> = ends.iter().map(|(_, failed)| *failed).collect();
-    let failed = events.iter().filter(|failed| **failed).count();
-    let confidence = studied.confidence;
-    if failed == 0 {
-        let lives: Vec<String> = [1.0, 1.5, 2.0, 3.0]
-            .iter()
-            .filter_map(|shape| {
-                let known = life::known_shape(&times, 0.0, *shape, confidence).ok()?;
-                let life = known.life_lower(0.1).ok()?;
-                Some(format!(
-                    "{} (shape {shape})",
-                    number::fixed(libm::floor(life), 0)
-                ))
-            })
-            .collect();
+    let count = study.elements.len();
+    if !failed.is_empty() {
         return format!(
-            "No element failed. If lives follow a Weibull distribution, 90 % of elements reach at least so many cycles: {}. The shape is an assumption with no record behind it; this is shown to say how little {} elements without a failure prove, and is no figure.",
-            lives.join(", "),
-            times.len()
+            "{} of {count} elements failed: {}. The reading at which an element failed is no part of its line. A life is known only to lie between two checkpoints, and {} failures are too few for a distribution: none is fitted.",
+            failed.len(),
+            failed.join("; "),
+            failed.len()
         );
     }
-    let curve = life::survival(&times, &events).map_or(String::new(), |steps| {
-        let steps: Vec<String> = steps
-            .iter()
-            .map(|step| {
-                format!(
-                    "{} % survive {} cycles",
-                    number::fixed(100.0 * step.survival, 0),
-                    number::fixed(step.time, 0)
-                )
-            })
-            .collect();
-        format!(" Survival (Kaplan and Meier): {}.", steps.join(", "))
-    });
-    let fit = life::weibull(&times, &events).and_then(|fit| {
-        Ok(format!(
-            " Weibull: shape {}, 90 % reach {} cycles, at least {} with {} % confidence; {} failures{}.",
-            number::significant(fit.shape, 3),
-            number::fixed(libm::floor(fit.life(0.1)?), 0),
-            number::fixed(libm::floor(fit.life_lower(0.1, confidence)?), 0),
+    let times: Vec<f64> = study
+        .elements
+        .iter()
+        .map(|id| study.reached(id).0 as f64)
+        .collect();
+    let lives: Vec<String> = [1.0, 1.5, 2.0, 3.0]
+        .iter()
+        .filter_map(|shape| {
+            let known = life::known_shape(&times, 0.0, *shape, confidence).ok()?;
+            let life = known.life_lower(0.1).ok()?;
+            Some(format!(
+                "{} (shape {shape})",
+                number::fixed(libm::floor(life), 0)
+            ))
+        })
+        .collect();
+    match lives.is_empty() {
+        true => "No element failed; one was not tested beyond zero cycles.".into(),
+        false => format!(
+            "No element failed. If lives follow a Weibull distribution, 90 % of elements reach at least so many cycles, with {} % confidence: {}. The shape is an assumption with no record behind it; this is shown to say how little {count} elements without a failure prove, and is no figure.",
             number::fixed(100.0 * confidence, 0),
-            fit.failures,
-            if fit.failures < 5 { ", too few for the bounds to be more than a hint" } else { "" }
-        ))
-    });
-    format!(
-        "{failed} of {} elements failed.{curve}{}",
-        times.len(),
-        fit.unwrap_or_else(|why| format!(" No Weibull distribution is fitted: {why}."))
-    )
+            lives.join(", ")
+        ),
+    }
 }
 
 /// Cycles under each model, for the mean and for one further element.
@@ -387,8 +392,14 @@ fn models(studied: &Studied, courses: &[Course]) -> Table {
             Cell::text(say(&further, pick)),
         ]);
     };
+    let named = |element: &str| match failed_elements(studied.study).find(|one| one.0 == element) {
+        Some((_, _, found)) => {
+            format!("{element} alone, which failed at {found}: its line does not know")
+        }
+        None => format!("{element} alone"),
+    };
     for (i, (element, _)) in studied.courses.iter().enumerate() {
-        row(i, format!("{element} alone"), &|found| {
+        row(i, named(element), &|found| {
             found.each.get(i).copied().flatten()
         });
     }

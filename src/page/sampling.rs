@@ -392,13 +392,22 @@ fn seen(book: &Book, path: &str) -> Section {
     let (failed, seen): (f64, f64) = all.iter().fold((0.0, 0.0), |(failed, seen), one| {
         (failed + one.failed, seen + one.seen)
     });
-    let bound = proportion::share_upper(failed, seen, 0.95).map_or(String::new(), |bound| {
-        format!(", so with 95 % confidence at most {} of seals made and looked at in this way would fail", percent(bound))
+    let bound = |failed: f64, seen: f64| proportion::share_upper(failed, seen, 0.95).unwrap_or(1.0);
+    let worst = groups
+        .iter()
+        .map(|((kind, station), (failed, seen, _))| (kind, station, bound(*failed, *seen)))
+        .max_by(|a, b| a.2.total_cmp(&b.2));
+    let least_known = worst.map_or(String::new(), |(kind, station, bound)| {
+        format!(
+            " Least is known of {kind} at {station}: up to {} may fail.",
+            percent(bound)
+        )
     });
     let words = format!(
-        "{} of {} seals failed when looked at{bound}.",
+        "{} of {} seals failed when looked at.{least_known} For all kinds in this mixture together the bound is {}.",
         number::fixed(failed, 0),
-        number::fixed(seen, 0)
+        number::fixed(seen, 0),
+        percent(bound(failed, seen))
     );
     let mut section = section.say(&words);
     section.drawings.extend(p_chart(book, path, &all, &words));

@@ -1,5 +1,7 @@
 //! What the values of a series say together, and what stands in the way of saying it.
 
+use std::collections::BTreeMap;
+
 use super::{Series, Standing};
 use crate::stats::{
     capability::{self, Capability},
@@ -64,8 +66,10 @@ pub struct Analysis {
     pub values: Vec<f64>,
     /// Their indices among the members.
     pub indices: Vec<usize>,
-    /// Values with those that a deviation explains, in SI.
+    /// Values with those that a deviation explains, in SI: what is said of the population stands on these.
     pub all: Vec<f64>,
+    /// How many a deviation explains.
+    pub set_aside: usize,
     /// Mean and standard deviation, in SI.
     pub mean_and_sd: Option<(f64, f64)>,
     /// Moving ranges and limits of the values that set limits.
@@ -82,8 +86,8 @@ pub struct Analysis {
     pub tolerance: Option<tolerance::Interval>,
     /// Share of the population inside the extreme values, whatever its distribution.
     pub free: Option<f64>,
-    /// Values beyond the limit among all that count, and the upper bound of the share of such.
-    pub beyond_limit: Option<(usize, f64)>,
+    /// Elements of which any test was beyond the limit, all elements, and the upper bound of the share of such.
+    pub beyond_limit: Option<(usize, usize, f64)>,
     /// Rise or fall in the order of production; the slope is from one value to the next.
     pub trend: Option<(regression::RankTrend, regression::MedianSlope)>,
     /// A single shift: where, by ranks.
@@ -105,10 +109,19 @@ impl Analysis {
         self.neighbours.is_some_and(|r| r.abs() > bound)
     }
 
-    /// Whether a rise, a fall or a shift stands out.
+    /// Whether a rise, a fall, a shift or a run stands out, or weighted means or cumulative sums leave their limits.
     pub fn drifts(&self) -> bool {
+        let signals =
+            |found: &Option<Vec<usize>>| found.as_ref().is_some_and(|all| !all.is_empty());
+        let runs = self.control.as_ref().is_some_and(|control| {
+            let mut patterns = control.patterns.iter();
+            patterns.any(|(_, pattern)| *pattern != Pattern::OneBeyond3)
+        });
         self.trend.is_some_and(|(trend, _)| trend.p < LEVEL)
             || self.shift.is_some_and(|(shift, _)| shift.p < LEVEL)
+            || signals(&self.weighted)
+            || signals(&self.cumulative)
+            || runs
     }
 }
 
@@ -124,7 +137,8 @@ pub fn of(series: &Series) -> Analysis {
     let neighbours = summary::lag1_autocorrelation(&values)
         .ok()
         .filter(|_| values.len() >= LEAST);
-    let shape = match normality::anderson_darling(&values) {
+    let all: Vec<f64> = series.counting().map(|(_, member)| member.value).collect();
+    let shape = match normality::anderson_darling(&all) {
         Ok(test) if test.p < LEVEL => Shape::NotNormal(test.p),
         Ok(test) => Shape::Normal(test.p),
         Err(_) => Shape::Unknown,
@@ -145,7 +159,8 @@ pub fn of(series: &Series) -> Analysis {
         weighted: None,
         cumulative: None,
         apart: None,
-        all: series.counting().map(|(_, member)| member.value).collect(),
+        set_aside: all.len() - values.len(),
+        all,
         values,
         indices,
     };
@@ -162,8 +177,14 @@ fn control_of(series: &Series, analysis: &Analysis) -> Option<Control> {
         (None, Some(chart)) => (chart.centre, chart.sigma, chart.limits, false),
         (None, None) => return None,
     };
+    // Frozen limits judge what was made since; what was made before is where they came from, or older.
+    let judged = |i: &usize| match (&series.frozen, series.members[*i].when) {
+        (Some(frozen), Some(when)) => when.date() >= frozen.since,
+        _ => true,
+    };
     let places = |found: Vec<usize>| -> Vec<usize> {
-        found.into_iter().map(|i| analysis.indices[i]).collect()
+        let named = found.into_iter().map(|i| analysis.indices[i]);
+        named.filter(judged).collect()
     };
     let beyond = places(control::beyond(&analysis.values, band));
     let mut patterns = Vec::new();
@@ -187,28 +208,36 @@ fn control_of(series: &Series, analysis: &Analysis) -> Option<Control> {
     })
 }
 
-/// Capability, tolerance limit, share beyond the limit, outlier.
+/// Elements of which any test went beyond the limit, and how many elements there are.
+fn elements_beyond(series: &Series) -> (usize, usize) {
+    let limits = series.limits;
+    let beyond = |x: f64| {
+        limits.lower.is_some_and(|low| x < low) || limits.upper.is_some_and(|high| x > high)
+    };
+    let mut all: BTreeMap<&str, bool> = BTreeMap::new();
+    for member in &series.members {
+        *all.entry(&member.of).or_default() |= beyond(member.value);
+    }
+    (all.values().filter(|beyond| **beyond).count(), all.len())
+}
+
+/// Capability, tolerance limit, share beyond the limit, outlier: on every value that counts, whether a
+/// deviation explains it or not.
 fn population(series: &Series, analysis: &mut Analysis) {
-    let (limits, values) = (series.limits, &analysis.values);
+    let limits = series.limits;
     let side = match (limits.lower, limits.upper) {
         (Some(_), Some(_)) => tolerance::Side::Both,
         (Some(_), None) => tolerance::Side::Lower,
         (None, Some(_)) => tolerance::Side::Upper,
         (None, None) => return,
     };
+    let values = &analysis.all;
     if values.len() < LEAST {
         return;
     }
-    let beyond = analysis
-        .all
-        .iter()
-        .filter(|x| {
-            limits.lower.is_some_and(|low| **x < low) || limits.upper.is_some_and(|high| **x > high)
-        })
-        .count();
-    let n = analysis.all.len() as f64;
-    let bound = proportion::share_upper(beyond as f64, n, CONFIDENCE);
-    analysis.beyond_limit = bound.ok().map(|bound| (beyond, bound));
+    let (beyond, elements) = elements_beyond(series);
+    let bound = proportion::share_upper(beyond as f64, elements as f64, CONFIDENCE);
+    analysis.beyond_limit = bound.ok().map(|bound| (beyond, elements, bound));
     let ends = if side == tolerance::Side::Both { 2 } else { 1 };
     analysis.free = tolerance::free_coverage(values.len() as u64, ends, CONFIDENCE).ok();
     analysis.capability = Some(match analysis.shape {
@@ -221,9 +250,10 @@ fn population(series: &Series, analysis: &mut Analysis) {
     if !matches!(analysis.shape, Shape::NotNormal(_)) {
         analysis.tolerance = tolerance::interval(values, COVERAGE, CONFIDENCE, side).ok();
     }
+    let counting: Vec<usize> = series.counting().map(|(i, _)| i).collect();
     analysis.apart = normality::grubbs(values, LEVEL, normality::End::Either)
         .ok()
-        .map(|grubbs| (analysis.indices[grubbs.index], grubbs));
+        .map(|grubbs| (counting[grubbs.index], grubbs));
 }
 
 /// So many values are compared pair by pair; of more, means of neighbours are.
@@ -263,12 +293,19 @@ fn in_order(analysis: &mut Analysis) {
     };
     let (centre, sigma) = (control.centre, control.sigma);
     let named = |found: &[usize]| found.iter().map(|i| analysis.indices[*i]).collect();
+    // A single value far out is pointed out by the chart itself; clipped at the limits of control it does
+    // not pass for a drift.
+    let clipped: Vec<f64> = analysis
+        .values
+        .iter()
+        .map(|x| x.clamp(centre - 3.0 * sigma, centre + 3.0 * sigma))
+        .collect();
     let (weight, width) = WEIGHTED;
-    analysis.weighted = control::weighted(&analysis.values, centre, sigma, weight, width)
+    analysis.weighted = control::weighted(&clipped, centre, sigma, weight, width)
         .ok()
         .map(|chart| named(&chart.beyond.0));
     let (slack, limit) = CUMULATIVE;
-    analysis.cumulative = control::cumulative(&analysis.values, centre, sigma, slack, limit)
+    analysis.cumulative = control::cumulative(&clipped, centre, sigma, slack, limit)
         .ok()
         .map(|chart| {
             let (upper, lower) = &chart.signals;
@@ -299,8 +336,8 @@ pub fn probability_plot(values: &[f64]) -> Vec<(f64, f64)> {
         .collect()
 }
 
-/// How many values stand aside, and how.
-pub fn aside(series: &Series) -> (usize, usize) {
+/// How many values stand aside: measured again, not accepted, explained.
+pub fn aside(series: &Series) -> (usize, usize, usize) {
     let count = |wanted: fn(&Standing) -> bool| {
         series
             .members
@@ -310,6 +347,7 @@ pub fn aside(series: &Series) -> (usize, usize) {
     };
     (
         count(|standing| *standing == Standing::Repeated),
+        count(|standing| *standing == Standing::NotAccepted),
         count(|standing| matches!(standing, Standing::Explained(_))),
     )
 }

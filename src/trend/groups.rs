@@ -47,6 +47,8 @@ pub enum How {
     Welch,
     /// By ranks: not normal.
     Ranks,
+    /// By ranks: spreads differ, and one group has none.
+    RanksForSpread,
 }
 
 impl How {
@@ -58,6 +60,9 @@ impl How {
             }
             How::Welch => {
                 "Welch's analysis of variance, because the spreads of the groups differ (Brown and Forsythe's test)"
+            }
+            How::RanksForSpread => {
+                "Kruskal and Wallis's test by ranks, because the spreads of the groups differ and one of them has none"
             }
             How::Ranks => {
                 "Kruskal and Wallis's test by ranks, because the values do not look normal within their groups"
@@ -85,17 +90,22 @@ impl Comparison {
         self.test.as_ref().is_ok_and(|(_, test)| test.p < LEVEL)
     }
 
-    /// Groups with the lowest and the highest mean.
+    /// Whether a group is so small that a test by ranks is rough.
+    pub fn rough(&self) -> bool {
+        let ranks = matches!(self.test, Ok((How::Ranks | How::RanksForSpread, _)));
+        ranks
+            && self
+                .groups
+                .iter()
+                .any(|group| (2..5).contains(&group.values.len()))
+    }
+
+    /// Groups with the lowest and the highest mean, of those that were compared.
     pub fn extremes(&self) -> Option<(&Group, &Group)> {
         let mean = |group: &&Group| group.values.iter().sum::<f64>() / group.values.len() as f64;
-        let low = self
-            .groups
-            .iter()
-            .min_by(|a, b| mean(a).total_cmp(&mean(b)))?;
-        let high = self
-            .groups
-            .iter()
-            .max_by(|a, b| mean(a).total_cmp(&mean(b)))?;
+        let tested = || self.groups.iter().filter(|group| group.values.len() > 1);
+        let low = tested().min_by(|a, b| mean(a).total_cmp(&mean(b)))?;
+        let high = tested().max_by(|a, b| mean(a).total_cmp(&mean(b)))?;
         Some((low, high))
     }
 }
@@ -160,8 +170,11 @@ fn choose(groups: &[Vec<f64>]) -> Result<(How, Test), crate::stats::Refusal> {
         return Ok((How::Ranks, comparison::kruskal_wallis(groups)?));
     }
     let alike = comparison::levene(groups, Centre::Median).map_or(true, |test| test.p >= LEVEL);
-    if !alike && let Ok(test) = comparison::welch(groups) {
-        return Ok((How::Welch, test));
+    if !alike {
+        return match comparison::welch(groups) {
+            Ok(test) => Ok((How::Welch, test)),
+            Err(_) => Ok((How::RanksForSpread, comparison::kruskal_wallis(groups)?)),
+        };
     }
     let found = comparison::anova(groups)?;
     let test = Test {

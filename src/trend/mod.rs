@@ -43,7 +43,9 @@ pub enum Standing {
     Counts,
     /// It was measured again; the later test counts.
     Repeated,
-    /// A deviation names its cause: it is shown, and counted apart.
+    /// It is a repeated test that was not accepted; the one before it counts.
+    NotAccepted,
+    /// A deviation about this very record knows its cause: it sets no limits of control. It counts for all else.
     Explained(String),
 }
 
@@ -56,6 +58,8 @@ pub struct Member {
     pub when: Option<Time>,
     /// Its place among things made at one time.
     pub place: usize,
+    /// When it was tested.
+    pub tested: Option<Time>,
     /// What it is of.
     pub of: String,
     /// As printed.
@@ -115,6 +119,8 @@ pub struct Frozen {
     pub centre: f64,
     /// Lower and upper limit, in SI.
     pub band: (f64, f64),
+    /// The day since when they hold: what was made before it is of the past that they came from, or earlier.
+    pub since: crate::ground::time::Date,
     /// Since when and on what.
     pub basis: String,
     /// Where it is laid down.
@@ -154,10 +160,9 @@ impl Series {
 
     /// Values that count, with their index among all.
     pub fn counting(&self) -> impl Iterator<Item = (usize, &Member)> {
-        self.members
-            .iter()
-            .enumerate()
-            .filter(|(_, member)| member.standing != Standing::Repeated)
+        self.members.iter().enumerate().filter(|(_, member)| {
+            matches!(member.standing, Standing::Counts | Standing::Explained(_))
+        })
     }
 
     /// Values that set limits: those that count and that no deviation explains.
@@ -225,21 +230,61 @@ fn origins(plant: &Plant, record: &Record, figure: &Figure) -> BTreeMap<&'static
     by
 }
 
-fn standing(plant: &Plant, record: &Record, verdict: Verdict) -> Standing {
-    if let Some(test) = Test::of(record)
-        && plant
-            .last_test(test.element)
-            .is_some_and(|last| last.record.id.text != record.id.text)
-    {
-        return Standing::Repeated;
+/// The quantity that a figure is measured as.
+fn measured_as(figure: &Figure) -> Option<Measured> {
+    match figure.id {
+        "join-residual" => Some(Measured::DiffusiveFlow),
+        "bubble-point-drop" => Some(Measured::BubblePoint),
+        _ => figure.quantity,
     }
-    // What conforms needs no explanation, and a deviation about something else gives it none.
-    if matches!(verdict, Verdict::Conforms | Verdict::NoLimit) {
+}
+
+/// Whether a test is the last accepted one of its element, at its stage, that measured the quantity.
+fn of_tests(plant: &Plant, test: &Test, figure: &Figure) -> Standing {
+    let indices = match test.assembly {
+        true => plant.assemblies.get(test.element).map(|own| &own.tests),
+        false => plant.modules.get(test.element).map(|own| &own.tests),
+    };
+    let accepted = |other: &Test| plant.retest_flaws(other).is_empty();
+    if !accepted(test) {
+        return Standing::NotAccepted;
+    }
+    let later = indices
+        .into_iter()
+        .flatten()
+        .filter_map(|index| Test::of(plant.record(*index)))
+        .any(|other| {
+            other.stage == test.stage
+                && other.test.test_number.value > test.test.test_number.value
+                && measured_as(figure).is_none_or(|quantity| other.measurement(quantity).is_some())
+                && accepted(&other)
+        });
+    match later {
+        true => Standing::Repeated,
+        false => Standing::Counts,
+    }
+}
+
+fn standing(plant: &Plant, record: &Record, computed: &Computed) -> Standing {
+    if let Some(test) = Test::of(record) {
+        let standing = of_tests(plant, &test, computed.figure);
+        if standing != Standing::Counts {
+            return standing;
+        }
+    }
+    // What conforms needs no explanation.
+    if matches!(computed.verdict(), Verdict::Conforms | Verdict::NoLimit) {
         return Standing::Counts;
     }
-    let settled = plant.settled(&record.id).next();
-    let of_element = Test::of(record).and_then(|test| plant.settled(test.element).next());
-    match settled.or(of_element) {
+    // A deviation about the element, or one that does not know the cause, explains no value.
+    let known = plant.settled(&record.id).find(|(_, deviation)| {
+        let cause = deviation
+            .cause
+            .as_ref()
+            .and_then(|cause| cause.get("known"));
+        cause.is_some_and(|known| &**known == "true")
+    });
+    match known {
         Some((deviation, _)) => Standing::Explained(deviation.id.to_string()),
         None => Standing::Counts,
     }
@@ -310,7 +355,7 @@ fn frozen(plant: &Plant, record: &Record, figure: &Figure, of: &str) -> Option<F
             && limits
                 .assembly_length
                 .as_ref()
-                .is_none_or(|length| of.contains(&*length.text))
+                .is_none_or(|length| of == format!("of assemblies of {}", length.text))
     })?;
     if laid.lower.unit.dim != figure.unit.dim
         || laid.upper.unit.dim != figure.unit.dim
@@ -321,6 +366,7 @@ fn frozen(plant: &Plant, record: &Record, figure: &Figure, of: &str) -> Option<F
     Some(Frozen {
         centre: (laid.lower.si + laid.upper.si) / 2.0,
         band: (laid.lower.si, laid.upper.si),
+        since: laid.frozen_on.date,
         basis: format!("frozen {}: {}", laid.frozen_on.date, &*laid.basis),
         at: spec_record.at(laid.spot),
     })
@@ -386,7 +432,8 @@ fn member(plant: &Plant, record: &Record, computed: &Computed, quantity: &Quanti
         value: quantity.value,
         u: quantity.u(),
         verdict: computed.verdict(),
-        standing: standing(plant, record, computed.verdict()),
+        standing: standing(plant, record, computed),
+        tested: record.happened(),
         by: origins(plant, record, computed.figure),
         past: None,
     }
@@ -414,22 +461,31 @@ fn calibrations(plant: &Plant, series: &Series) -> Vec<(Time, String)> {
 /// What a series says, in one line.
 pub fn sentence(analysis: &Analysis, comparisons: &[Comparison]) -> String {
     let n = analysis.values.len();
+    let aside = match analysis.set_aside {
+        0 => String::new(),
+        1 => " (1 more with a known cause set aside)".into(),
+        k => format!(" ({k} more with known causes set aside)"),
+    };
+    let mut said = Vec::new();
+    if let Some(control) = &analysis.control {
+        said.push(match control.beyond.len() {
+            0 => format!("all {n} values within the control limits{aside}"),
+            k => format!("{k} of {n} values beyond the control limits{aside}"),
+        });
+    }
     if n < LEAST {
         let values = if n == 1 {
             "1 value".into()
         } else {
             format!("{n} values")
         };
-        return format!("{values}: too few to speak of limits or drift; {LEAST} are needed.");
+        said.push(format!(
+            "{values}: too few to speak of limits or drift; {LEAST} are needed"
+        ));
+        return upper(&said.join("; "));
     }
-    let mut said = Vec::new();
-    match &analysis.control {
-        Some(control) if !control.beyond.is_empty() => said.push(format!(
-            "{} of {n} values beyond the control limits",
-            control.beyond.len()
-        )),
-        Some(_) => said.push(format!("all {n} values within the control limits")),
-        None => said.push(format!("{n} values without control limits")),
+    if analysis.control.is_none() {
+        said.push(format!("{n} values without control limits{aside}"));
     }
     said.push(match analysis.drifts() {
         true => "a drift or a shift stands out".into(),
@@ -450,7 +506,10 @@ pub fn sentence(analysis: &Analysis, comparisons: &[Comparison]) -> String {
             number::fixed(capability.proven, 2)
         ));
     }
-    let text = said.join("; ");
+    upper(&said.join("; "))
+}
+
+fn upper(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or(String::new(), |first| {
         format!("{}{}.", first.to_uppercase(), letters.as_str())

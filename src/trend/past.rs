@@ -46,14 +46,23 @@ fn member_json(member: &Member) -> Value {
     let standing = match &member.standing {
         Standing::Counts => Value::Null,
         Standing::Repeated => "repeated".into(),
+        Standing::NotAccepted => "not accepted".into(),
         Standing::Explained(deviation) => json!({"explained_by": deviation}),
     };
     json!({
         "record": &*member.id.record, "part": &*member.id.part,
-        "made": member.when.map(|when| when.written()), "place": member.place,
+        "made": member.when.map(|when| when.written()), "place": member.place, "tested": member.tested.map(|when| when.written()),
         "of": member.of, "shown": member.shown, "value_si": member.value, "u_si": member.u,
         "verdict": member.verdict.words(), "standing": standing, "by": member.by,
     })
+}
+
+/// A time, or none; nothing where it is neither.
+fn time(value: &Value) -> Option<Option<Time>> {
+    match value {
+        Value::Null => Some(None),
+        value => Some(Some(Time::parse(value.as_str()?).ok()?)),
+    }
 }
 
 fn member(figure: &'static Figure, value: &Value) -> Option<Member> {
@@ -61,6 +70,7 @@ fn member(figure: &'static Figure, value: &Value) -> Option<Member> {
     let by = value["by"].as_object()?;
     let standing = match &value["standing"] {
         Value::Null => Standing::Counts,
+        Value::String(word) if word == "not accepted" => Standing::NotAccepted,
         Value::String(_) => Standing::Repeated,
         other => Standing::Explained(other["explained_by"].as_str()?.to_owned()),
     };
@@ -70,10 +80,8 @@ fn member(figure: &'static Figure, value: &Value) -> Option<Member> {
             record: Arc::from(text("record")?),
             part: Arc::from(text("part")?),
         },
-        when: match &value["made"] {
-            Value::Null => None,
-            made => Some(Time::parse(made.as_str()?).ok()?),
-        },
+        when: time(&value["made"])?,
+        tested: time(&value["tested"])?,
         place: usize::try_from(value["place"].as_u64()?).ok()?,
         of: text("of")?.to_owned(),
         shown: text("shown")?.to_owned(),

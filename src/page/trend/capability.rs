@@ -13,7 +13,7 @@ use crate::{
 
 pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
     let unit = Unit::of_series(series);
-    let n = analysis.values.len();
+    let n = analysis.all.len();
     let section = Section::new("capability", "Capability");
     let limits: Vec<f64> = series
         .limits
@@ -24,24 +24,26 @@ pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
     if limits.is_empty() {
         return section.say("No limit is laid down for it: there is nothing to be capable of.");
     }
-    let (Some(result), Some((beyond, bound))) = (&analysis.capability, analysis.beyond_limit)
+    let (Some(result), Some((beyond, elements, bound))) =
+        (&analysis.capability, analysis.beyond_limit)
     else {
         return section.say(&format!("{n} values: too few; {LEAST} are needed."));
     };
     let mut figures = vec![Figure {
         anchor: "number-beyond",
-        name: "values beyond the limit, explained ones included".into(),
-        value: format!("{beyond} of {}", analysis.all.len()),
+        name: "elements of which any test, the first or a later one, was beyond the limit".into(),
+        value: format!("{beyond} of {elements}"),
         bounds: format!("at most {} of the population", percent(bound)),
-        n: analysis.all.len(),
+        n: elements,
         method: "Clopper and Pearson, one-sided; no distribution assumed",
     }];
     let words = match result {
         Err(why) => {
             let free = analysis.free.map_or(String::new(), |share| {
                 format!(
-                    " What holds without any distribution: with 95 % confidence {} of the population lie no further out than the extreme values found.",
-                    percent(share)
+                    " What holds without any distribution: with 95 % confidence at least {} of the population lie {}.",
+                    percent(share),
+                    inside(series)
                 )
             });
             format!("No index is given: {why}.{free}")
@@ -68,7 +70,7 @@ pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
     if let Some(share) = analysis.free {
         figures.push(Figure {
             anchor: "number-free",
-            name: "share of the population inside the extreme values".into(),
+            name: format!("share of the population {}", inside(series)),
             value: format!("at least {}", percent(share)),
             bounds: String::new(),
             n,
@@ -79,6 +81,15 @@ pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
     section.drawings.extend(histogram(series, analysis, &words));
     section.drawings.extend(probability_plot(series, analysis));
     section.table(number_table("Numbers of capability", figures))
+}
+
+/// Which ends of the sample the statement without a distribution speaks of: those on the side of a limit.
+fn inside(series: &Series) -> &'static str {
+    match (series.limits.lower, series.limits.upper) {
+        (Some(_), None) => "not below the smallest value found",
+        (None, _) => "not above the largest value found",
+        (Some(_), Some(_)) => "between the smallest and the largest value found",
+    }
 }
 
 fn index_figures(capability: &Capability, n: usize, figures: &mut Vec<Figure>) {
@@ -115,7 +126,7 @@ fn capability_words(series: &Series, analysis: &Analysis, capability: &Capabilit
         _ => series.limits.lower,
     };
     let limit = limit.map_or(String::new(), |limit| unit.show(limit));
-    let few = match analysis.values.len() {
+    let few = match analysis.all.len() {
         n if n < 30 => format!(
             " With {n} values the bound is what counts, not the index (30 and more are usual; common practice, no source)."
         ),
@@ -143,8 +154,10 @@ fn capability_words(series: &Series, analysis: &Analysis, capability: &Capabilit
 /// Values in classes, the limits, and a normal curve where nothing speaks against it.
 fn histogram(series: &Series, analysis: &Analysis, words: &str) -> Option<String> {
     let unit = Unit::of_series(series);
-    let (mean, sd) = analysis.mean_and_sd.filter(|(_, sd)| *sd > 0.0)?;
-    let shown: Vec<f64> = analysis.values.iter().map(|x| unit.of(*x)).collect();
+    let (mean, sd) = crate::stats::summary::mean_and_sd(&analysis.all)
+        .ok()
+        .filter(|(_, sd)| *sd > 0.0)?;
+    let shown: Vec<f64> = analysis.all.iter().map(|x| unit.of(*x)).collect();
     let (low, high) = shown
         .iter()
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| {
@@ -202,8 +215,10 @@ fn histogram(series: &Series, analysis: &Analysis, words: &str) -> Option<String
 /// Values against the quantiles of a normal distribution: straight where they are normal.
 fn probability_plot(series: &Series, analysis: &Analysis) -> Option<String> {
     let unit = Unit::of_series(series);
-    let (mean, sd) = analysis.mean_and_sd.filter(|(_, sd)| *sd > 0.0)?;
-    let plotted = analysis::probability_plot(&analysis.values);
+    let (mean, sd) = crate::stats::summary::mean_and_sd(&analysis.all)
+        .ok()
+        .filter(|(_, sd)| *sd > 0.0)?;
+    let plotted = analysis::probability_plot(&analysis.all);
     let reach = plotted.last()?.0;
     let points = plotted
         .into_iter()

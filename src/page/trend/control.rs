@@ -69,6 +69,7 @@ fn aside_words(standing: &Standing) -> String {
     match standing {
         Standing::Counts => String::new(),
         Standing::Repeated => ", measured again later".into(),
+        Standing::NotAccepted => ", a repeated test that was not accepted".into(),
         Standing::Explained(deviation) => format!(", see {deviation}"),
     }
 }
@@ -104,7 +105,7 @@ fn events(book: &Book, series: &Series) -> Vec<Event> {
         let after = series
             .members
             .iter()
-            .position(|member| member.when.is_some_and(|made| made >= *when));
+            .position(|member| member.tested.is_some_and(|tested| tested >= *when));
         if let Some(after) = after.filter(|after| *after > 0) {
             events.push(Event {
                 x: after as f64 + 0.5,
@@ -397,15 +398,15 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
         value: signals(&analysis.weighted),
         bounds: String::new(),
         n,
-        method: "weight 0.2, limits at 3 (e-Handbook 6.3.2.4): slow drift",
+        method: "weight 0.2, limits at 3 (e-Handbook 6.3.2.4), values clipped at the control limits: slow drift",
     });
     figures.push(Figure {
         anchor: "number-cumulative",
-        name: "signals of cumulative sums".into(),
+        name: "cumulative sums above their limit, without a new start".into(),
         value: signals(&analysis.cumulative),
         bounds: String::new(),
         n,
-        method: "slack 0.5, limit 5 (e-Handbook 6.3.2.3): small lasting shifts",
+        method: "slack 0.5, limit 5 (e-Handbook 6.3.2.3), values clipped at the control limits: small lasting shifts",
     });
     let together = match analysis.together {
         1 => String::new(),

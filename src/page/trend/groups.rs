@@ -88,12 +88,16 @@ fn comparison_words(unit: &Unit, comparison: &Comparison) -> String {
             high.name
         )
     });
+    let rough = match comparison.rough() {
+        true => " A group has fewer than five values: the probability is rough.",
+        false => "",
+    };
     let said = match comparison.differs() {
         true => "the groups differ by more than chance",
         false => "no difference stands out from chance, which does not prove that there is none",
     };
     format!(
-        "{by}: {said} ({}).{widest}{split} Method: {}.",
+        "{by}: {said} ({}).{widest}{split} Method: {}.{rough}",
         chance(test.p),
         how.words()
     )

@@ -163,7 +163,7 @@ fn number_table(caption: &str, figures: Vec<Figure>) -> Table {
 /// What the methods assume, and whether these values keep it.
 fn assumptions(series: &Series, analysis: &Analysis) -> Section {
     let mut section = Section::new("assumptions", "What stands behind these numbers");
-    let (repeated, explained) = analysis::aside(series);
+    let (repeated, refused, explained) = analysis::aside(series);
     let unit = Unit::of_series(series);
     let with = match crate::stats::summary::mean_and_sd(&analysis.all) {
         Ok((mean, sd)) if explained > 0 => format!(
@@ -174,7 +174,7 @@ fn assumptions(series: &Series, analysis: &Analysis) -> Section {
         _ => String::new(),
     };
     section = section.say(&format!(
-        "{} values are shown and {} take part. Open circles stand aside: {repeated} were measured again later, {explained} are explained by a deviation; one far from the others is drawn at the edge of the picture.{with}",
+        "{} values are shown and {} set the limits of control. Open circles stand aside: {repeated} were measured again and the later test counts, {refused} are repeated tests that were not accepted, {explained} do not pass and a deviation about that very test knows the cause. These last set no limits of control; they do count for capability, shares and tolerance. What was beyond the limit in any test of an element counts as beyond it. One far from the others is drawn at the edge of the picture.{with}",
         series.members.len(),
         analysis.values.len()
     ));
@@ -190,7 +190,7 @@ fn assumptions(series: &Series, analysis: &Analysis) -> Section {
     });
     if let Some(r) = analysis.neighbours {
         section = section.say(&match analysis.dependent() {
-            true => format!("Neighbours depend on each other (r = {}): limits from moving ranges are too {}, runs and trends are no surprise, and only single points beyond the limits are pointed out.", number::fixed(r, 2), if r > 0.0 { "narrow" } else { "wide" }),
+            true => format!("Neighbours depend on each other (r = {}): limits from moving ranges are too {}. Runs were not looked for, because they are no surprise then; a lasting shift makes neighbours alike too, and is looked for above.", number::fixed(r, 2), if r > 0.0 { "narrow" } else { "wide" }),
             false => "Neighbours do not depend on each other beyond chance.".to_owned(),
         });
     }
@@ -201,7 +201,10 @@ fn assumptions(series: &Series, analysis: &Analysis) -> Section {
             chance(grubbs.p)
         ));
     }
-    let patterns: Vec<&str> = LOOKED_FOR.iter().map(|pattern| pattern.words()).collect();
+    let looked = LOOKED_FOR
+        .iter()
+        .filter(|pattern| pattern.length() == 1 || !analysis.dependent());
+    let patterns: Vec<&str> = looked.map(|pattern| pattern.words()).collect();
     section.say(&format!(
         "Looked for: {}. Each added pattern raises the rate of false alarms.",
         patterns.join("; ")
@@ -219,7 +222,8 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
         let mut said = Vec::new();
         match &member.standing {
             Standing::Counts => {}
-            Standing::Repeated => said.push("measured again later; does not count".to_owned()),
+            Standing::Repeated => said.push("measured again; the later test counts".to_owned()),
+            Standing::NotAccepted => said.push("repeated test, not accepted".to_owned()),
             Standing::Explained(deviation) => said.push(format!("deviation {deviation}")),
         }
         if control.is_some_and(|control| control.beyond.contains(&i)) {

@@ -5,8 +5,8 @@ use crate::{
     chart::{self, Chart, Level, LevelKind, Look, Point},
     figure::Origin,
     ground::number,
-    stats::{capability, control},
-    trend::{Series, Standing, analysis::LEAST},
+    stats::control,
+    trend::{Series, Standing},
 };
 
 /// Readings of one member.
@@ -75,7 +75,7 @@ pub(super) fn within(book: &Book, path: &str, series: &Series) -> Option<Section
         name(&chart.spread_beyond),
         name(&chart.beyond)
     );
-    let mut figures = vec![
+    let figures = vec![
         Figure {
             anchor: "number-within",
             name: "standard deviation within".into(),
@@ -105,22 +105,6 @@ pub(super) fn within(book: &Book, path: &str, series: &Series) -> Option<Section
             method: "A₃; they hold where groups differ by no more than readings do",
         },
     ];
-    if m * size >= LEAST
-        && let Ok(both) = capability::of_subgroups(&groups, series.limits)
-    {
-        figures.push(Figure {
-            anchor: "number-within-index",
-            name: "Cpk within, Ppk over all readings".into(),
-            value: format!(
-                "{}; {}",
-                number::fixed(both.short_run.nearest, 2),
-                number::fixed(both.long_run.nearest, 2)
-            ),
-            bounds: String::new(),
-            n: m * size,
-            method: "mean range over d₂, and standard deviation of all readings",
-        });
-    }
     let mut section = section.say(&words);
     section
         .drawings
@@ -135,6 +119,7 @@ fn drawing(
     words: &str,
 ) -> Option<String> {
     let factor = series.figure.unit.factor;
+    let unit = Unit::of_series(series);
     let points = all
         .iter()
         .enumerate()
@@ -144,7 +129,7 @@ fn drawing(
                 x: (one.index + 1) as f64,
                 y: sd / factor,
                 href: one.href.clone(),
-                title: format!("{}: {}", one.of, Unit::of_series(series).width(sd)),
+                title: format!("{}: {}", one.of, unit.width(sd)),
                 look: match chart.spread_beyond.contains(&i) {
                     true => Look::Marked,
                     false => Look::Plain,
