@@ -448,3 +448,25 @@ fn history_that_cannot_be_stood_on_is_refused() {
         "{text}"
     );
 }
+
+#[test]
+fn a_repetition_that_a_deviation_about_something_else_allows_does_not_count() {
+    const ALLOWED: &str =
+        "retest_of: MT-26-3107-1\nretest_deviation: DV-T\nretest_reason_code: housing_leak\n";
+    const CAUSE: &str = "retest_allowed_by: P-08\nretest_authorised_at: \"2026-03-12T12:00:00+01:00\"\ncause: {known: true, reason_code: housing_leak, evidence: \"flush volume\"}\n";
+    let standing = |subject: &str| {
+        let mut set = Sound::read();
+        set.retest(2, ALLOWED);
+        set.deviation("DV-T", subject, "retest", "accept_after_retest", CAUSE);
+        let dossier = set.dossier();
+        let flow = of_modules(&dossier, "diffusive-flow", "VF45").remove(0);
+        let found = flow
+            .members
+            .iter()
+            .find(|member| &*member.id.record == "MT-26-3107-2")
+            .unwrap();
+        found.standing.clone()
+    };
+    assert_eq!(standing("{module: M-26-3107}"), Standing::Counts);
+    assert_eq!(standing("{module: M-26-3106}"), Standing::NotAccepted);
+}

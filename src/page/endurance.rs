@@ -335,10 +335,9 @@ fn failures(study: &EnduranceStudy, confidence: f64) -> String {
     let count = study.elements.len();
     if !failed.is_empty() {
         return format!(
-            "{} of {count} elements failed: {}. The reading at which an element failed is no part of its line. A life is known only to lie between two checkpoints, and {} failures are too few for a distribution: none is fitted.",
+            "{} of {count} elements failed: {}. The reading at which an element failed is no part of its line. Each of these lives is known only to lie between two checkpoints, and so few fit no distribution: none is given.",
             failed.len(),
-            failed.join("; "),
-            failed.len()
+            failed.join("; ")
         );
     }
     let times: Vec<f64> = study

@@ -143,6 +143,20 @@ impl Plant {
             );
             return flaws;
         };
+        let repeated = test.test.retest_of.as_ref();
+        let about = |text: &&crate::record::read::Text| {
+            *text.text == *test.element || repeated.is_some_and(|id| id.text == text.text)
+        };
+        if !deviation.subject.texts().any(|text| about(&text)) {
+            flaw(
+                format!(
+                    "{} is about something else: it names neither {} nor the test that is repeated.",
+                    &**id, test.element
+                ),
+                FIRST,
+                id.spot,
+            );
+        }
         match (&deviation.retest_authorised_at, &test.record.happened_at) {
             (None, _) => flaw(
                 format!("{} does not say when the retest was authorised.", &**id),

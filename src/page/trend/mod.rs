@@ -68,7 +68,12 @@ impl<'a> Unit<'a> {
         let values: Vec<f64> = series.setting().map(|(_, member)| member.value).collect();
         let unit = &series.figure.unit;
         let spread = match crate::stats::summary::mean_and_sd(&values) {
-            Ok((_, sd)) if sd > 0.0 => sd,
+            // A single value far out widens the one, not the other.
+            Ok((_, sd)) if sd > 0.0 => {
+                let between =
+                    crate::stats::control::individuals(&values).map_or(sd, |chart| chart.sigma);
+                if between > 0.0 { sd.min(between) } else { sd }
+            }
             // Without a spread the figures' own uncertainty says what means anything.
             _ => series.members.first().map_or(0.0, |member| member.u),
         };
@@ -174,7 +179,7 @@ fn assumptions(series: &Series, analysis: &Analysis) -> Section {
         _ => String::new(),
     };
     section = section.say(&format!(
-        "{} values are shown and {} set the limits of control. Open circles stand aside: {repeated} were measured again and the later test counts, {refused} are repeated tests that were not accepted, {explained} do not pass and a deviation about that very test knows the cause. These last set no limits of control; they do count for capability, shares and tolerance. What was beyond the limit in any test of an element counts as beyond it. One far from the others is drawn at the edge of the picture.{with}",
+        "{} values are shown and {} set the limits of control. Open circles stand aside. Measured again, the later test counting: {repeated}. Repeated tests that were not accepted: {refused}. Values that do not pass and whose cause a deviation about that very test knows: {explained}; these set no limits of control, and do count for capability, shares and tolerance. What was beyond the limit in any test of an element counts as beyond it. One far from the others is drawn at the edge of the picture.{with}",
         series.members.len(),
         analysis.values.len()
     ));
