@@ -386,8 +386,8 @@ pub fn all(plant: &Plant, graph: &Graph) -> Vec<Series> {
         let record = plant.record(computed.subject.record);
         let key = key(plant, record, computed);
         let series = found.entry(key.clone()).or_insert_with(|| Series {
-            frozen: frozen(plant, record, computed.figure, &key.of),
-            key,
+            frozen: None,
+            key: key.clone(),
             figure: computed.figure,
             members: Vec::new(),
             limits: Limits {
@@ -402,6 +402,15 @@ pub fn all(plant: &Plant, graph: &Graph) -> Vec<Series> {
             },
             calibrated: Vec::new(),
         });
+        // Of several revisions that lay limits down, the latest.
+        if let Some(laid) = frozen(plant, record, computed.figure, &key.of)
+            && series
+                .frozen
+                .as_ref()
+                .is_none_or(|own| own.since < laid.since)
+        {
+            series.frozen = Some(laid);
+        }
         series
             .members
             .push(member(plant, record, computed, quantity));

@@ -13,11 +13,14 @@ use crate::{
 fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -> Vec<Point> {
     let unit = Unit::of_series(series);
     let window = window(series, control);
-    let marked = |i: usize| {
-        control.is_some_and(|control| {
-            control.beyond.contains(&i) || control.patterns.iter().any(|(end, _)| *end == i)
+    let pointed_out: std::collections::BTreeSet<usize> = control
+        .into_iter()
+        .flat_map(|control| {
+            let ends = control.patterns.iter().map(|(end, _)| *end);
+            control.beyond.iter().copied().chain(ends)
         })
-    };
+        .collect();
+    let marked = |i: usize| pointed_out.contains(&i);
     series
         .members
         .iter()

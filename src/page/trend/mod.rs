@@ -221,7 +221,10 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
         "Values in the order of production",
         &["no.", "when", "what", "value", "lot or roll", ""],
     );
-    let control = analysis.control.as_ref();
+    let control = analysis.control.iter();
+    let beyond: std::collections::BTreeSet<usize> = control
+        .flat_map(|control| control.beyond.iter().copied())
+        .collect();
     let from = left_out(series);
     for (i, member) in series.members.iter().enumerate().skip(from) {
         let mut said = Vec::new();
@@ -231,7 +234,7 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
             Standing::NotAccepted => said.push("repeated test, not accepted".to_owned()),
             Standing::Explained(deviation) => said.push(format!("deviation {deviation}")),
         }
-        if control.is_some_and(|control| control.beyond.contains(&i)) {
+        if beyond.contains(&i) {
             said.push("beyond control limits".into());
         }
         if member.verdict == crate::verdict::Verdict::DoesNotConform {
