@@ -83,6 +83,14 @@ pub fn copy_path(name: &str) -> String {
     format!("records/{}", safe_path(name))
 }
 
+/// With a capital letter at its head.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -31,7 +31,12 @@ use serde::Serialize;
 use crate::{
     dossier::Dossier,
     figure::{Computed, FigureId},
-    ground::{finding::Finding, name::safe, place::Place},
+    ground::{
+        finding::Finding,
+        name::{capital, safe},
+        number,
+        place::Place,
+    },
     plant::Test,
     record::{folder::holds_records, kinds::Body},
     rule::View,
@@ -365,12 +370,9 @@ impl<'a> Book<'a> {
     }
 }
 
-/// With a capital letter at its head.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
+/// A share in percent, three digits.
+fn percent(share: f64) -> String {
+    format!("{} %", number::significant(100.0 * share, 3))
 }
 
 /// The page of an assembly.

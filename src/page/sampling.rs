@@ -1,6 +1,6 @@
 //! Sampling plans: what each protects against, and what was sampled by it.
 
-use super::{Book, Cell, Page, Section, Table, capital, lists::page};
+use super::{Book, Cell, Page, Section, Table, capital, lists::page, percent};
 use crate::{
     chart::{self, Chart, Curve, Event, LevelKind, Look, Point},
     ground::{name::safe, number},
@@ -54,16 +54,8 @@ impl Curved {
     fn share_at(&self, accepted: f64) -> Option<f64> {
         match self {
             Curved::Attributes(plan) => sampling::quality_accepted_at(*plan, accepted).ok(),
-            Curved::Variables { .. } => {
-                let (mut low, mut high) = (1e-9, 1.0 - 1e-9);
-                for _ in 0..80 {
-                    let middle = 0.5 * (low + high);
-                    match self.accepted(middle).ok()? > accepted {
-                        true => low = middle,
-                        false => high = middle,
-                    }
-                }
-                Some(0.5 * (low + high))
+            Curved::Variables { n, k } => {
+                sampling::variables_quality_accepted_at(*n, *k, accepted).ok()
             }
         }
     }
@@ -78,10 +70,6 @@ impl Curved {
             ),
         }
     }
-}
-
-fn percent(share: f64) -> String {
-    format!("{} %", number::significant(100.0 * share, 3))
 }
 
 /// Plans with their risks, and inspections of every unit.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::Book;
+use super::{Book, percent};
 use crate::{
     ground::number,
     record::{
@@ -49,7 +49,6 @@ fn one(book: &Book, record: &Record, study: &MeasurementStudy) -> String {
         }
         Err(why) => return format!("{id}: no analysis of variance: {why}."),
     };
-    let percent = |share: f64| format!("{} %", number::significant(100.0 * share, 3));
     let (elements, operators) = (values.len(), values[0].len());
     let pooled = match found.pooled {
         true => "is taken into the repeats, p being above 0.25",

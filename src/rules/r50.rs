@@ -4,7 +4,7 @@ use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
-use crate::{ground::number, stats};
+use crate::{ground::number, stats, trend::analysis::LEAST};
 
 /// Items beyond the control limits of their lot are pointed out.
 pub static RULE: Rule = Rule {
@@ -78,6 +78,3 @@ fn check(view: &View) -> Outcome {
     }
     out
 }
-
-/// Control limits from fewer values than this say nothing.
-const LEAST: usize = 8;

@@ -5,7 +5,7 @@ use super::{
     distribution::{beta_quantile, noncentral_t_cdf, noncentral_t_quantile, normal_quantile},
     finite, probability,
     proportion::binomial_at_most,
-    refuse, smallest,
+    refuse, root, smallest,
     summary::mean_and_sd,
 };
 
@@ -265,6 +265,18 @@ pub fn variables_acceptance(n: usize, k: f64, share: f64) -> Result<f64, Refusal
     let nf = n as f64;
     let shift = -libm::sqrt(nf) * normal_quantile(share)?;
     Ok(1.0 - noncentral_t_cdf(k * libm::sqrt(nf), nf - 1.0, shift)?)
+}
+
+/// The share of failing units that a variables plan with one limit accepts with some probability.
+///
+/// # Errors
+/// Fewer than two values; a probability outside (0, 1).
+pub fn variables_quality_accepted_at(n: usize, k: f64, accepted: f64) -> Result<f64, Refusal> {
+    probability(accepted)?;
+    let (low, high) = (1e-9, 1.0 - 1e-9);
+    variables_acceptance(n, k, low)?;
+    let f = |share: f64| accepted - variables_acceptance(n, k, share).unwrap_or(f64::NAN);
+    Ok(root(f, low, high))
 }
 
 /// The smallest sample of a variables plan with one limit that meets both points, and the acceptance

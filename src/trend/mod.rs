@@ -12,7 +12,7 @@ use groups::Comparison;
 use crate::{
     figure::{Computed, Figure, FigureId},
     graph::Graph,
-    ground::{number, quantity::Quantity, time::Time},
+    ground::{name::capital, number, quantity::Quantity, time::Time},
     plant::{Plant, Test},
     record::{
         Record,
@@ -491,7 +491,7 @@ pub fn sentence(analysis: &Analysis, comparisons: &[Comparison]) -> String {
         said.push(format!(
             "{values}: too few to speak of limits or drift; {LEAST} are needed"
         ));
-        return upper(&said.join("; "));
+        return format!("{}.", capital(&said.join("; ")));
     }
     if analysis.control.is_none() {
         said.push(format!("{n} values without control limits{aside}"));
@@ -515,12 +515,5 @@ pub fn sentence(analysis: &Analysis, comparisons: &[Comparison]) -> String {
             number::fixed(capability.proven, 2)
         ));
     }
-    upper(&said.join("; "))
-}
-
-fn upper(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| {
-        format!("{}{}.", first.to_uppercase(), letters.as_str())
-    })
+    format!("{}.", capital(&said.join("; ")))
 }

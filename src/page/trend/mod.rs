@@ -5,7 +5,7 @@ mod control;
 mod groups;
 mod subgroups;
 
-use super::{Book, Cell, Page, Section, Table, capital, href};
+use super::{Book, Cell, Page, Section, Table, capital, href, percent};
 use crate::{
     ground::{name::safe, number},
     trend::{
@@ -105,11 +105,6 @@ impl<'a> Unit<'a> {
     fn bare(&self, si: f64) -> String {
         number::fixed(self.of(si), self.places)
     }
-}
-
-fn percent(share: f64) -> String {
-    let p = 100.0 * share;
-    format!("{} %", number::significant(p, 3))
 }
 
 /// A probability by chance, in words of a reader.
