@@ -178,9 +178,13 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
     let mut far = String::new();
     if let Some(control) = &analysis.control {
         let room = 1.5 * (control.band.1 - control.band.0);
+        let seen = window(series, Some(control));
         for (name, limit) in limits {
             match limit {
-                Some(limit) if (limit - control.centre).abs() <= room => {
+                Some(limit)
+                    if (limit - control.centre).abs() <= room
+                        || (seen.0..=seen.1).contains(&limit) =>
+                {
                     levels.push(level(&unit, name, limit, LevelKind::Limit));
                 }
                 Some(limit) => {
@@ -279,26 +283,25 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
 fn control_words(series: &Series, analysis: &Analysis, control: &Control) -> String {
     let n = analysis.values.len();
     let name = |i: &usize| series.members[*i].of.clone();
+    let kind = match (control.frozen, series.setting().count() < FIRM) {
+        (true, _) => "frozen control limits",
+        (false, true) => "control limits, provisional with fewer than 20 values",
+        (false, false) => "control limits",
+    };
     let mut said = match control.beyond.len() {
-        0 => format!("All {n} values lie within the control limits"),
+        0 => format!("All {n} values lie within the {kind}"),
         1 => format!(
-            "One of {n} values lies beyond the control limits: {}",
+            "One of {n} values lies beyond the {kind}: {}",
             name(&control.beyond[0])
         ),
         m => {
             let names: Vec<String> = control.beyond.iter().take(6).map(name).collect();
             format!(
-                "{m} of {n} values lie beyond the control limits: {}",
+                "{m} of {n} values lie beyond the {kind}: {}",
                 names.join(", ")
             )
         }
     };
-    let kind = match (control.frozen, series.setting().count() < FIRM) {
-        (true, _) => " (frozen)",
-        (false, true) => " (provisional: fewer than 20 values)",
-        (false, false) => "",
-    };
-    said.push_str(kind);
     for pattern in LOOKED_FOR {
         let found = control
             .patterns
