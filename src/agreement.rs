@@ -27,25 +27,37 @@ fn checked(figure: &str) -> Option<Checked> {
     })
 }
 
+/// What the cases are: published, from a reference library, or common practice.
+fn kinds(listed: &str) -> String {
+    let said = |kind| match kind {
+        "published" => say!("published"),
+        "reference library" => say!("reference library"),
+        "common practice" => say!("common practice"),
+        other => other,
+    };
+    listed.split("; ").map(said).collect::<Vec<_>>().join("; ")
+}
+
 /// Sentences on how a figure was checked, for its page and for the terminal.
 pub fn sentences(figure: &str) -> Vec<String> {
     let outside = match checked(figure) {
-        Some(checked) => {
-            let (cases, go) = match checked.cases {
-                1 => ("1 case".to_owned(), "goes"),
-                n => (format!("{n} cases"), "go"),
-            };
-            format!(
-                "{cases} from outside the program ({}) {go} through this very formula; the worst agrees in {} significant digits, which may be all that its source prints.",
-                checked.kinds, checked.digits
-            )
-        }
-        None => "No case from outside the program goes through this formula whole: none is known. Its parts (fluid properties, statistics, propagation of uncertainty) are checked on their own.".to_owned(),
+        Some(checked) if checked.cases == 1 => say!(
+            "1 case from outside the program ({kinds}) goes through this very formula; it agrees in {digits} significant digits, which may be all that its source prints.",
+            kinds = kinds(checked.kinds),
+            digits = checked.digits
+        ),
+        Some(checked) => say!(
+            "{n} cases from outside the program ({kinds}) go through this very formula; the worst agrees in {digits} significant digits, which may be all that its source prints.",
+            n = checked.cases,
+            kinds = kinds(checked.kinds),
+            digits = checked.digits
+        ),
+        None => say!("No case from outside the program goes through this formula whole: none is known. Its parts (fluid properties, statistics, propagation of uncertainty) are checked on their own.").to_owned(),
     };
     vec![
         outside,
-        "The worked example is computed a second time by a law that shares no code with the program, and must agree to the last printed digit; the tests also alter the formula in every small way and expect the example to notice.".to_owned(),
-        "Uncertainty: first order, cause by cause (JCGM 100:2008, 5.2); causes that two readings share are added before squaring. Its slopes are held against dual numbers, and its result against drawing (JCGM 101:2008) for each kind of figure that has a limit.".to_owned(),
+        say!("The worked example is computed a second time by a law that shares no code with the program, and must agree to the last printed digit; the tests also alter the formula in every small way and expect the example to notice.").to_owned(),
+        say!("Uncertainty: first order, cause by cause (JCGM 100:2008, 5.2); causes that two readings share are added before squaring. Its slopes are held against dual numbers, and its result against drawing (JCGM 101:2008) for each kind of figure that has a limit.").to_owned(),
     ]
 }
 

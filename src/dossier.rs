@@ -10,10 +10,11 @@ use crate::{
         finding::{Finding, Severity},
         name::nearest,
         place::{Place, Spot},
+        words,
     },
     plant::Plant,
     prose,
-    record::folder::{Folder, Unusable},
+    record::folder::{self, Folder, Unusable},
     rule::{Checked, View},
     rules,
     trend::{self, Member, Series, past::Past},
@@ -32,11 +33,14 @@ pub struct Dossier {
 }
 
 impl Dossier {
-    /// Reads a folder, computes every figure and runs every rule.
+    /// Reads a folder, computes every figure and runs every rule; from here on the run speaks the
+    /// language of the dossier.
     ///
     /// # Errors
     /// When the folder cannot be used at all.
     pub fn build(root: &Path) -> Result<Dossier, Unusable> {
+        let head = std::fs::read(root.join("dossier.yaml")).unwrap_or_default();
+        words::speak(folder::language(&head));
         Ok(Dossier::of(Folder::read(root)?))
     }
 
@@ -133,16 +137,19 @@ fn chapters(plant: &Plant, graph: &Graph) -> Vec<Finding> {
     for chapter in head.chapters.iter() {
         let Some((name, file)) = plant.folder.files.get_key_value(&*chapter.text) else {
             found.push(
-                block(format!("the chapter {} is not in the folder", &**chapter))
-                    .advise("Write it, or take it off the list.")
-                    .at(record.at(chapter.spot)),
+                block(say!(
+                    "the chapter {chapter} is not in the folder",
+                    chapter = &**chapter
+                ))
+                .advise(say!("Write it, or take it off the list."))
+                .at(record.at(chapter.spot)),
             );
             continue;
         };
         let Ok(text) = std::str::from_utf8(&file.bytes) else {
             found.push(
-                block("is not UTF-8".into())
-                    .advise("Save the file again with the encoding UTF-8.")
+                block(say!("is not UTF-8").into())
+                    .advise(say!("Save the file again with the encoding UTF-8."))
                     .at(Place::whole(name)),
             );
             continue;
@@ -152,12 +159,24 @@ fn chapters(plant: &Plant, graph: &Graph) -> Vec<Finding> {
             .filter(|named| !known.contains(&named.id))
         {
             let near = nearest(&named.id, known.iter().map(String::as_str))
-                .map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+                .map_or(String::new(), |near| {
+                    say!(" (did you mean {near}?)", near = near)
+                });
             let spot = Spot {
                 line: named.line,
                 column: named.column,
             };
-            found.push(block(format!("there is no figure {}{near}", named.id)).advise("`sealfolio explain FIGURE` lists the figures; a chapter never types a number.").at(Place::new(name, spot)));
+            found.push(
+                block(say!(
+                    "there is no figure {id}{near}",
+                    id = named.id,
+                    near = near
+                ))
+                .advise(say!(
+                    "`sealfolio explain FIGURE` lists the figures; a chapter never types a number."
+                ))
+                .at(Place::new(name, spot)),
+            );
         }
     }
     found

@@ -11,9 +11,10 @@ use crate::{
     ground::{
         name::safe,
         number,
-        place::Place,
+        place::{Place, Spot},
         quantity::{Cause, Quantity},
         unit::{self, Dim, Unit},
+        words,
     },
     plant::{Plant, Test},
     record::{
@@ -204,12 +205,7 @@ impl Datum {
     }
 
     /// A pure number of a record.
-    pub fn count(
-        record: &Record,
-        value: f64,
-        text: &str,
-        spot: crate::ground::place::Spot,
-    ) -> Datum {
+    pub fn count(record: &Record, value: f64, text: &str, spot: Spot) -> Datum {
         Datum {
             si: value,
             u: None,
@@ -244,7 +240,7 @@ impl<'a> Scope<'a> {
     pub fn spec(&self) -> Result<(&'a Record, &'a ProductSpecification), String> {
         self.plant
             .spec_of(self.record)
-            .ok_or_else(|| "no product_specification rules this record".to_owned())
+            .ok_or_else(|| say!("no product_specification rules this record").to_owned())
     }
 
     /// The decision rule of that specification; guarded acceptance by one U where none rules.
@@ -255,7 +251,7 @@ impl<'a> Scope<'a> {
 
     /// The record as a test of an element.
     pub fn test(&self) -> Result<Test<'a>, String> {
-        Test::of(self.record).ok_or_else(|| "this record is no test of an element".to_owned())
+        Test::of(self.record).ok_or_else(|| say!("this record is no test of an element").to_owned())
     }
 
     /// The stage at which limits count for this record.
@@ -318,18 +314,17 @@ pub fn limit_in(
     };
     let demand = &accepted.limit;
     if demand.unit.dim != dimension(quantity) {
-        return Err(format!(
-            "the limit {} of {} is of another kind of quantity",
-            demand.text,
-            quantity.word()
+        return Err(say!(
+            "the limit {demand} of {quantity} is of another kind of quantity",
+            demand = demand.text,
+            quantity = quantity.word()
         ));
     }
     let times = match demand.per_module {
         false => 1.0,
-        true => scope
-            .module_count()
-            .ok_or("no assembly_build says how many modules the assembly has")?
-            as f64,
+        true => scope.module_count().ok_or(say!(
+            "no assembly_build says how many modules the assembly has"
+        ))? as f64,
     };
     let (low, high) = (
         demand.low.map(|x| x * times),
@@ -340,12 +335,11 @@ pub fn limit_in(
         high,
         text: match demand.per_module {
             // As it was laid down, last zeros included.
-            false => demand
-                .text
+            false => words::spelt(&demand.text)
                 .replace(demand.unit.symbol, demand.unit.print)
                 .replace(">=", "≥")
                 .replace("<=", "≤")
-                .replace("..", "to"),
+                .replace("..", say!("to")),
             true => limit_text(low, high, demand.unit),
         },
         at: Some(record.at(demand.spot)),
@@ -544,7 +538,11 @@ impl Computed {
                         shown
                     }
                 }
-                several => format!("{} ({} values)", input.symbol, several.len()),
+                several => say!(
+                    "{input} ({count} values)",
+                    input = input.symbol,
+                    count = several.len()
+                ),
             }
         }))
     }

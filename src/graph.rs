@@ -257,8 +257,8 @@ impl Graph {
                 if u > 0.0 {
                     quantity = quantity.with(
                         Cause {
-                            name: input.what.into(),
-                            of: "definition".into(),
+                            name: say!(input.what).into(),
+                            of: say!("definition").into(),
                             degrees: None,
                         },
                         u * input.unit.factor,
@@ -270,9 +270,10 @@ impl Graph {
             From::Records(pick) => {
                 let data = pick(scope)?;
                 if data.is_empty() {
-                    return Err(format!(
-                        "there is no value of {}, {}",
-                        input.symbol, input.what
+                    return Err(say!(
+                        "there is no value of {input}, {what}",
+                        input = input.symbol,
+                        what = say!(input.what)
                     ));
                 }
                 let quantities = data.iter().map(|datum| {
@@ -281,8 +282,8 @@ impl Graph {
                         Some(u) => quantity.with(
                             Cause {
                                 name: match datum.degrees {
-                                    Some(_) => "scatter of the rows".into(),
-                                    None => "stated with the value".into(),
+                                    Some(_) => say!("scatter of the rows").into(),
+                                    None => say!("stated with the value").into(),
                                 },
                                 of: datum.at.to_string(),
                                 degrees: datum.degrees,
@@ -315,7 +316,7 @@ impl Graph {
                     }
                 }
                 match ids.is_empty() {
-                    true => Err("no figure of it has a limit and an uncertainty".into()),
+                    true => Err(say!("no figure of it has a limit and an uncertainty").into()),
                     false => Ok((quantities, Origin::Figures(ids))),
                 }
             }
@@ -326,11 +327,11 @@ impl Graph {
                     let below = self
                         .computed
                         .get(&id)
-                        .ok_or_else(|| format!("{id} does not exist"))?;
+                        .ok_or_else(|| say!("{id} does not exist", id = id))?;
                     let worked = below
                         .worked
                         .as_ref()
-                        .map_err(|why| format!("{id} has no value: {why}"))?;
+                        .map_err(|why| say!("{id} has no value: {why}", id = id, why = why))?;
                     quantities.push(worked.quantity.clone());
                     ids.push(id);
                 }
@@ -393,7 +394,11 @@ impl<'a> Contributions<'a> {
     fn text(contribution: &Contribution) -> String {
         match (&contribution.relative, &contribution.absolute) {
             (Some(relative), _) => {
-                format!("{}: {} of the value", &*contribution.source, relative.text)
+                say!(
+                    "{source}: {relative} of the value",
+                    source = &*contribution.source,
+                    relative = relative.text
+                )
             }
             (_, Some(absolute)) => format!("{}: {}", &*contribution.source, absolute.text),
             _ => contribution.source.to_string(),

@@ -5,6 +5,10 @@
 //! `tests/floors.rs`): records and formulas, the plant's genealogy, figures, rules, the dossier,
 //! its pages, the site, the command line.
 
+// First, because everything else speaks through its macros.
+#[macro_use]
+pub mod ground;
+
 pub mod agreement;
 pub mod chart;
 pub mod cli;
@@ -13,7 +17,6 @@ pub mod figure;
 pub mod figures;
 pub mod formula;
 pub mod graph;
-pub mod ground;
 pub mod handbook;
 pub mod metrology;
 pub mod page;

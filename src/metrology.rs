@@ -88,7 +88,10 @@ pub fn monte_carlo(
     mut result: impl FnMut(&[f64]) -> Result<f64, String>,
 ) -> Result<Sample, String> {
     if trials < 1000 {
-        return Err(format!("{trials} trials: at least 1000 are needed"));
+        return Err(say!(
+            "{trials} trials: at least 1000 are needed",
+            trials = trials
+        ));
     }
     for spread in spreads {
         let good = match *spread {
@@ -98,7 +101,10 @@ pub fn monte_carlo(
             Spread::Student(degrees) => degrees > 0,
         };
         if !good {
-            return Err(format!("{spread:?} is no spread"));
+            return Err(say!(
+                "{spread} is no spread",
+                spread = format_args!("{:?}", spread)
+            ));
         }
     }
     let mut dice = Dice::new(seed);
@@ -114,8 +120,10 @@ pub fn monte_carlo(
         }
     }
     if lost * 100 > trials {
-        return Err(format!(
-            "{lost} of {trials} draws have no result: the formula does not hold over the whole spread"
+        return Err(say!(
+            "{lost} of {trials} draws have no result: the formula does not hold over the whole spread",
+            lost = lost,
+            trials = trials
         ));
     }
     values.sort_by(f64::total_cmp);
@@ -165,7 +173,7 @@ impl Sample {
 /// An uncertainty that is not above zero: no measurement is exact.
 pub fn conformance(value: f64, u: f64, low: Option<f64>, high: Option<f64>) -> Result<f64, String> {
     if !(u > 0.0 && u.is_finite()) {
-        return Err("u must be above zero: no measurement is exact".into());
+        return Err(say!("u must be above zero: no measurement is exact").into());
     }
     // Each tail by itself: the difference of two numbers near one would lose its digits.
     let below = low.map_or(0.0, |low| normal_cdf((low - value) / u));
@@ -190,7 +198,10 @@ impl Prior {
         };
         match a > 0.0 && b > 0.0 && a.is_finite() && b.is_finite() {
             true => Ok(self),
-            false => Err(format!("{self:?} is no distribution of a process")),
+            false => Err(say!(
+                "{what} is no distribution of a process",
+                what = format_args!("{:?}", self)
+            )),
         }
     }
 
@@ -292,7 +303,7 @@ pub fn producer_risk(
 /// The probability that an item of a true value is accepted.
 fn accepted(u: f64, (low, high): Ends) -> Result<impl Fn(f64) -> f64, String> {
     if !(u > 0.0 && u.is_finite()) {
-        return Err("u must be above zero: no measurement is exact".into());
+        return Err(say!("u must be above zero: no measurement is exact").into());
     }
     Ok(move |x: f64| {
         let under = high.map_or(1.0, |high| normal_cdf((high - x) / u));

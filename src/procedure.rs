@@ -27,10 +27,14 @@ pub static ALL: &[&Procedure] = &[
 fn same_length(series: &[&Vec<f64>], least: usize) -> Result<usize, String> {
     let n = series[0].len();
     if series.iter().any(|other| other.len() != n) {
-        return Err("the series are not equally long".into());
+        return Err(say!("the series are not equally long").into());
     }
     if n < least {
-        return Err(format!("{n} values, and at least {least} are needed"));
+        return Err(say!(
+            "{n} values, and at least {least} are needed",
+            n = n,
+            least = least
+        ));
     }
     Ok(n)
 }
@@ -73,7 +77,7 @@ pub static SMALLEST: Procedure = Procedure {
             .copied()
             .enumerate()
             .min_by(|a, b| a.1.total_cmp(&b.1));
-        let (at, value) = least.ok_or("there is no value")?;
+        let (at, value) = least.ok_or(say!("there is no value"))?;
         Ok((
             value,
             vec![(0..series.len()).map(|i| f64::from(i == at)).collect()],
@@ -93,7 +97,7 @@ pub static LARGEST_DEVIATION: Procedure = Procedure {
             .copied()
             .enumerate()
             .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()).then(b.0.cmp(&a.0)));
-        let (at, value) = most.ok_or("there is no value")?;
+        let (at, value) = most.ok_or(say!("there is no value"))?;
         let sign = if value < 0.0 { -1.0 } else { 1.0 };
         Ok((
             value.abs(),
@@ -117,12 +121,12 @@ pub static CROSSING: Procedure = Procedure {
             joined by a straight line in the ratio of flow to line. Slopes are central differences.",
     dim: |dims| match dims[0] == dims[3] && dims[2] == Dim::NONE {
         true => Ok(dims[0]),
-        false => Err("pressure; flow; factor; pressure are due".into()),
+        false => Err(say!("pressure; flow; factor; pressure are due").into()),
     },
     eval: |args| {
         same_length(&[&args[0], &args[1]], 4)?;
         if args[0].len() > MAX_RAMP {
-            return Err(format!("the ramp has more than {MAX_RAMP} rows"));
+            return Err(say!("the ramp has more than {what} rows", what = MAX_RAMP));
         }
         by_differences(args, crossing)
     },
@@ -137,9 +141,9 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
         .filter(|(p, _)| *p < below)
         .collect();
     if fit.len() < 3 {
-        return Err(format!(
-            "only {} readings lie below the pressure up to which the line is fitted; 3 are needed",
-            fit.len()
+        return Err(say!(
+            "only {count} readings lie below the pressure up to which the line is fitted; 3 are needed",
+            count = fit.len()
         ));
     }
     let n = fit.len() as f64;
@@ -152,11 +156,11 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     let ratio = |i: usize| q[i] / (mq + b * (p[i] - mp));
     let first = (0..p.len()).find(|i| p[*i] >= below && ratio(*i) > factor);
     match first {
-        None => Err(
+        None => Err(say!(
             "the flow never leaves the diffusive line: the ramp ended below the bubble point"
-                .into(),
-        ),
-        Some(0) => Err("the ramp begins above the bubble point".into()),
+        )
+        .into()),
+        Some(0) => Err(say!("the ramp begins above the bubble point").into()),
         Some(i) => {
             let (before, after) = (ratio(i - 1), ratio(i));
             Ok(p[i - 1] + (factor - before) / (after - before) * (p[i] - p[i - 1]))
@@ -199,13 +203,13 @@ pub static LETHALITY: Procedure = Procedure {
             within a step. That mean is the logarithmic one; a trapezium would credit too much on a ramp.",
     dim: |dims| match dims[0] == TIME && dims[1..].iter().all(|dim| *dim == TEMPERATURE) {
         true => Ok(TIME),
-        false => Err("a time and temperatures are due".into()),
+        false => Err(say!("a time and temperatures are due").into()),
     },
     eval: |args| {
         let n = same_length(&[&args[0], &args[1], &args[2]], 1)?;
         let (reference, z) = (args[3][0], args[4][0]);
         if z <= 0.0 {
-            return Err("z must be above zero".into());
+            return Err(say!("z must be above zero").into());
         }
         let ln10 = std::f64::consts::LN_10;
         let mut slopes = vec![
@@ -239,7 +243,7 @@ pub static TIME_ABOVE: Procedure = Procedure {
             or above T_hold.",
     dim: |dims| match dims[0] == TIME && dims[1..].iter().all(|dim| *dim == TEMPERATURE) {
         true => Ok(TIME),
-        false => Err("a time and temperatures are due".into()),
+        false => Err(say!("a time and temperatures are due").into()),
     },
     eval: |args| {
         let n = same_length(&[&args[0], &args[1], &args[2]], 1)?;
@@ -289,7 +293,7 @@ pub static POISSON_UPPER: Procedure = Procedure {
     },
 };
 
-const RESISTANCE_DIM: &str = "a flow and a pressure difference are due";
+const RESISTANCE_DIM: &str = word!("a flow and a pressure difference are due");
 
 /// The part of a flow resistance that is proportional to flow (`Q; ΔP`).
 pub static LINEAR_PART: Procedure = Procedure {
@@ -297,7 +301,7 @@ pub static LINEAR_PART: Procedure = Procedure {
     about: "The coefficient a of ΔP = a·Q + b·Q², fitted by least squares through the origin, all points weighted alike.",
     dim: |dims| match dims[1].over(dims[0]) == crate::ground::unit::RESISTANCE {
         true => Ok(dims[1].over(dims[0])),
-        false => Err(RESISTANCE_DIM.into()),
+        false => Err(say!(RESISTANCE_DIM).into()),
     },
     eval: |args| {
         same_length(&[&args[0], &args[1]], 3)?;
@@ -313,7 +317,7 @@ pub static QUADRATIC_PART: Procedure = Procedure {
     about: "The coefficient b of ΔP = a·Q + b·Q², fitted by least squares through the origin, all points weighted alike.",
     dim: |dims| match dims[1].over(dims[0]) == crate::ground::unit::RESISTANCE {
         true => Ok(dims[1].over(dims[0]).over(dims[0])),
-        false => Err(RESISTANCE_DIM.into()),
+        false => Err(say!(RESISTANCE_DIM).into()),
     },
     eval: |args| {
         same_length(&[&args[0], &args[1]], 3)?;
@@ -329,7 +333,7 @@ pub static WATER_VISCOSITY: Procedure = Procedure {
     about: "Dynamic viscosity of liquid water at 0.1 MPa: IAPWS SR6-08(2011), equation 7.",
     dim: |dims| match dims[0] == TEMPERATURE {
         true => Ok(crate::ground::unit::VISCOSITY),
-        false => Err("a temperature is due".into()),
+        false => Err(say!("a temperature is due").into()),
     },
     eval: |args| {
         by_differences(args, |args| {
@@ -344,7 +348,7 @@ pub static WATER_DENSITY: Procedure = Procedure {
     about: "Density of liquid water at 0.1 MPa: IAPWS SR6-08(2011).",
     dim: |dims| match dims[0] == TEMPERATURE {
         true => Ok(crate::ground::unit::DENSITY),
-        false => Err("a temperature is due".into()),
+        false => Err(say!("a temperature is due").into()),
     },
     eval: |args| by_differences(args, |args| crate::physics::fluid::density(args[0][0], 1e5)),
 };
@@ -364,7 +368,7 @@ pub static CYCLES_SUPPORTED: Procedure = Procedure {
             and never more than the cycles that the element reached intact. A count has no slope.",
     dim: |dims| match dims[0] == dims[4] && dims[1] == dims[2] {
         true => Ok(dims[0]),
-        false => Err("cycles; results; least result; confidence; cycles are due".into()),
+        false => Err(say!("cycles; results; least result; confidence; cycles are due").into()),
     },
     eval: |args| {
         same_length(&[&args[0], &args[1]], 3)?;
@@ -373,7 +377,9 @@ pub static CYCLES_SUPPORTED: Procedure = Procedure {
         // A result below the least allowed is a failure, whatever a line through all of them says.
         let failed = args[1].iter().position(|y| *y < args[2][0]);
         let reached = match failed {
-            Some(0) => return Err("the first result lies below the least that is allowed".into()),
+            Some(0) => {
+                return Err(say!("the first result lies below the least that is allowed").into());
+            }
             Some(i) => args[4][0].min(args[0][i - 1]),
             None => args[4][0],
         };
@@ -392,7 +398,7 @@ pub static SURVIVORS: Procedure = Procedure {
             root of 1 − C. A count has no slope.",
     dim: |dims| match dims.iter().all(|dim| *dim == Dim::NONE) {
         true => Ok(Dim::NONE),
-        false => Err("counts are due".into()),
+        false => Err(say!("counts are due").into()),
     },
     eval: |args| {
         let bound = |confidence| {
@@ -424,7 +430,7 @@ pub static WITHIN: Procedure = Procedure {
             }
             let degrees: usize = cells.values().map(|cell| cell.len() - 1).sum();
             if degrees == 0 {
-                return Err("no element was tested twice by one operator".into());
+                return Err(say!("no element was tested twice by one operator").into());
             }
             let squares = |cell: &Vec<f64>| {
                 let mean = cell.iter().sum::<f64>() / cell.len() as f64;

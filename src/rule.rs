@@ -327,13 +327,14 @@ impl<'a> View<'a> {
     pub fn phrase(computed: &Computed) -> String {
         let value = computed.shown();
         match &computed.judgement {
-            Some(judgement) => format!(
-                "{} {value}, limit {}: {}",
-                computed.figure.name.to_lowercase(),
-                judgement.limit.text,
-                judgement.verdict.words()
+            Some(judgement) => say!(
+                "{name} {value}, limit {limit}: {verdict}",
+                name = say!(computed.figure.name).to_lowercase(),
+                value = value,
+                limit = judgement.limit.text,
+                verdict = judgement.verdict.said()
             ),
-            None => format!("{} {value}", computed.figure.name.to_lowercase()),
+            None => format!("{} {value}", say!(computed.figure.name).to_lowercase()),
         }
     }
 
@@ -363,12 +364,17 @@ impl<'a> View<'a> {
                         Body::Deviation(body)
                             if matches!(body.decision, Some(Decision::Hold | Decision::Reject)) =>
                         {
-                            format!(
-                                "{} Not in the release: held or rejected by {}.",
-                                finding.message, &*deviation.id
+                            say!(
+                                "{message} Not in the release: held or rejected by {id}.",
+                                message = finding.message,
+                                id = &*deviation.id
                             )
                         }
-                        _ => format!("{} Explained by {}.", finding.message, &*deviation.id),
+                        _ => say!(
+                            "{message} Explained by {id}.",
+                            message = finding.message,
+                            id = &*deviation.id
+                        ),
                     };
                     finding.about.push(deviation.id.to_string());
                     finding.advice.clear();

@@ -55,7 +55,7 @@ pub fn simulate(
     let worked = computed.worked.as_ref().map_err(Clone::clone)?;
     let quantity = &worked.quantity;
     if quantity.u() == 0.0 {
-        return Err("it has no uncertainty".into());
+        return Err(say!("it has no uncertainty").into());
     }
     let given = graph.given(plant, computed)?;
     let formula = (computed.figure.formula)();
@@ -124,30 +124,35 @@ pub fn lines(simulation: &Simulation, computed: &Computed) -> Vec<String> {
     let show = |si: f64| number::fixed(unit.of_si(si), places);
     let width = number::fixed(simulation.sd / unit.factor, places);
     let mut lines = vec![
-        format!(
-            "Monte Carlo (JCGM 101:2008), {} draws, seed {SEED}",
-            simulation.trials
+        say!(
+            "Monte Carlo (JCGM 101:2008), {trials} draws, seed {what}",
+            trials = simulation.trials,
+            what = SEED
         ),
-        format!(
-            "  mean {}, standard deviation {width}",
-            show(simulation.mean)
+        say!(
+            "  mean {mean}, standard deviation {width}",
+            mean = show(simulation.mean),
+            width = width
         ),
     ];
     for (name, (low, high)) in [
-        ("drawn", simulation.interval),
-        ("linear", simulation.linear),
+        (say!("drawn"), simulation.interval),
+        (say!("linear"), simulation.linear),
     ] {
         lines.push(number::with_unit(
-            &format!("  95.45 % {name:<7} {} to {}", show(low), show(high)),
+            &say!(
+                "  95.45 % {name} {low} to {high}",
+                name = format_args!("{:<7}", name),
+                low = show(low),
+                high = show(high)
+            ),
             unit,
         ));
     }
     let tolerance = number::fixed(simulation.tolerance / unit.factor, places);
     lines.push(match simulation.agrees() {
-        true => format!("  The ends agree within {tolerance}: the linear result is good enough."),
-        false => format!(
-            "  The ends differ by more than {tolerance}: the linear result is not good enough; decide by the drawn interval."
-        ),
+        true => say!("  The ends agree within {tolerance}: the linear result is good enough.", tolerance = tolerance),
+        false => say!("  The ends differ by more than {tolerance}: the linear result is not good enough; decide by the drawn interval.", tolerance = tolerance),
     });
     lines
 }

@@ -9,14 +9,14 @@ use std::{
 use rayon::prelude::*;
 use serde::Serialize;
 use serde_json::{Value, json};
-use tera::{Context, Tera};
+use tera::{Context, Kwargs, State, Tera};
 
 use crate::{
     dossier::Dossier,
     figure::Computed,
-    ground::{digest::Digest, finding::Severity, name::copy_path, quantity::Quantity},
+    ground::{digest::Digest, finding::Severity, name::copy_path, quantity::Quantity, words},
     page::{Book, Page, find},
-    record::folder::Folder,
+    record::folder::{self, Folder},
     seal::{self, Files},
     trend::past,
     verdict,
@@ -41,7 +41,7 @@ pub const TEMPLATES: &[(&str, &str)] = &[
     ),
 ];
 /// Scripts that only add finding, sorting and narrowing down; every page stands without them.
-const SCRIPTS: &[(&str, &str)] = &[
+pub const SCRIPTS: &[(&str, &str)] = &[
     ("find.js", include_str!("../templates/find.js")),
     ("tables.js", include_str!("../templates/tables.js")),
 ];
@@ -56,6 +56,7 @@ pub const FIGURES: &str = "figures.json";
 /// What every page says of the dossier.
 #[derive(Serialize)]
 struct Head {
+    language: &'static str,
     title: String,
     identity: String,
     date: String,
@@ -76,6 +77,9 @@ pub struct Site {
 fn templates() -> Tera {
     let mut tera = Tera::default();
     tera.autoescape_on(vec![".html"]);
+    tera.register_filter("say", |english: &str, _: Kwargs, _: &State| {
+        words::of(english).to_owned()
+    });
     tera.add_raw_templates(TEMPLATES.iter().copied())
         .expect("the embedded templates are tested");
     tera
@@ -95,24 +99,27 @@ fn head(dossier: &Dossier) -> Head {
     let blocks = dossier.count(Severity::Blocks);
     let draft = match blocks {
         0 => String::new(),
-        n => format!(
-            "{n} finding{} block{} release.",
-            if n == 1 { "" } else { "s" },
-            if n == 1 { "s" } else { "" }
-        ),
+        1 => say!("One finding blocks release.").to_owned(),
+        n => say!("{n} findings block release.", n = n),
     };
     let digest = records_digest(&dossier.plant.folder).short();
     match dossier.plant.records().head() {
         Some((record, head)) => Head {
+            language: words::spoken().code(),
             title: head.title.to_string(),
-            identity: format!("{} revision {}", &*record.id, record.revision),
+            identity: say!(
+                "{id} revision {revision}",
+                id = &*record.id,
+                revision = record.revision
+            ),
             date: head.compiled_on.date.to_string(),
             digest,
             draft,
         },
         None => Head {
-            title: "Dossier".into(),
-            identity: "unnamed".into(),
+            language: words::spoken().code(),
+            title: say!("Dossier").into(),
+            identity: say!("unnamed").into(),
             date: String::new(),
             digest,
             draft,
@@ -244,10 +251,15 @@ pub fn compile(dossier: &Dossier) -> Site {
         .records()
         .head()
         .map_or(String::new(), |(_, head)| head.maker.name.to_string());
+    let bagged = dossier
+        .plant
+        .records()
+        .head()
+        .map_or(String::new(), |(_, head)| head.compiled_on.date.written());
     let info = [
         ("Source-Organization", maker),
         ("External-Identifier", head.identity.clone()),
-        ("Bagging-Date", head.date.clone()),
+        ("Bagging-Date", bagged),
         (
             "Bag-Software-Agent",
             format!("sealfolio {}", env!("CARGO_PKG_VERSION")),
@@ -255,14 +267,14 @@ pub fn compile(dossier: &Dossier) -> Site {
         ("Dossier-Format", "1".to_owned()),
         (
             "Dossier-Records-Digest",
-            format!("sha256:{}", records_digest(folder)),
+            format!("sha256:{folder}", folder = records_digest(folder)),
         ),
         (
             "Dossier-State",
             if head.draft.is_empty() {
                 "complete".into()
             } else {
-                format!("draft: {}", head.draft)
+                say!("draft: {draft}", draft = head.draft)
             },
         ),
     ];
@@ -284,18 +296,26 @@ type Sources = BTreeMap<Arc<str>, (String, Vec<u8>)>;
 fn sources(root: &Path, strict: bool) -> Result<Sources, String> {
     let data = root.join("data");
     let read = |path: &str| {
-        std::fs::read(data.join(path))
-            .map_err(|error| format!("data/{path} cannot be read: {}", error.kind()))
+        std::fs::read(data.join(path)).map_err(|error| {
+            say!(
+                "data/{path} cannot be read: {error}",
+                path = path,
+                error = error.kind()
+            )
+        })
     };
     let sources: BTreeMap<String, String> = serde_json::from_slice(&read(SOURCES)?)
-        .map_err(|_| format!("data/{SOURCES} is not a list of names"))?;
+        .map_err(|_| say!("data/{what} is not a list of names", what = SOURCES))?;
     let mut files = BTreeMap::new();
     for (copy, name) in sources {
         if copy
             .split(['/', '\\'])
             .any(|part| part == ".." || part.is_empty())
         {
-            return Err(format!("data/{SOURCES} names a path outside the copy"));
+            return Err(say!(
+                "data/{what} names a path outside the copy",
+                what = SOURCES
+            ));
         }
         match read(&copy) {
             Ok(bytes) => {
@@ -306,6 +326,12 @@ fn sources(root: &Path, strict: bool) -> Result<Sources, String> {
         }
     }
     Ok(files)
+}
+
+/// A copy is recomputed in the language in which it was compiled.
+fn speak_as(sources: &Sources) {
+    let head = sources.get("dossier.yaml").map(|(_, bytes)| &**bytes);
+    words::speak(folder::language(head.unwrap_or_default()));
 }
 
 /// What still stands in a copy of which some files differ.
@@ -321,17 +347,18 @@ pub struct Standing {
 /// # Errors
 /// In words, when the list of records or of figures differs itself.
 pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
-    let own = |name: &str| format!("data/{name}");
+    let own = |name: &str| format!("data/{name}", name = name);
     for needed in [SOURCES, FIGURES] {
         if damaged.contains(&&*own(needed)) {
-            return Err(format!("data/{needed} differs itself"));
+            return Err(say!("data/{needed} differs itself", needed = needed));
         }
     }
     let printed: Value = std::fs::read(root.join(own(FIGURES)))
         .ok()
         .and_then(|bytes| serde_json::from_slice(&bytes).ok())
-        .ok_or_else(|| format!("data/{FIGURES} cannot be read"))?;
+        .ok_or_else(|| say!("data/{what} cannot be read", what = FIGURES))?;
     let files = sources(root, false)?;
+    speak_as(&files);
     let hurt: BTreeSet<Arc<str>> = files
         .iter()
         .filter(|(_, (copy, _))| damaged.contains(&&*own(copy)))
@@ -379,12 +406,18 @@ pub fn records(root: &Path) -> Result<Dossier, String> {
 /// # Errors
 /// In words, when the copy's records cannot be read.
 pub fn recompute(root: &Path) -> Result<(usize, Vec<String>), String> {
+    speak_as(&sources(root, false)?);
     let mut dossier = records(root)?;
     if let Ok(bytes) = std::fs::read(root.join("data").join(HISTORY)) {
         dossier.history = serde_json::from_slice(&bytes)
             .ok()
             .and_then(|value| past::read(&value))
-            .ok_or_else(|| format!("data/{HISTORY} is not what this program writes"))?;
+            .ok_or_else(|| {
+                say!(
+                    "data/{what} is not what this program writes",
+                    what = HISTORY
+                )
+            })?;
     }
     let site = compile(&dossier);
     let wrong: Vec<String> = site

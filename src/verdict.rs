@@ -21,10 +21,10 @@ pub fn coverage(quantity: &Quantity) -> f64 {
 /// The coverage factor in words: `k = 2`, or `k = 2.11 from 19 degrees of freedom`.
 pub fn coverage_text(quantity: &Quantity) -> String {
     match quantity.degrees().floor().max(1.0) {
-        degrees if degrees.is_finite() => format!(
-            "k = {} from {} degrees of freedom",
-            number::fixed(coverage(quantity), 2),
-            number::significant(degrees, 4)
+        degrees if degrees.is_finite() => say!(
+            "k = {k} from {degrees} degrees of freedom",
+            k = number::fixed(coverage(quantity), 2),
+            degrees = number::significant(degrees, 4)
         ),
         _ => "k = 2".into(),
     }
@@ -52,15 +52,20 @@ pub enum Verdict {
 }
 
 impl Verdict {
-    /// In words.
+    /// In words, in English: what machines read.
     pub fn words(self) -> &'static str {
         match self {
-            Verdict::Conforms => "conforms",
-            Verdict::Undecided => "undecided",
-            Verdict::DoesNotConform => "does not conform",
-            Verdict::NoLimit => "no limit",
-            Verdict::NotEvaluated => "not evaluated",
+            Verdict::Conforms => word!("conforms"),
+            Verdict::Undecided => word!("undecided"),
+            Verdict::DoesNotConform => word!("does not conform"),
+            Verdict::NoLimit => word!("no limit"),
+            Verdict::NotEvaluated => word!("not evaluated"),
         }
+    }
+
+    /// In words, in the language of the run.
+    pub fn said(self) -> &'static str {
+        say!(self.words())
     }
 
     /// For style sheets and machines.
@@ -138,8 +143,8 @@ impl Judgement {
     /// The conformance probability in percent; never rounded up to certainty.
     pub fn probability(&self) -> Option<String> {
         self.conformance.map(|p| match 100.0 * p {
-            percent if percent > 99.99 => "above 99.99 %".into(),
-            percent if percent < 0.01 => "below 0.01 %".into(),
+            percent if percent > 99.99 => say!("above 99.99 %").into(),
+            percent if percent < 0.01 => say!("below 0.01 %").into(),
             percent => format!(
                 "{} %",
                 number::fixed(percent, if percent > 99.0 { 2 } else { 1 })
@@ -220,7 +225,7 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
 pub fn limit_text(low: Option<f64>, high: Option<f64>, unit: &Unit) -> String {
     let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 6), unit);
     match (low, high) {
-        (Some(low), Some(high)) => format!("{} to {}", show(low), show(high)),
+        (Some(low), Some(high)) => format!("{} {} {}", show(low), say!("to"), show(high)),
         (Some(low), None) => format!("≥ {}", show(low)),
         (None, Some(high)) => format!("≤ {}", show(high)),
         (None, None) => String::new(),

@@ -2,7 +2,8 @@
 // Finds things by words: every word must stand in a thing's id, kind or words. Ids that begin with the first
 // word come first. The index is data in a script of its own, because a page opened from a folder may not read files.
 (function () {
-  var SHOWN = 60;
+  var SHOWN = 60;  // the page says the same number in words
+  var words = document.getElementById("finder").dataset;
   var box = document.getElementById("query");
   var list = document.getElementById("found");
   var said = document.getElementById("said");
@@ -36,8 +37,8 @@
       rows.appendChild(row);
     });
     list.replaceChildren(rows);
-    said.textContent = !box.value.trim() ? things.length + " things can be found." :
-      found.length + " found" + (found.length > SHOWN ? ", the first " + SHOWN + " are shown" : "") + ".";
+    said.textContent = !box.value.trim() ? things.length + " " + words.things :
+      found.length + " " + words.found + (found.length > SHOWN ? ", " + words.first : "") + ".";
   }
 
   document.getElementById("finder").hidden = false;

@@ -2,17 +2,22 @@
 // Tables of more than a few rows can be sorted by their heads and, when they are long, narrowed down by a word.
 // Without this script they stand in their own, useful order.
 (function () {
-  var number = /^[−-]?[0-9]+(\.[0-9]+)?/;
+  var number = /^[−-]?[0-9]+([.,][0-9]+)?/;
+  var day = /^([0-9]{2})[./]([0-9]{2})[./]([0-9]{4})/;
 
   function key(row, column) {
     var cell = row.cells[column];
-    return cell ? cell.textContent.trim() : "";
+    return cell ? cell.textContent.trim().replace(day, "$3-$2-$1") : "";
+  }
+
+  function value(text) {
+    return parseFloat(text.replace("−", "-").replace(",", "."));
   }
 
   function compare(a, b) {
     var x = number.exec(a), y = number.exec(b);
     if (x && y) {
-      var difference = parseFloat(x[0].replace("−", "-")) - parseFloat(y[0].replace("−", "-"));
+      var difference = value(x[0]) - value(y[0]);
       if (difference) { return difference; }
     }
     return a < b ? -1 : a > b ? 1 : 0;
@@ -46,7 +51,7 @@
     box.type = "search";
     box.id = "narrow-" + i;
     label.htmlFor = box.id;
-    label.textContent = "Only rows with ";
+    label.textContent = document.body.dataset.narrow + " ";
     said.setAttribute("role", "status");
     line.appendChild(label);
     line.appendChild(box);
@@ -58,7 +63,7 @@
         row.hidden = row.textContent.toLowerCase().indexOf(wanted) < 0;
         if (!row.hidden) { shown++; }
       });
-      said.textContent = wanted ? " " + shown + " of " + rows.length : "";
+      said.textContent = wanted ? " " + shown + " / " + rows.length : "";
     });
   }
 

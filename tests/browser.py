@@ -1,11 +1,15 @@
 """Opens every page of a compiled dossier in headless Chromium, from file:// and without a server.
 
 Asks of each page: nothing on the console, no request that leaves the folder, nothing wider than a
-window of 320 pixels, nothing that the page's own content security policy had to stop. Then: do finding,
-sorting and narrowing down work, does the page stand without them, and what does axe-core say.
+window of 320 pixels or one zoomed to 200 %, nothing that the page's own content security policy had to
+stop. Then of each kind of page: what axe-core says by day and by night, whether it stands without
+scripts, whether the keyboard gets everywhere, whether anything moves for who wants no motion, and what
+it prints on A4 and on Letter. Last: do finding, sorting and narrowing down work.
 
     python3 tests/browser.py DOSSIER
 """
+import base64
+import io
 import json
 import pathlib
 import shutil
@@ -13,8 +17,10 @@ import sys
 import tempfile
 
 import axe_core_python
+import pypdf
 from selenium import webdriver
 from selenium.webdriver.chrome.service import Service
+from selenium.webdriver.common.keys import Keys
 
 
 def driver(profile):
@@ -61,13 +67,118 @@ def scripts(browser, root):
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
-def accessible(browser, root, pages):
-    """What axe-core says of pages of each kind, by day and by night."""
-    script = pathlib.Path(axe_core_python.__file__).parent / "axe.min.js"
+def of_each_kind(root, pages, n):
+    """Every page of its own, and the first few of each folder."""
     kinds = {}
     for page in pages:
         kinds.setdefault(page.parent, []).append(page)
-    chosen = [page for folder, own in kinds.items() for page in (own if folder == root / "data" else own[:3])]
+    return [page for folder, own in kinds.items() for page in (own if folder == root / "data" else own[:n])]
+
+
+PAPER = {"A4": (8.27, 11.69), "Letter": (8.5, 11.0)}
+ONE_SHEET = ("certificates", "service")
+
+
+def printed(browser, root, pages):
+    """What comes out of a printer: text that can be selected, identity and number on every sheet, one sheet where one is promised."""
+    wrong, sheets = [], 0
+    for page in of_each_kind(root, pages, 2):
+        browser.get(page.as_uri())
+        name = page.relative_to(root)
+        heading = browser.execute_script("return document.querySelector('h1').textContent")
+        words = browser.execute_script("return document.body.innerText").split()
+        for paper, (width, height) in PAPER.items():
+            told = browser.execute_cdp_cmd("Page.printToPDF", {"paperWidth": width, "paperHeight": height, "preferCSSPageSize": False, "printBackground": False})
+            reader = pypdf.PdfReader(io.BytesIO(base64.b64decode(told["data"])))
+            texts = [" ".join(sheet.extract_text().split()) for sheet in reader.pages]
+            sheets += len(texts)
+            size = reader.pages[0].mediabox
+            if abs(float(size.width) / 72 - width) > 0.05 or abs(float(size.height) / 72 - height) > 0.05:
+                wrong.append(f"{name}: asked for {paper}, got {float(size.width) / 72:.2f} by {float(size.height) / 72:.2f} inches")
+            if "".join(heading.split()) not in "".join(texts[0].split()):
+                wrong.append(f"{name}: the heading is not in the text of the print on {paper}")
+            if len(" ".join(texts).split()) < 0.3 * len(words):
+                wrong.append(f"{name}: most words are missing from the print on {paper}")
+            if page.parent.name in ONE_SHEET and len(texts) != 1:
+                wrong.append(f"{name}: {len(texts)} sheets of {paper}, and one is promised")
+            for i, text in enumerate(texts):
+                if page != root / "START-HERE.html" and page.parent.name not in ONE_SHEET and f"{i + 1} / {len(texts)}" not in text:
+                    wrong.append(f"{name}: sheet {i + 1} of {paper} has no number")
+    print(f"{sheets} printed sheets read, A4 and Letter, {len(wrong)} complaints")
+    return wrong
+
+
+def still_and_by_keyboard(browser, root, pages):
+    """Nothing moves for who wants no motion; Tab begins at the way to the content and reaches every link and button in view; a proof opens by key."""
+    wrong = []
+    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-reduced-motion", "value": "reduce"}]})
+    for page in of_each_kind(root, pages, 1):
+        browser.get(page.as_uri())
+        name = page.relative_to(root)
+        moving = browser.execute_script("""
+            return Array.from(document.querySelectorAll('*')).filter(e => {
+                const s = getComputedStyle(e);
+                return s.scrollBehavior === 'smooth' || parseFloat(s.animationDuration) > 0 || parseFloat(s.transitionDuration) > 0;
+            }).length""")
+        if moving:
+            wrong.append(f"{name}: {moving} things move although no motion is wanted")
+        if page == root / "START-HERE.html":
+            continue
+        expected = browser.execute_script("""
+            return Array.from(document.querySelectorAll('a[href], button, input, summary, [tabindex="0"]')).filter(e => e.checkVisibility()).length""")
+        reached = set()
+        # Who wants to find something begins in the box, in the middle of the page.
+        if page.name == "find.html":
+            expected = browser.execute_script("return document.querySelectorAll('main a[href]').length")
+        for step in range(min(expected + 2, 60)):
+            webdriver.ActionChains(browser).send_keys(Keys.TAB).perform()
+            at = browser.execute_script("""
+                const e = document.activeElement;
+                if (!e || e === document.body) return null;
+                const all = Array.from(document.querySelectorAll('a, button, input, summary, [tabindex]'));
+                const s = getComputedStyle(e);
+                return [all.indexOf(e), e.className.baseVal === undefined ? e.className : '', s.outlineStyle !== 'none' || s.outlineWidth !== '0px'];""")
+            if step == 0 and (at is None or at[1] != "skip") and page.name != "find.html":
+                wrong.append(f"{name}: the first Tab leads to {at}, not past the head")
+            if at is None:
+                break
+            if not at[2]:
+                wrong.append(f"{name}: nothing shows where the keyboard is, at thing {at[0]}")
+                break
+            reached.add(at[0])
+        if len(reached) < min(expected, 58):
+            wrong.append(f"{name}: the keyboard reaches {len(reached)} of {expected} things")
+        if browser.execute_script("return document.querySelector('details') !== null"):
+            browser.execute_script("document.querySelector('summary').focus()")
+            webdriver.ActionChains(browser).send_keys(Keys.ENTER).perform()
+            if not browser.execute_script("return document.querySelector('details').open"):
+                wrong.append(f"{name}: a proof does not open by key")
+    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": []})
+    return wrong
+
+
+def without_scripts(browser, root, pages):
+    """Every kind of page says as much without scripts."""
+    wrong = []
+    count = "return document.querySelector('main').innerText.length"
+    for page in of_each_kind(root, pages, 1):
+        if page.name == "find.html":
+            continue
+        browser.get(page.as_uri())
+        with_script = browser.execute_script("document.querySelectorAll('.narrow').forEach(e => e.remove()); " + count)
+        browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": True})
+        browser.get(page.as_uri())
+        browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
+        plain = browser.execute_script(count)
+        if plain < 0.98 * with_script:
+            wrong.append(f"{page.relative_to(root)}: {plain} characters without scripts, {with_script} with")
+    return wrong
+
+
+def accessible(browser, root, pages):
+    """What axe-core says of pages of each kind, by day and by night."""
+    script = pathlib.Path(axe_core_python.__file__).parent / "axe.min.js"
+    chosen = of_each_kind(root, pages, 3)
     wrong = []
     browser.set_script_timeout(120)
     for scheme in ("light", "dark"):
@@ -112,9 +223,19 @@ def main():
                     wrong.append(f"{name}: {wide} pixels wider than a window of 320")
                 if not browser.execute_script("return document.querySelector('h1') !== null && document.title.length > 3"):
                     wrong.append(f"{name}: has no heading or no title")
+            # A window of 1280 pixels zoomed to 200 % has room for 640.
+            browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {"width": 640, "height": 450, "deviceScaleFactor": 2, "mobile": False})
+            for page in of_each_kind(root, pages, 3):
+                browser.get(page.as_uri())
+                wide = browser.execute_script("return document.documentElement.scrollWidth - window.innerWidth")
+                if wide > 0:
+                    wrong.append(f"{page.relative_to(root)}: {wide} pixels wider than a window at 200 %")
             browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {"width": 1100, "height": 900, "deviceScaleFactor": 1, "mobile": False})
             wrong += scripts(browser, root)
             wrong += accessible(browser, root, pages)
+            wrong += without_scripts(browser, root, pages)
+            wrong += still_and_by_keyboard(browser, root, pages)
+            wrong += printed(browser, root, pages)
         finally:
             browser.quit()
     for line in wrong:

@@ -384,7 +384,7 @@ pub fn svg(chart: &Chart) -> Result<String, String> {
             .map(|curve| curve.points.len())
             .sum::<usize>();
     if drawn < 2 || x.iter().chain(&y).any(|n| !n.is_finite()) {
-        return Err("there is nothing to draw".into());
+        return Err(say!("there is nothing to draw").into());
     }
     let ends = |all: &[f64]| {
         all.iter()
@@ -400,7 +400,7 @@ pub fn svg(chart: &Chart) -> Result<String, String> {
     let mut out = String::with_capacity(16 << 10);
     let _ = writeln!(
         out,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"chart\" viewBox=\"0 0 {} {}\" role=\"group\" aria-labelledby=\"{id}-t {id}-d\"><title id=\"{id}-t\">{}</title><desc id=\"{id}-d\">{}</desc>",
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"chart\" viewBox=\"0 0 {} {}\" role=\"document\" aria-labelledby=\"{id}-t {id}-d\"><title id=\"{id}-t\">{}</title><desc id=\"{id}-d\">{}</desc>",
         SIZE.0,
         SIZE.1,
         escape(&chart.title),

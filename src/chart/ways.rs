@@ -40,7 +40,8 @@ impl Ways {
         let height = HEAD + ROW * tallest + 6;
         let id = &self.id;
         let mut out = format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"chart ways\" viewBox=\"0 0 {WIDTH} {height}\" role=\"group\" aria-labelledby=\"{id}-t {id}-d\"><title id=\"{id}-t\">Genealogy</title><desc id=\"{id}-d\">{}</desc>",
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"chart ways\" viewBox=\"0 0 {WIDTH} {height}\" role=\"document\" aria-labelledby=\"{id}-t {id}-d\"><title id=\"{id}-t\">{}</title><desc id=\"{id}-d\">{}</desc>",
+            say!("Genealogy"),
             escape(&self.words)
         );
         self.lines(&mut out, tallest);

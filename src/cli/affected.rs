@@ -31,12 +31,12 @@ pub(super) fn run(
     };
     let period = match (day(from), day(to)) {
         (Ok(from), Ok(to)) if from.zip(to).is_some_and(|(from, to)| from > to) => {
-            complain("--from lies after --to", "Turn them round.");
+            complain(say!("--from lies after --to"), say!("Turn them round."));
             return UNUSABLE;
         }
         (Ok(from), Ok(to)) => Period { from, to },
         (Err(why), _) | (_, Err(why)) => {
-            complain(&why, "Write a day as 2026-03-20.");
+            complain(&why, say!("Write a day as 2026-03-20."));
             return UNUSABLE;
         }
     };
@@ -47,10 +47,18 @@ pub(super) fn run(
     let Some(found) = recall::recall(&dossier.plant, id, period) else {
         let known = asked(&Book::new(&dossier));
         let near = nearest(id, known.iter().map(|(id, _)| &**id));
-        let hint = near.map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+        let hint = near.map_or(String::new(), |near| {
+            say!(" (did you mean {near}?)", near = near)
+        });
         complain(
-            &format!("no record of this folder knows {id}{hint}"),
-            "Name a roll, a lot, a supplier lot, a material lot, a run of seals, an instrument, a person or an element.",
+            &say!(
+                "no record of this folder knows {id}{hint}",
+                id = id,
+                hint = hint
+            ),
+            say!(
+                "Name a roll, a lot, a supplier lot, a material lot, a run of seals, an instrument, a person or an element."
+            ),
         );
         return UNUSABLE;
     };
@@ -68,18 +76,18 @@ fn words(found: &Recall, period: Period) -> String {
     let mut out = format!("{}: {}", found.about, found.what);
     let when = period.words();
     if !when.is_empty() {
-        out += &format!(", records {when}");
+        out += &say!(", records {when}", when = when);
     }
     out += "\n\n";
     for assembly in &found.assemblies {
-        out += &format!(
-            "assembly  {}  {}; {}",
-            assembly.id,
-            assembly.state.words(),
-            assembly.because
+        out += &say!(
+            "assembly  {id}  {state}; {because}",
+            id = assembly.id,
+            state = assembly.state.words(),
+            because = assembly.because
         );
         if let Some(site) = &assembly.in_service {
-            out += &format!("; in service at {site}");
+            out += &say!("; in service at {site}", site = site);
         }
         out += "\n";
     }
@@ -88,12 +96,19 @@ fn words(found: &Recall, period: Period) -> String {
             format!("  {} m", number::fixed(metres, 1))
         });
         let place = match &module.assembly {
-            Some(assembly) => format!("in {assembly}, {}", module.state.word()),
+            Some(assembly) => say!(
+                "in {assembly}, {state}",
+                assembly = assembly,
+                state = module.state.word()
+            ),
             None => module.state.words(),
         };
-        out += &format!(
-            "module    {}{metres}  {place}; by {}\n",
-            module.id, module.because
+        out += &say!(
+            "module    {id}{metres}  {place}; by {because}\n",
+            id = module.id,
+            metres = metres,
+            place = place,
+            because = module.because
         );
     }
     let (modules, assemblies) = found.totals();
@@ -108,31 +123,36 @@ fn words(found: &Recall, period: Period) -> String {
                  one: &str,
                  many: &str,
                  all: &std::collections::BTreeMap<String, usize>| match n {
-        0 => format!("No {one}.\n"),
+        0 => say!("No {one}.\n", one = one),
         1 => format!("1 {one}: {}.\n", list(all)),
         n => format!("{n} {many}: {}.\n", list(all)),
     };
     out += "\n";
     out += &count(
         found.assemblies.len(),
-        "assembly",
-        "assemblies",
+        say!("assembly"),
+        say!("assemblies"),
         &assemblies,
     );
-    out += &count(found.modules.len(), "module", "modules", &modules);
+    out += &count(
+        found.modules.len(),
+        say!("module"),
+        say!("modules"),
+        &modules,
+    );
     if let Some(metres) = found.metres {
         out += &format!("{}\n", metres.words());
     }
     let told: Vec<String> = found.told().iter().map(|to| to.words()).collect();
     out += &match told.is_empty() {
-        true => "Nothing of it was consigned: nobody outside need be told.\n".to_owned(),
-        false => format!("To be told: {}.\n", told.join("; ")),
+        true => say!("Nothing of it was consigned: nobody outside need be told.\n").to_owned(),
+        false => say!("To be told: {told}.\n", told = told.join("; ")),
     };
     out += &match found.disagreements.is_empty() {
-        true => "The totals agree.".to_owned(),
-        false => format!(
-            "The totals do not agree: {}.",
-            found.disagreements.join("; ")
+        true => say!("The totals agree.").to_owned(),
+        false => say!(
+            "The totals do not agree: {disagreements}.",
+            disagreements = found.disagreements.join("; ")
         ),
     };
     out
@@ -164,8 +184,8 @@ fn report(found: &Recall, period: Period) -> Value {
         "format": 1,
         "about": found.about,
         "what": found.what,
-        "from": period.from.map(|day| day.to_string()),
-        "to": period.to.map(|day| day.to_string()),
+        "from": period.from.map(|day| day.written()),
+        "to": period.to.map(|day| day.written()),
         "modules": modules,
         "assemblies": assemblies,
         "totals": {"modules": of_modules, "assemblies": of_assemblies},

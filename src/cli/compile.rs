@@ -17,15 +17,20 @@ pub(super) fn run(
     // Said before the work, not after it.
     if into.symlink_metadata().is_ok() {
         complain(
-            &format!("{} exists already", into.display()),
-            "Name another place, or move it away first; a compiled dossier is never written over.",
+            &say!("{display} exists already", display = into.display()),
+            say!(
+                "Name another place, or move it away first; a compiled dossier is never written over."
+            ),
         );
         return UNUSABLE;
     }
     if inside(into, folder) {
         complain(
-            &format!("{} lies inside the folder that is read", into.display()),
-            "Name a place outside it; a dossier must not become part of its own records.",
+            &say!(
+                "{display} lies inside the folder that is read",
+                display = into.display()
+            ),
+            say!("Name a place outside it; a dossier must not become part of its own records."),
         );
         return UNUSABLE;
     }
@@ -51,11 +56,13 @@ pub(super) fn run(
     if blocks > 0 && !draft {
         voice.say(&review::summary(&dossier));
         complain(
-            &format!(
-                "nothing was written: {blocks} finding{} release",
-                if blocks == 1 { " blocks" } else { "s block" }
+            &match blocks {
+                1 => say!("nothing was written: 1 finding blocks release").to_owned(),
+                n => say!("nothing was written: {n} findings block release", n = n),
+            },
+            say!(
+                "Do what each finding says next, or add --draft to write a dossier that is marked as a draft on every page."
             ),
-            "Do what each finding says next, or add --draft to write a dossier that is marked as a draft on every page.",
         );
         return STOPPED;
     }
@@ -72,19 +79,18 @@ pub(super) fn run(
     } else {
         let assemblies = dossier.plant.assemblies.len().max(1);
         voice.say(&review::summary(&dossier));
-        voice.say(&format!(
-            "{} pages, {} files, {} KB ({} files and {} KB an assembly).",
-            site.pages,
-            site.files.len(),
-            bytes / 1000,
-            site.files.len() / assemblies,
-            bytes / 1000 / assemblies
+        voice.say(&say!("{pages} pages, {count} files, {bytes} KB ({files} files and {assemblies} KB an assembly).", pages = site.pages, count = site.files.len(), bytes = bytes / 1000, files = site.files.len() / assemblies, assemblies = bytes / 1000 / assemblies));
+        voice.say(&say!(
+            "Digest of the dossier: sha256:{digest}",
+            digest = site.digest
         ));
-        voice.say(&format!("Digest of the dossier: sha256:{}", site.digest));
         if blocks > 0 {
-            voice.say("DRAFT: marked on every page; not to be released.");
+            voice.say(say!("DRAFT: marked on every page; not to be released."));
         }
-        voice.say(&format!("Open {}", into.join("START-HERE.html").display()));
+        voice.say(&say!(
+            "Open {html}",
+            html = into.join("START-HERE.html").display()
+        ));
     }
     if blocks > 0 { STOPPED } else { FINE }
 }

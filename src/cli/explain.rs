@@ -19,11 +19,13 @@ pub(super) fn run(id: &str, folder: &Path, draws: Option<u32>, as_json: bool) ->
         .map_or((id, None), |(name, of)| (name, Some(of)));
     let Some(figure) = figures::ALL.iter().find(|figure| figure.id == name) else {
         let near = nearest(name, figures::ALL.iter().map(|figure| figure.id))
-            .map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+            .map_or(String::new(), |near| {
+                say!(" (did you mean {near}?)", near = near)
+            });
         let all: Vec<&str> = figures::ALL.iter().map(|figure| figure.id).collect();
         complain(
-            &format!("{name} is no figure{near}"),
-            &format!("Figures are: {}.", all.join(", ")),
+            &say!("{name} is no figure{near}", name = name, near = near),
+            &say!("Figures are: {all}.", all = all.join(", ")),
         );
         return UNUSABLE;
     };
@@ -46,15 +48,23 @@ pub(super) fn run(id: &str, folder: &Path, draws: Option<u32>, as_json: bool) ->
             .all(figure.id)
             .map(|computed| computed.id.to_string())
             .collect();
-        let near = nearest(id, ids.iter().map(String::as_str))
-            .map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+        let near = nearest(id, ids.iter().map(String::as_str)).map_or(String::new(), |near| {
+            say!(" (did you mean {near}?)", near = near)
+        });
         complain(
-            &format!("{id} is not in {}{near}", folder.display()),
-            &format!(
-                "It has {} of this figure{}.",
-                ids.len(),
-                ids.first()
-                    .map_or(String::new(), |first| format!(", the first being {first}"))
+            &say!(
+                "{id} is not in {folder}{near}",
+                id = id,
+                folder = folder.display(),
+                near = near
+            ),
+            &say!(
+                "It has {count} of this figure{first}.",
+                count = ids.len(),
+                first = ids.first().map_or(String::new(), |first| say!(
+                    ", the first being {first}",
+                    first = first
+                ))
             ),
         );
         return UNUSABLE;
@@ -72,7 +82,7 @@ pub(super) fn run(id: &str, folder: &Path, draws: Option<u32>, as_json: bool) ->
             Ok(simulation) => lines(&simulation, computed)
                 .iter()
                 .for_each(|line| print(line)),
-            Err(why) => print(&format!("Monte Carlo: not possible: {why}.")),
+            Err(why) => print(&say!("Monte Carlo: not possible: {why}.", why = why)),
         }
     }
     FINE
@@ -82,9 +92,9 @@ fn definition(figure: &Figure) {
     let formula = (figure.formula)();
     print(&format!(
         "{} ({})\n\n{}\n\n  {} = {}",
-        figure.name,
+        say!(figure.name),
         figure.id,
-        figure.about,
+        say!(figure.about),
         figure.symbol,
         formula.text()
     ));
@@ -96,18 +106,21 @@ fn definition(figure: &Figure) {
         print(&format!(
             "  {:<8}{}",
             input.symbol,
-            number::with_unit(&format!("{},", input.what), &input.unit).trim_end_matches(',')
+            number::with_unit(&format!("{},", say!(input.what)), &input.unit).trim_end_matches(',')
         ));
     }
     for procedure in formula.procedures() {
-        print(&format!("\n{}: {}", procedure.name, procedure.about));
+        print(&format!("\n{}: {}", procedure.name, say!(procedure.about)));
     }
-    print(&format!("\nHolds: {}", figure.validity));
+    print(&say!(
+        "\nHolds: {validity}",
+        validity = say!(figure.validity)
+    ));
     for source in figure.sources {
-        print(&format!("Source: {source}"));
+        print(&say!("Source: {source}", source = say!(source)));
     }
     for sentence in crate::agreement::sentences(figure.id) {
-        print(&format!("Checked: {sentence}"));
+        print(&say!("Checked: {sentence}", sentence = sentence));
     }
 }
 
@@ -118,26 +131,26 @@ fn derivation(computed: &Computed) {
         "\n{}: {}  ({})",
         computed.id,
         computed.shown(),
-        computed.verdict().words()
+        computed.verdict().said()
     ));
     if let Err(why) = &computed.worked {
-        print(&format!("Not evaluated: {why}."));
+        print(&say!("Not evaluated: {why}.", why = why));
     }
     if let Some(numbers) = computed.with_numbers() {
         print(&format!("\n  {} = {numbers}", figure.symbol));
     }
     if let Ok(worked) = &computed.worked {
-        print("\nInputs");
+        print(say!("\nInputs"));
         for term in &worked.terms {
             let unit = &term.input.unit;
             let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 7), unit);
             let value = match &term.values[..] {
                 [one] => show(*one),
-                [first, .., last] => format!(
-                    "{} values, {} to {}",
-                    term.values.len(),
-                    show(*first),
-                    show(*last)
+                [first, .., last] => say!(
+                    "{count} values, {first} to {last}",
+                    count = term.values.len(),
+                    first = show(*first),
+                    last = show(*last)
                 ),
                 [] => String::new(),
             };
@@ -149,11 +162,11 @@ fn derivation(computed: &Computed) {
         }
         let u2 = worked.quantity.u() * worked.quantity.u();
         if u2 > 0.0 {
-            print(&format!(
-                "\nUncertainty: u = {}, U = {} ({}, 95.45 %)",
-                number::significant(worked.quantity.u() / figure.unit.factor, 3),
-                verdict::expanded(&worked.quantity, &figure.unit),
-                verdict::coverage_text(&worked.quantity)
+            print(&say!(
+                "\nUncertainty: u = {factor}, U = {figure} ({quantity}, 95.45 %)",
+                factor = number::significant(worked.quantity.u() / figure.unit.factor, 3),
+                figure = verdict::expanded(&worked.quantity, &figure.unit),
+                quantity = verdict::coverage_text(&worked.quantity)
             ));
             for (cause, share) in worked
                 .quantity
@@ -161,7 +174,11 @@ fn derivation(computed: &Computed) {
                 .iter()
                 .filter(|(_, share)| **share != 0.0)
             {
-                let name = format!("{} of {}", cause.name.replace('_', " "), cause.of);
+                let name = say!(
+                    "{name} of {of}",
+                    name = cause.name.replace('_', " "),
+                    of = cause.of
+                );
                 print(&format!(
                     "  {name:<52}{:>10}  {:>5} %",
                     number::significant(share.abs() / figure.unit.factor, 2),
@@ -172,26 +189,33 @@ fn derivation(computed: &Computed) {
     }
     if let Some(judgement) = &computed.judgement {
         let room = judgement.margin.map_or(String::new(), |margin| {
-            format!(", room {} u", number::fixed(margin, 1))
+            say!(", room {margin} u", margin = number::fixed(margin, 1))
         });
         let at = judgement
             .limit
             .at
             .as_ref()
             .map_or(String::new(), |at| format!(" ({at})"));
-        print(&format!(
-            "\nDecision: {}{at}: {}{room}",
-            judgement.limit.text,
-            judgement.verdict.words()
+        print(&say!(
+            "\nDecision: {limit}{at}: {verdict}{room}",
+            limit = judgement.limit.text,
+            at = at,
+            verdict = judgement.verdict.said(),
+            room = room
         ));
         if let Some(probability) = judgement.probability() {
-            print(&format!(
-                "Probability that the true value is inside: {probability} (JCGM 106:2012, clause 7)"
+            print(&say!(
+                "Probability that the true value is inside: {probability} (JCGM 106:2012, clause 7)",
+                probability = probability
             ));
         }
     }
     if let Some(reported) = &computed.reported {
-        print(&format!("Reported: {} ({})", reported.text, reported.at));
+        print(&say!(
+            "Reported: {reported} ({at})",
+            reported = reported.text,
+            at = reported.at
+        ));
     }
 }
 
@@ -199,16 +223,20 @@ fn origin(origin: &Origin) -> String {
     match origin {
         Origin::Readings(readings) => match &readings[..] {
             [(text, at)] => format!("{text}  ({at})"),
-            [(_, first), .., (_, last)] => format!("{first} to line {}", last.spot.line),
+            [(_, first), .., (_, last)] => say!(
+                "{first} to line {line}",
+                first = first,
+                line = last.spot.line
+            ),
             [] => String::new(),
         },
         Origin::Contribution { text, at } => format!("{text}  ({at})"),
-        Origin::Constant { source } => (*source).to_owned(),
+        Origin::Constant { source } => say!(*source).to_owned(),
         Origin::Figures(ids) => ids
             .iter()
             .map(ToString::to_string)
             .collect::<Vec<_>>()
             .join(", "),
-        Origin::NoContribution => "no contribution stated; taken as nothing".into(),
+        Origin::NoContribution => say!("no contribution stated; taken as nothing").into(),
     }
 }

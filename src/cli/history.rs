@@ -17,11 +17,11 @@ pub(super) fn add(dossier: &mut Dossier, folders: &[PathBuf]) -> Result<(), (Str
             .any(|other| other.digest == past.digest)
         {
             return Err((
-                format!(
-                    "{} is given twice as history: its digest is that of another",
-                    folder.display()
+                say!(
+                    "{folder} is given twice as history: its digest is that of another",
+                    folder = folder.display()
                 ),
-                "Name each older dossier once.".into(),
+                say!("Name each older dossier once.").into(),
             ));
         }
         dossier.history.push(past);
@@ -37,8 +37,8 @@ fn one(folder: &Path) -> Result<crate::trend::past::Past, (String, String)> {
     let shown = folder.display();
     let not_compiled = || {
         (
-            format!("{shown} is no compiled dossier, and history must be one"),
-            "Name a folder that holds START-HERE.html: only a sealed dossier has a digest to stand on.".to_owned(),
+            say!("{shown} is no compiled dossier, and history must be one", shown = shown),
+            say!("Name a folder that holds START-HERE.html: only a sealed dossier has a digest to stand on.").to_owned(),
         )
     };
     let whole = seal::whole(folder).map_err(|_| not_compiled())?;
@@ -50,14 +50,18 @@ fn one(folder: &Path) -> Result<crate::trend::past::Past, (String, String)> {
             .find(|difference| difference.counts())
             .map_or(String::new(), seal::Difference::words);
         return Err((
-            format!("{shown} is not whole ({first}): trends do not stand on it"),
-            "`sealfolio verify` says what differs; take a whole copy.".into(),
+            say!(
+                "{shown} is not whole ({first}): trends do not stand on it",
+                shown = shown,
+                first = first
+            ),
+            say!("`sealfolio verify` says what differs; take a whole copy.").into(),
         ));
     }
     let older = site::records(folder).map_err(|why| {
         (
             format!("{shown}: {why}"),
-            "Take a whole copy of the older dossier.".to_owned(),
+            say!("Take a whole copy of the older dossier.").to_owned(),
         )
     })?;
     Ok(older.into_past(digest.to_string()))

@@ -31,12 +31,16 @@ pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, vo
         if all {
             for checked in &dossier.checked {
                 let looked = match (&checked.outcome.blind, checked.outcome.looked) {
-                    (Some(why), _) => format!("not evaluated: {why}"),
-                    (None, 0) => format!("not evaluated: no {} to look at", checked.outcome.things),
-                    (None, n) => format!(
-                        "looked at {n} {}, {} findings",
-                        checked.outcome.things,
-                        checked.outcome.findings.len()
+                    (Some(why), _) => say!("not evaluated: {why}", why = why),
+                    (None, 0) => say!(
+                        "not evaluated: no {things} to look at",
+                        things = checked.outcome.things
+                    ),
+                    (None, n) => say!(
+                        "looked at {n} {things}, {count} findings",
+                        n = n,
+                        things = checked.outcome.things,
+                        count = checked.outcome.findings.len()
                     ),
                 };
                 voice.say(&format!("{}  {looked}", checked.rule.id));
@@ -72,13 +76,14 @@ fn trends(dossier: &Dossier, all: bool) -> Vec<String> {
             || comparisons.iter().any(trend::groups::Comparison::differs);
         if all || stands_out {
             let said = trend::sentence(&analysis, &comparisons);
-            lines.push(format!("trend: {}: {said}", series.title()));
+            lines.push(say!(
+                "trend: {series}: {said}",
+                series = series.title(),
+                said = said
+            ));
         }
     }
-    lines.push(format!(
-        "{looked} characteristics looked at in the order of production, over this dossier and {} older; {short} have too few values.\n",
-        dossier.history.len()
-    ));
+    lines.push(say!("{looked} characteristics looked at in the order of production, over this dossier and {count} older; {short} have too few values.\n", looked = looked, count = dossier.history.len(), short = short));
     lines
 }
 
@@ -98,25 +103,42 @@ pub(super) fn summary(dossier: &Dossier) -> String {
         .filter(|checked| checked.outcome.blind.is_some() || checked.outcome.looked == 0)
         .count();
     let n = |n: usize, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
-    format!(
-        "{} in {}; {}: {} conform, {} undecided, {} do not conform, {} not evaluated, {} without a limit.\n{} run, {blind} of them not evaluated. {} {} release, {} must be explained, {}.",
-        n(dossier.plant.records().all.len(), "record", "records"),
-        n(dossier.plant.folder.files.len(), "file", "files"),
-        n(dossier.graph.computed.len(), "figure", "figures"),
-        verdicts(Verdict::Conforms),
-        verdicts(Verdict::Undecided),
-        verdicts(Verdict::DoesNotConform),
-        verdicts(Verdict::NotEvaluated),
-        verdicts(Verdict::NoLimit),
-        n(dossier.checked.len(), "rule", "rules"),
-        n(dossier.count(Severity::Blocks), "finding", "findings"),
-        if dossier.count(Severity::Blocks) == 1 {
-            "blocks"
+    say!(
+        "{all} in {files}; {computed}: {verdicts} conform, {verdicts2} undecided, {verdicts3} do not conform, {verdicts4} not evaluated, {verdicts5} without a limit.\n{checked} run, {blind} of them not evaluated. {dossier} {dossier2} release, {dossier3} must be explained, {dossier4}.",
+        all = n(
+            dossier.plant.records().all.len(),
+            say!("record"),
+            say!("records")
+        ),
+        files = n(
+            dossier.plant.folder.files.len(),
+            say!("file"),
+            say!("files")
+        ),
+        computed = n(
+            dossier.graph.computed.len(),
+            say!("figure"),
+            say!("figures")
+        ),
+        verdicts = verdicts(Verdict::Conforms),
+        verdicts2 = verdicts(Verdict::Undecided),
+        verdicts3 = verdicts(Verdict::DoesNotConform),
+        verdicts4 = verdicts(Verdict::NotEvaluated),
+        verdicts5 = verdicts(Verdict::NoLimit),
+        checked = n(dossier.checked.len(), say!("rule"), say!("rules")),
+        blind = blind,
+        dossier = n(
+            dossier.count(Severity::Blocks),
+            say!("finding"),
+            say!("findings")
+        ),
+        dossier2 = if dossier.count(Severity::Blocks) == 1 {
+            say!("blocks")
         } else {
-            "block"
+            say!("block")
         },
-        dossier.count(Severity::Explain),
-        n(dossier.count(Severity::Note), "note", "notes"),
+        dossier3 = dossier.count(Severity::Explain),
+        dossier4 = n(dossier.count(Severity::Note), say!("note"), say!("notes"))
     )
 }
 

@@ -17,10 +17,16 @@ pub(super) fn run(name: Option<&str>) -> u8 {
         }
         None => {
             let near = nearest(name, kinds::KINDS.iter().map(|kind| kind.name))
-                .map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+                .map_or(String::new(), |near| {
+                    say!(" (did you mean {near}?)", near = near)
+                });
             complain(
-                &format!("{name} is no kind of record{near}"),
-                "`sealfolio schema` lists them.",
+                &say!(
+                    "{name} is no kind of record{near}",
+                    name = name,
+                    near = near
+                ),
+                say!("`sealfolio schema` lists them."),
             );
             UNUSABLE
         }

@@ -11,9 +11,9 @@ use crate::{
 /// A finding with the line it points at.
 pub fn finding(dossier: &Dossier, finding: &Finding, color: bool) -> String {
     let level = match finding.severity {
-        Severity::Blocks => Level::ERROR.with_name("blocks release"),
-        Severity::Explain => Level::WARNING.with_name("must be explained"),
-        Severity::Note => Level::NOTE.with_name("note"),
+        Severity::Blocks => Level::ERROR.with_name(say!("blocks release")),
+        Severity::Explain => Level::WARNING.with_name(say!("must be explained")),
+        Severity::Note => Level::NOTE.with_name(say!("note")),
     };
     let renderer = if color {
         Renderer::styled()
@@ -56,7 +56,7 @@ pub fn finding(dossier: &Dossier, finding: &Finding, color: bool) -> String {
     if !finding.advice.is_empty() {
         group = group.element(
             Level::HELP
-                .with_name("next")
+                .with_name(say!("next"))
                 .message(finding.advice.as_str()),
         );
     }

@@ -13,20 +13,22 @@ const SHOWN: usize = 200;
 pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
     if !folder.is_dir() {
         complain(
-            &format!("{} is not a folder", folder.display()),
-            "Name the folder that holds START-HERE.html.",
+            &say!("{folder} is not a folder", folder = folder.display()),
+            say!("Name the folder that holds START-HERE.html."),
         );
         return UNUSABLE;
     }
     let marks = ["bagit.txt", seal::MANIFEST, seal::TAG_MANIFEST];
     if marks.iter().all(|mark| !folder.join(mark).exists()) {
         complain(
-            &format!(
-                "{} is no compiled dossier: it has none of {}",
-                folder.display(),
-                marks.join(", ")
+            &say!(
+                "{folder} is no compiled dossier: it has none of {marks}",
+                folder = folder.display(),
+                marks = marks.join(", ")
             ),
-            "Name the folder that holds START-HERE.html; `sealfolio review` looks at a folder of records.",
+            say!(
+                "Name the folder that holds START-HERE.html; `sealfolio review` looks at a folder of records."
+            ),
         );
         return UNUSABLE;
     }
@@ -34,8 +36,12 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
         Ok(whole) => whole,
         Err(error) => {
             complain(
-                &format!("{} cannot be read: {error}", folder.display()),
-                "Look at rights and at the medium.",
+                &say!(
+                    "{folder} cannot be read: {error}",
+                    folder = folder.display(),
+                    error = error
+                ),
+                say!("Look at rights and at the medium."),
             );
             return UNUSABLE;
         }
@@ -55,7 +61,9 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
         site::standing(folder, &damaged)
     });
     let good = whole.holds() && matches!(&recomputed, Some(Ok((_, wrong))) if wrong.is_empty());
-    let digest = whole.digest.map(|digest| format!("sha256:{digest}"));
+    let digest = whole
+        .digest
+        .map(|digest| format!("sha256:{digest}", digest = digest));
     if as_json {
         let recomputed = match &recomputed {
             None => match &standing {
@@ -82,7 +90,10 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
             voice.say(&format!("  {}", difference.words()));
         }
         if whole.differences.len() > SHOWN {
-            voice.say(&format!("  and {} more", whole.differences.len() - SHOWN));
+            voice.say(&say!(
+                "  and {differences} more",
+                differences = whole.differences.len() - SHOWN
+            ));
         }
         let counting = whole
             .differences
@@ -90,33 +101,30 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
             .filter(|difference| difference.counts())
             .count();
         match counting {
-            0 => voice.say(&format!(
-                "whole:      holds. {} files are as listed, nothing is missing, nothing was added.",
-                whole.good
-            )),
-            n => voice.say(&format!(
-                "whole:      does not hold. {} files are as listed, {n} difference{}.",
-                whole.good,
-                if n == 1 { "" } else { "s" }
-            )),
+            0 => voice.say(&say!("whole:      holds. {good} files are as listed, nothing is missing, nothing was added.", good = whole.good)),
+            1 => voice.say(&say!("whole:      does not hold. {good} files are as listed, 1 difference.", good = whole.good)),
+            n => voice.say(&say!("whole:      does not hold. {good} files are as listed, {n} differences.", good = whole.good, n = n)),
         }
         match &recomputed {
             None => {
-                voice.say("recomputed: not run as a whole, because the copy is not whole.");
+                voice.say(say!("recomputed: not run as a whole, because the copy is not whole."));
                 voice.say(&still(standing.as_ref()));
             }
-            Some(Err(why)) => voice.say(&format!("recomputed: does not hold: {why}.")),
-            Some(Ok((figures, wrong))) if wrong.is_empty() => voice.say(&format!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.")),
+            Some(Err(why)) => voice.say(&say!("recomputed: does not hold: {why}.", why = why)),
+            Some(Ok((figures, wrong))) if wrong.is_empty() => voice.say(&say!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.", figures = figures)),
             Some(Ok((_, wrong))) => {
-                wrong.iter().take(SHOWN).for_each(|path| voice.say(&format!("  comes out differently: {path}")));
-                voice.say(&format!("recomputed: does not hold. {} files come out differently with this program ({}).", wrong.len(), env!("CARGO_PKG_VERSION")));
+                wrong.iter().take(SHOWN).for_each(|path| voice.say(&say!("  comes out differently: {path}", path = path)));
+                voice.say(&say!("recomputed: does not hold. {count} files come out differently with this program ({what}).", count = wrong.len(), what = env!("CARGO_PKG_VERSION")));
             }
         }
-        voice.say("signed:     not run; this version does not check signatures.");
-        voice
-            .say("succession: not run; this version does not compare with the superseded dossier.");
+        voice.say(say!(
+            "signed:     not run; this version does not check signatures."
+        ));
+        voice.say(say!(
+            "succession: not run; this version does not compare with the superseded dossier."
+        ));
         if let Some(digest) = digest {
-            voice.say(&format!("Compare this digest with the one on signed paper; nothing else shows who issued the copy:\n{digest}"));
+            voice.say(&say!("Compare this digest with the one on signed paper; nothing else shows who issued the copy:\n{digest}", digest = digest));
         }
     }
     if good { FINE } else { STOPPED }
@@ -126,24 +134,25 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
 fn still(standing: Option<&Result<site::Standing, String>>) -> String {
     match standing {
         None => String::new(),
-        Some(Err(why)) => format!("still holds: cannot be said, because {why}."),
-        Some(Ok(standing)) if standing.fall.is_empty() => format!(
-            "still holds: every record is whole, and all {} figures come out again as they were printed.",
-            standing.stand
+        Some(Err(why)) => say!("still holds: cannot be said, because {why}.", why = why),
+        Some(Ok(standing)) if standing.fall.is_empty() => say!(
+            "still holds: every record is whole, and all {stand} figures come out again as they were printed.",
+            stand = standing.stand
         ),
         Some(Ok(standing)) => {
             let named: Vec<&str> = standing.fall.iter().take(12).map(|id| &**id).collect();
             let more = standing.fall.len() - named.len();
             let rest = if more > 0 {
-                format!(" and {more} more")
+                say!(" and {more} more", more = more)
             } else {
                 String::new()
             };
-            format!(
-                "still holds: {} figures stand on whole files alone and come out again as they were printed. {} do not: {}{rest}.",
-                standing.stand,
-                standing.fall.len(),
-                named.join(", ")
+            say!(
+                "still holds: {stand} figures stand on whole files alone and come out again as they were printed. {count} do not: {named}{rest}.",
+                stand = standing.stand,
+                count = standing.fall.len(),
+                named = named.join(", "),
+                rest = rest
             )
         }
     }

@@ -94,10 +94,9 @@ const BELOW: Input = Input {
 /// diffusive line fitted below 2200 mbar".
 pub fn criterion(scope: &Scope) -> Result<(Datum, Datum), String> {
     let (record, spec) = scope.spec()?;
-    let words = spec
-        .bubble_point_criterion
-        .as_ref()
-        .ok_or("bubble_point_criterion is missing in the specification")?;
+    let words = spec.bubble_point_criterion.as_ref().ok_or(say!(
+        "bubble_point_criterion is missing in the specification"
+    ))?;
     let list: Vec<&str> = words.split_whitespace().collect();
     let factor = list
         .windows(2)
@@ -114,6 +113,6 @@ pub fn criterion(scope: &Scope) -> Result<(Datum, Datum), String> {
             Datum::count(record, factor, &format!("{factor}"), words.spot),
             Datum::count(record, unit.to_si(n), &format!("{n} {}", unit.symbol), words.spot),
         )),
-        _ => Err("bubble_point_criterion does not say \"… exceeds N x the diffusive line fitted below N mbar\"".into()),
+        _ => Err(say!("bubble_point_criterion does not say \"… exceeds N x the diffusive line fitted below N mbar\"").into()),
     }
 }

@@ -77,7 +77,7 @@ pub fn studied(plant: &Plant) -> Vec<Subject> {
 pub fn study<'a>(scope: &Scope<'a>) -> Result<&'a EnduranceStudy, String> {
     match &scope.record.body {
         Body::EnduranceStudy(body) => Ok(body),
-        _ => Err("this record is no endurance_study".into()),
+        _ => Err(say!("this record is no endurance_study").into()),
     }
 }
 

@@ -58,7 +58,7 @@ pub fn runs(plant: &Plant) -> Vec<Subject> {
             .iter()
             .map(|run| Subject {
                 record,
-                part: format!("run-{}", run.run.value),
+                part: format!("run-{run}", run = run.run.value),
             })
             .collect(),
         _ => Vec::new(),
@@ -69,13 +69,13 @@ pub fn runs(plant: &Plant) -> Vec<Subject> {
 /// The challenge and the run of a scope.
 pub fn run<'a>(scope: &Scope<'a>) -> Result<(&'a RetentionChallenge, &'a Run), String> {
     let Body::RetentionChallenge(body) = &scope.record.body else {
-        return Err("this record is no retention_challenge".into());
+        return Err(say!("this record is no retention_challenge").into());
     };
     let run = body
         .runs
         .iter()
-        .find(|run| format!("run-{}", run.run.value) == scope.part)
-        .ok_or("there is no such run")?;
+        .find(|run| format!("run-{run}", run = run.run.value) == scope.part)
+        .ok_or(say!("there is no such run"))?;
     Ok((body, run))
 }
 

@@ -104,7 +104,7 @@ const REFERENCE: Input = Input {
 pub fn geometry<'a>(scope: &Scope<'a>) -> Result<&'a ElementGeometry, String> {
     match &scope.record.body {
         Body::ElementGeometry(body) => Ok(body),
-        _ => Err("this record is no element_geometry".into()),
+        _ => Err(say!("this record is no element_geometry").into()),
     }
 }
 
@@ -127,7 +127,7 @@ pub fn fits(plant: &Plant) -> Vec<Subject> {
 pub fn fit<'a>(scope: &Scope<'a>) -> Result<(&'a ElementGeometry, &'a Fit), String> {
     let geometry = geometry(scope)?;
     let fit = geometry.fits.iter().find(|fit| &*fit.id.text == scope.part);
-    Ok((geometry, fit.ok_or("the record has no such fit")?))
+    Ok((geometry, fit.ok_or(say!("the record has no such fit"))?))
 }
 
 /// The size of one part of a fit.
@@ -159,9 +159,9 @@ pub fn growth(scope: &Scope, which: fn(&Fit) -> &crate::record::read::Id) -> Dra
 pub fn grows(record: &Record, material: &Material, fit: &Fit) -> Result<Datum, String> {
     let (low, high) = (&material.expansion_low, &material.expansion_high);
     if low.si > high.si {
-        return Err(format!(
-            "the expansion of {} ends before it begins",
-            &*material.id
+        return Err(say!(
+            "the expansion of {id} ends before it begins",
+            id = &*material.id
         ));
     }
     if let Some(soft) = material
@@ -169,13 +169,17 @@ pub fn grows(record: &Record, material: &Material, fit: &Fit) -> Result<Datum, S
         .as_ref()
         .filter(|soft| soft.si <= fit.hottest.si)
     {
-        return Err(format!("{} softens at {}", &*material.id, soft.text));
+        return Err(say!(
+            "{id} softens at {soft}",
+            id = &*material.id,
+            soft = soft.text
+        ));
     }
     Ok(Datum {
         si: (low.si + high.si) / 2.0,
         u: Some((high.si - low.si) / 2.0 / libm::sqrt(3.0)),
         degrees: None,
-        text: format!("{} to {}", low.text, high.text),
+        text: say!("{low} to {high}", low = low.text, high = high.text),
         at: record.at(low.spot),
     })
 }

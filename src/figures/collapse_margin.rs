@@ -88,7 +88,7 @@ fn strength<'a>(scope: &Scope<'a>) -> Result<&'a Strength, String> {
         .strengths
         .iter()
         .find(|one| &*one.id.text == scope.part);
-    found.ok_or_else(|| "the record has no such strength".into())
+    found.ok_or_else(|| say!("the record has no such strength").into())
 }
 
 /// The highest pressure difference that a claim for the product allows at up to this temperature.
@@ -116,9 +116,6 @@ fn claimed(scope: &Scope) -> Drawn {
         }
     }
     most.map(|most| vec![most]).ok_or_else(|| {
-        format!(
-            "no claim for {} allows a pressure difference in this direction up to this temperature",
-            &**product
-        )
+        say!("no claim for {product} allows a pressure difference in this direction up to this temperature", product = &**product)
     })
 }

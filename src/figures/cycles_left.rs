@@ -54,15 +54,21 @@ fn claimed(scope: &Scope) -> Drawn {
         .plant
         .records()
         .find("cycle_claim", id)
-        .ok_or_else(|| format!("cycle_claim {id} is missing"))?;
+        .ok_or_else(|| say!("cycle_claim {id} is missing", id = id))?;
     let Body::CycleClaim(claim) = &record.body else {
-        return Err("the claim is no cycle_claim".into());
+        return Err(say!("the claim is no cycle_claim").into());
     };
     let found = claim
         .claims
         .iter()
         .find(|claim| &*claim.treatment.text == scope.part)
-        .ok_or_else(|| format!("claim {id} says nothing about {}", scope.part))?;
+        .ok_or_else(|| {
+            say!(
+                "claim {id} says nothing about {part}",
+                id = id,
+                part = scope.part
+            )
+        })?;
     Ok(vec![Datum::count(
         record,
         found.cycles_claimed.value as f64,

@@ -64,7 +64,10 @@ fn claimed(scope: &Scope) -> Result<Option<Limit>, String> {
     Ok(own.next().map(|(record, one)| Limit {
         low: Some(one.cycles_claimed.value as f64),
         high: None,
-        text: format!("≥ {} (claim)", one.cycles_claimed.value),
+        text: say!(
+            "≥ {cycles_claimed} (claim)",
+            cycles_claimed = one.cycles_claimed.value
+        ),
         at: Some(record.at(one.cycles_claimed.spot)),
         decision: Decision::Plain,
     }))

@@ -88,7 +88,7 @@ pub fn treatments(plant: &Plant) -> Vec<Subject> {
 pub fn log<'a>(scope: &Scope<'a>) -> Result<&'a CycleLog, String> {
     match &scope.record.body {
         Body::CycleLog(body) => Ok(body),
-        _ => Err("this record is no cycle_log".into()),
+        _ => Err(say!("this record is no cycle_log").into()),
     }
 }
 
@@ -127,7 +127,7 @@ pub fn cycles(scope: &Scope, counts: impl Fn(&Event) -> bool) -> Drawn {
             Datum::count(
                 scope.record,
                 1.0,
-                &format!("cycle {}", event.sequence.value),
+                &say!("cycle {sequence}", sequence = event.sequence.value),
                 event.spot,
             )
         })

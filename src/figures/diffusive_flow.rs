@@ -171,7 +171,7 @@ fn measurement<'a>(
     scope
         .test()?
         .measurement(quantity)
-        .ok_or_else(|| format!("{} was not measured", quantity.word()))
+        .ok_or_else(|| say!("{quantity} was not measured", quantity = quantity.word()))
 }
 
 fn quantity<'a, M: 'static>(
@@ -180,7 +180,7 @@ fn quantity<'a, M: 'static>(
     pick: fn(&'a ElementMeasurement) -> Option<&'a Q<M>>,
 ) -> Drawn {
     let value = pick(measurement(scope, Measured::DiffusiveFlow)?)
-        .ok_or_else(|| format!("{name} is missing"))?;
+        .ok_or_else(|| say!("{name} is missing", name = name))?;
     Ok(vec![Datum::of(scope.record, value)])
 }
 
@@ -196,7 +196,10 @@ pub fn reference<'a>(scope: &Scope<'a>) -> Result<(&'a Record, &'a ReferenceCond
 /// The absolute pressure of the room: nothing where the trace is absolute already.
 fn ambient(scope: &Scope) -> Drawn {
     let measured = measurement(scope, Measured::DiffusiveFlow)?;
-    let file = measured.trace.as_ref().ok_or("the trace is missing")?;
+    let file = measured
+        .trace
+        .as_ref()
+        .ok_or(say!("the trace is missing"))?;
     if scope
         .plant
         .folder
@@ -207,7 +210,7 @@ fn ambient(scope: &Scope) -> Drawn {
         return Ok(vec![Datum::count(
             scope.record,
             0.0,
-            "0 mbar: the trace is absolute",
+            say!("0 mbar: the trace is absolute"),
             file.spot,
         )]);
     }
@@ -219,18 +222,28 @@ fn ambient(scope: &Scope) -> Drawn {
 /// One column of the trace of a measurement: `time`, or the column whose name begins so.
 pub fn column(scope: &Scope, quantity: Measured, begins: &str) -> Drawn {
     let measured = measurement(scope, quantity)?;
-    let file = measured.trace.as_ref().ok_or("the trace is missing")?;
-    let trace = scope
-        .plant
-        .folder
-        .trace(file)
-        .ok_or_else(|| format!("the trace {} is missing or cannot be read", &*file.file))?;
+    let file = measured
+        .trace
+        .as_ref()
+        .ok_or(say!("the trace is missing"))?;
+    let trace = scope.plant.folder.trace(file).ok_or_else(|| {
+        say!(
+            "the trace {file} is missing or cannot be read",
+            file = &*file.file
+        )
+    })?;
     let values = match begins {
         "time" => &trace.time,
         _ => {
             &trace
                 .column(begins)
-                .ok_or_else(|| format!("the trace {} has no column {begins}_…", &*file.file))?
+                .ok_or_else(|| {
+                    say!(
+                        "the trace {file} has no column {begins}_…",
+                        file = &*file.file,
+                        begins = begins
+                    )
+                })?
                 .values
         }
     };
@@ -270,9 +283,9 @@ pub fn gauge(scope: &Scope, quantity: Measured) -> Drawn {
             .measurements
             .iter()
             .find_map(|measured| measured.atmospheric_pressure.as_ref());
-        let room = room.ok_or(
-            "the trace is in absolute pressure and the test states no atmospheric_pressure",
-        )?;
+        let room = room.ok_or(say!(
+            "the trace is in absolute pressure and the test states no atmospheric_pressure"
+        ))?;
         rows.iter_mut().for_each(|row| row.si -= room.si);
     }
     Ok(rows)
@@ -295,7 +308,7 @@ fn scatter(scope: &Scope) -> Drawn {
     Ok(vec![Datum::scatter(
         u,
         rows.len() as u64 - 2,
-        format!("of {} rows", rows.len()),
+        say!("of {count} rows", count = rows.len()),
         rows[0].at.clone(),
     )])
 }
@@ -307,7 +320,7 @@ fn check(given: &[(Input, Quantity)]) -> Result<(), String> {
             .any(|(other, quantity)| other == input && quantity.value <= 0.0)
     };
     match [VOLUME, MEASURED].iter().find(|input| zero(input)) {
-        Some(input) => Err(format!("{} is not above zero", input.what)),
+        Some(input) => Err(say!("{what} is not above zero", what = say!(input.what))),
         None => Ok(()),
     }
 }
@@ -334,13 +347,14 @@ fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
         .test_gas
         .as_ref();
     match (due, used) {
-        (Some(due), None) => Err(format!(
-            "the limit holds for {}, and the test names no gas",
-            &**due
+        (Some(due), None) => Err(say!(
+            "the limit holds for {due}, and the test names no gas",
+            due = &**due
         )),
-        (Some(due), Some(used)) if due.text != used.text => Err(format!(
-            "the limit holds for {}, and the test was made with {}",
-            &**due, &**used
+        (Some(due), Some(used)) if due.text != used.text => Err(say!(
+            "the limit holds for {due}, and the test was made with {used}",
+            due = &**due,
+            used = &**used
         )),
         _ => limit_of_specification(scope, Measured::DiffusiveFlow),
     }

@@ -83,7 +83,7 @@ const LEAST: Input = Input {
             .find_map(|stage| spec.limit(stage, Measured::BubblePoint))
             .map(|accepted| &accepted.limit);
         let low = demand.and_then(|demand| demand.low.map(|low| (demand, low)));
-        let (demand, low) = low.ok_or("the specification has no least bubble point")?;
+        let (demand, low) = low.ok_or(say!("the specification has no least bubble point"))?;
         Ok(vec![Datum::count(record, low, &demand.text, demand.spot)])
     }),
 };

@@ -64,19 +64,20 @@ const NEW: Input = Input {
 /// The flow test of the same element when new, at the same stated pressure difference.
 fn when_new(scope: &Scope) -> Result<Vec<Subject>, String> {
     let after = flow_test(scope)?;
-    let id = after
-        .new_test
-        .as_ref()
-        .ok_or("new_test does not name the test of the element when new")?;
+    let id = after.new_test.as_ref().ok_or(say!(
+        "new_test does not name the test of the element when new"
+    ))?;
     let record = scope
         .plant
         .records()
         .find("flow_test", id)
-        .ok_or_else(|| format!("flow_test {} is missing", &**id))?;
+        .ok_or_else(|| say!("flow_test {id} is missing", id = &**id))?;
     match &record.body {
-        Body::FlowTest(new) if new.element_id.text != after.element_id.text => Err(format!(
-            "{} is of {}, not of {}",
-            &**id, &*new.element_id, &*after.element_id
+        Body::FlowTest(new) if new.element_id.text != after.element_id.text => Err(say!(
+            "{id} is of {element_id}, not of {element_id2}",
+            id = &**id,
+            element_id = &*new.element_id,
+            element_id2 = &*after.element_id
         )),
         Body::FlowTest(new)
             if (new.stated_differential_pressure.si / after.stated_differential_pressure.si
@@ -84,13 +85,13 @@ fn when_new(scope: &Scope) -> Result<Vec<Subject>, String> {
                 .abs()
                 > 1e-9 =>
         {
-            Err(format!(
-                "{} states its flow at another pressure difference",
-                &**id
+            Err(say!(
+                "{id} states its flow at another pressure difference",
+                id = &**id
             ))
         }
         Body::FlowTest(new) if new.stage != Occasion::New => {
-            Err(format!("{} is no test of a new element", &**id))
+            Err(say!("{id} is no test of a new element", id = &**id))
         }
         _ => Ok(vec![Subject {
             record: record.index,

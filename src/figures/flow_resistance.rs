@@ -123,11 +123,11 @@ pub fn flow_tests(plant: &Plant) -> Vec<Subject> {
 pub fn flow_test<'a>(scope: &Scope<'a>) -> Result<&'a FlowTest, String> {
     match &scope.record.body {
         Body::FlowTest(body) if &*body.liquid.text == "water" => Ok(body),
-        Body::FlowTest(body) => Err(format!(
-            "the viscosity of {} is not known here; the test is made with water",
-            &*body.liquid
+        Body::FlowTest(body) => Err(say!(
+            "the viscosity of {liquid} is not known here; the test is made with water",
+            liquid = &*body.liquid
         )),
-        _ => Err("this record is no flow_test".into()),
+        _ => Err(say!("this record is no flow_test").into()),
     }
 }
 

@@ -118,12 +118,12 @@ fn part(event: &Event) -> String {
 /// The cycle of a scope.
 pub fn event<'a>(scope: &Scope<'a>) -> Result<&'a Event, String> {
     let Body::CycleLog(log) = &scope.record.body else {
-        return Err("this record is no cycle_log".into());
+        return Err(say!("this record is no cycle_log").into());
     };
     log.events
         .iter()
         .find(|event| part(event) == scope.part)
-        .ok_or_else(|| "there is no such cycle".into())
+        .ok_or_else(|| say!("there is no such cycle").into())
 }
 
 /// One value a step of a cycle's trace: length, temperature at its begin or at its end.
@@ -131,15 +131,19 @@ pub fn event<'a>(scope: &Scope<'a>) -> Result<&'a Event, String> {
 /// `whole` keeps gaps, at the highest temperature of the trace (the question of life used); without
 /// it they are left out (the question of proof).
 pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
-    let file = event(scope)?.trace.as_ref().ok_or("the trace is missing")?;
-    let trace = scope
-        .plant
-        .folder
-        .trace(file)
-        .ok_or_else(|| format!("the trace {} is missing or cannot be read", &*file.file))?;
+    let file = event(scope)?
+        .trace
+        .as_ref()
+        .ok_or(say!("the trace is missing"))?;
+    let trace = scope.plant.folder.trace(file).ok_or_else(|| {
+        say!(
+            "the trace {file} is missing or cannot be read",
+            file = &*file.file
+        )
+    })?;
     let temperature = trace
         .column("temperature")
-        .ok_or("the trace has no column temperature_c")?;
+        .ok_or(say!("the trace has no column temperature_c"))?;
     let name: Arc<str> = Arc::from(&*file.file.text);
     let gaps: Vec<usize> = trace.gaps().into_iter().map(|(at, _)| at).collect();
     let hottest = temperature
@@ -196,7 +200,7 @@ pub fn hold_temperature(scope: &Scope) -> Drawn {
     Ok(vec![match stated {
         Some((record, hold)) => Datum::of(record, hold),
         None => {
-            let text = "121.0 degC (common practice, no source; the specification is silent)";
+            let text = say!("121.0 degC (common practice, no source; the specification is silent)");
             Datum::count(scope.record, DEGC.to_si(121.0), text, event(scope)?.spot)
         }
     }])

@@ -71,27 +71,28 @@ pub fn modules(scope: &Scope, quantity: Measured) -> Result<Vec<Subject>, String
     let (_, build) = scope
         .plant
         .build(whole.element)
-        .ok_or("no assembly_build lists its modules")?;
+        .ok_or(say!("no assembly_build lists its modules"))?;
     let conditions = whole
         .measurement(quantity)
-        .ok_or("the assembly was not measured")?;
+        .ok_or(say!("the assembly was not measured"))?;
     let mut out: Vec<Subject> = Vec::new();
     for position in &build.modules {
         let id = &*position.module_id.text;
         let test = scope
             .plant
             .last_test(id)
-            .ok_or_else(|| format!("module {id} has no test"))?;
+            .ok_or_else(|| say!("module {id} has no test", id = id))?;
         let own = test.measurement(quantity).ok_or_else(|| {
-            format!(
-                "the test that decides about module {id} has no {}",
-                quantity.word()
+            say!(
+                "the test that decides about module {id} has no {quantity}",
+                id = id,
+                quantity = quantity.word()
             )
         })?;
         if own.test_gas.as_ref().map(|gas| &gas.text)
             != conditions.test_gas.as_ref().map(|gas| &gas.text)
         {
-            return Err(format!("module {id} was tested with another gas"));
+            return Err(say!("module {id} was tested with another gas", id = id));
         }
         if quantity == Measured::DiffusiveFlow {
             let pressures = (
@@ -101,12 +102,12 @@ pub fn modules(scope: &Scope, quantity: Measured) -> Result<Vec<Subject>, String
             if let (Some(a), Some(b)) = pressures
                 && (a - b).abs() > 0.005 * b.abs()
             {
-                return Err(format!("module {id} was tested at another pressure"));
+                return Err(say!("module {id} was tested at another pressure", id = id));
             }
         }
         let record = test.record.index;
         if out.iter().any(|other| other.record == record) {
-            return Err(format!("module {id} is listed twice"));
+            return Err(say!("module {id} is listed twice", id = id));
         }
         out.push(Subject {
             record,
@@ -118,9 +119,9 @@ pub fn modules(scope: &Scope, quantity: Measured) -> Result<Vec<Subject>, String
 
 fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
     let (record, spec) = scope.spec()?;
-    let (explain, block) = spec
-        .additivity()
-        .ok_or("additivity_check is missing in the specification or not of the form \"3 u\"")?;
+    let (explain, block) = spec.additivity().ok_or(say!(
+        "additivity_check is missing in the specification or not of the form \"3 u\""
+    ))?;
     let at = spec
         .additivity_check
         .as_ref()
@@ -128,7 +129,11 @@ fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
     Ok(Some(Limit {
         low: None,
         high: None,
-        text: format!("explain above {explain} u, block above {block} u"),
+        text: say!(
+            "explain above {explain} u, block above {block} u",
+            explain = explain,
+            block = block
+        ),
         at,
         decision: Decision::Levels(explain, block),
     }))

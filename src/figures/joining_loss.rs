@@ -52,7 +52,7 @@ const BEFORE: Input = Input {
         let length = build(scope)?
             .length_before
             .as_ref()
-            .ok_or("length_before is not stated")?;
+            .ok_or(say!("length_before is not stated"))?;
         Ok(vec![Datum::of(scope.record, length)])
     }),
 };
@@ -65,7 +65,7 @@ const AFTER: Input = Input {
         let length = build(scope)?
             .overall_length
             .as_ref()
-            .ok_or("overall_length is not stated")?;
+            .ok_or(say!("overall_length is not stated"))?;
         Ok(vec![Datum::of(scope.record, length)])
     }),
 };

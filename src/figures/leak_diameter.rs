@@ -146,11 +146,16 @@ fn molar_mass(scope: &Scope) -> Drawn {
     let gas = test
         .measurement(Measured::DiffusiveFlow)
         .and_then(|m| m.test_gas.as_ref())
-        .ok_or("the test gas is not named")?;
+        .ok_or(say!("the test gas is not named"))?;
     let mass = match &*gas.text {
         "nitrogen" => 0.028_013_4,
         "air" => 0.028_965,
-        other => return Err(format!("the molar mass of {other} is not known here")),
+        other => {
+            return Err(say!(
+                "the molar mass of {other} is not known here",
+                other = other
+            ));
+        }
     };
     Ok(vec![Datum::count(scope.record, mass, gas, gas.spot)])
 }
@@ -159,15 +164,15 @@ fn upstream(scope: &Scope) -> Drawn {
     let test = scope.test()?;
     let measured = test
         .measurement(Measured::DiffusiveFlow)
-        .ok_or("diffusive_flow was not measured")?;
+        .ok_or(say!("diffusive_flow was not measured"))?;
     let gauge = measured
         .test_pressure
         .as_ref()
-        .ok_or("test_pressure is missing")?;
+        .ok_or(say!("test_pressure is missing"))?;
     let room = measured
         .atmospheric_pressure
         .as_ref()
-        .ok_or("atmospheric_pressure is missing")?;
+        .ok_or(say!("atmospheric_pressure is missing"))?;
     Ok(vec![Datum::count(
         scope.record,
         gauge.si + room.si,
@@ -186,12 +191,12 @@ fn check(given: &[(Input, Quantity)]) -> Result<(), String> {
     if let Some(residual) = of(RESIDUAL)
         && residual.value <= 1.645 * residual.u()
     {
-        return Err("the join residual is not above its decision threshold of 1.645 u: no leak is seen that could be sized".into());
+        return Err(say!("the join residual is not above its decision threshold of 1.645 u: no leak is seen that could be sized").into());
     }
     match of(UPSTREAM) {
         // The room is at the standard atmosphere within a tenth; the ratio is far from critical in use.
         Some(p) if 101_325.0 / p.value > 0.5283 => {
-            Err("the test pressure is too low for choked flow".into())
+            Err(say!("the test pressure is too low for choked flow").into())
         }
         _ => Ok(()),
     }

@@ -114,14 +114,14 @@ const CONFIDENCE: Input = Input {
 
 fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
     let (challenge, _) = run(scope)?;
-    let claimed = challenge
-        .claimed_lrv()
-        .ok_or("claim_under_test is not of the form \"LRV >= 7.0 at 0.45 um\"")?;
+    let claimed = challenge.claimed_lrv().ok_or(say!(
+        "claim_under_test is not of the form \"LRV >= 7.0 at 0.45 um\""
+    ))?;
     let at = Some(scope.record.at(challenge.claim_under_test.spot));
     Ok(Some(Limit {
         low: Some(claimed),
         high: None,
-        text: format!("≥ {claimed} (claim under test)"),
+        text: say!("≥ {claimed} (claim under test)", claimed = claimed),
         at,
         decision: Decision::Plain,
     }))
@@ -134,6 +134,6 @@ fn check(given: &[(Input, Quantity)]) -> Result<(), String> {
         .map_or(0.0, |(_, share)| share.value);
     match share > 0.0 && share <= 1.0 {
         true => Ok(()),
-        false => Err("fraction_assayed lies outside 0 to 1".into()),
+        false => Err(say!("fraction_assayed lies outside 0 to 1").into()),
     }
 }

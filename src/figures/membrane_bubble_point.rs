@@ -75,7 +75,10 @@ pub fn readings(scope: &Scope, quantity: Measured, dim: Dim) -> Drawn {
                 text: reading.text.to_string(),
                 at: scope.record.at(reading.spot),
             }),
-            false => Err(format!("reading {} is not of the right kind", reading.text)),
+            false => Err(say!(
+                "reading {reading} is not of the right kind",
+                reading = reading.text
+            )),
         })
         .collect()
 }
@@ -86,12 +89,17 @@ pub fn measurement<'a>(
     quantity: Measured,
 ) -> Result<&'a crate::record::kinds::membrane_test::Measurement, String> {
     let Body::MembraneTest(body) = &scope.record.body else {
-        return Err("this record is no membrane_test".into());
+        return Err(say!("this record is no membrane_test").into());
     };
     body.measurements
         .iter()
         .find(|m| m.quantity == quantity)
-        .ok_or_else(|| format!("there is no {} in this test", quantity.word()))
+        .ok_or_else(|| {
+            say!(
+                "there is no {quantity} in this test",
+                quantity = quantity.word()
+            )
+        })
 }
 
 /// The mean or value that the test reports for a quantity.

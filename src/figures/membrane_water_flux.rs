@@ -47,7 +47,7 @@ const COLLECTED: Input = Input {
         let value = measured
             .collected_volume
             .as_ref()
-            .ok_or("collected_volume is missing")?;
+            .ok_or(say!("collected_volume is missing"))?;
         Ok(vec![Datum::of(scope.record, value)])
     }),
 };
@@ -61,7 +61,7 @@ const TIME_TAKEN: Input = Input {
         let value = measured
             .collection_time
             .as_ref()
-            .ok_or("collection_time is missing")?;
+            .ok_or(say!("collection_time is missing"))?;
         Ok(vec![Datum::of(scope.record, value)])
     }),
 };
@@ -75,7 +75,7 @@ const EXPOSED: Input = Input {
         let value = measured
             .exposed_area
             .as_ref()
-            .ok_or("exposed_area is missing")?;
+            .ok_or(say!("exposed_area is missing"))?;
         Ok(vec![Datum::of(scope.record, value)])
     }),
 };

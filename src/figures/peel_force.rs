@@ -81,9 +81,12 @@ pub fn inspections(plant: &Plant, pull: bool) -> Vec<Subject> {
 /// The coupons that count, in order.
 pub fn coupons<'a>(scope: &Scope<'a>) -> Result<Vec<&'a Coupon>, String> {
     let Body::SealInspection(body) = &scope.record.body else {
-        return Err("this record is no seal_inspection".into());
+        return Err(say!("this record is no seal_inspection").into());
     };
-    let test = body.destructive.as_ref().ok_or("no coupons were tested")?;
+    let test = body
+        .destructive
+        .as_ref()
+        .ok_or(say!("no coupons were tested"))?;
     Ok(test
         .results
         .iter()
@@ -110,7 +113,12 @@ pub fn strip_widths(scope: &Scope) -> Drawn {
                 .strip_width
                 .as_ref()
                 .map(|width| Datum::of(scope.record, width))
-                .ok_or_else(|| format!("coupon {} has no strip_width", &*coupon.coupon))
+                .ok_or_else(|| {
+                    say!(
+                        "coupon {coupon} has no strip_width",
+                        coupon = &*coupon.coupon
+                    )
+                })
         })
         .collect()
 }
@@ -118,10 +126,16 @@ pub fn strip_widths(scope: &Scope) -> Drawn {
 /// The least force that the specification asks for.
 pub fn least(scope: &Scope, quantity: Measured) -> Drawn {
     let (record, spec) = scope.spec()?;
-    let accepted = spec
-        .limit(Stage::Seal, quantity)
-        .ok_or_else(|| format!("the specification has no limit of {}", quantity.word()))?;
-    let low = accepted.limit.low.ok_or("the limit is not a least value")?;
+    let accepted = spec.limit(Stage::Seal, quantity).ok_or_else(|| {
+        say!(
+            "the specification has no limit of {quantity}",
+            quantity = quantity.word()
+        )
+    })?;
+    let low = accepted
+        .limit
+        .low
+        .ok_or(say!("the limit is not a least value"))?;
     Ok(vec![Datum::count(
         record,
         low,
@@ -139,16 +153,16 @@ pub fn plan_limit(scope: &Scope) -> Result<Option<Limit>, String> {
     let id = body
         .sampling_plan
         .as_ref()
-        .ok_or("the inspection names no sampling_plan")?;
+        .ok_or(say!("the inspection names no sampling_plan"))?;
     let plan = spec
         .sampling_plans
         .iter()
         .find(|plan| plan.id.text == id.text)
-        .ok_or_else(|| format!("the specification has no plan {}", &**id))?;
+        .ok_or_else(|| say!("the specification has no plan {id}", id = &**id))?;
     let k = plan
         .acceptability_constant
         .as_ref()
-        .ok_or_else(|| format!("plan {} has no acceptability_constant", &**id))?;
+        .ok_or_else(|| say!("plan {id} has no acceptability_constant", id = &**id))?;
     Ok(Some(Limit {
         low: Some(k.value),
         high: None,

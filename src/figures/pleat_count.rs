@@ -75,13 +75,13 @@ pub fn pack<'a>(
     String,
 > {
     let Body::PleatingRecord(body) = &scope.record.body else {
-        return Err("this record is no pleating_record".into());
+        return Err(say!("this record is no pleating_record").into());
     };
     let pack = body
         .packs
         .iter()
         .find(|pack| &*pack.module_id.text == scope.part)
-        .ok_or("there is no such pack")?;
+        .ok_or(say!("there is no such pack"))?;
     Ok((body, pack))
 }
 

@@ -80,8 +80,12 @@ const CORE: Input = Input {
             .records()
             .element_geometrys()
             .find(|(_, geometry)| geometry.product_code.text == product.text);
-        let (record, geometry) =
-            found.ok_or_else(|| format!("no element_geometry describes {}", &**product))?;
+        let (record, geometry) = found.ok_or_else(|| {
+            say!(
+                "no element_geometry describes {product}",
+                product = &**product
+            )
+        })?;
         let core = geometry.part(&geometry.core)?;
         let mut datum = Datum::of(record, &core.size);
         datum.u = Some(core.tolerance.si / libm::sqrt(3.0));
@@ -99,8 +103,9 @@ const PLEATS: Input = Input {
             .limit(Stage::PleatPack, Measured::PleatCount)
             .map(|accepted| &accepted.limit);
         let most = demand.and_then(|demand| demand.high.map(|most| (demand, most)));
-        let (demand, most) =
-            most.ok_or("the specification does not limit the pleat count upwards")?;
+        let (demand, most) = most.ok_or(say!(
+            "the specification does not limit the pleat count upwards"
+        ))?;
         Ok(vec![Datum::count(record, most, &demand.text, demand.spot)])
     }),
 };
@@ -120,6 +125,6 @@ const LAYER: Input = Input {
 fn stack<'a>(scope: &Scope<'a>) -> Result<&'a LayerStack, String> {
     match &scope.record.body {
         Body::LayerStack(body) => Ok(body),
-        _ => Err("this record is no layer_stack".into()),
+        _ => Err(say!("this record is no layer_stack").into()),
     }
 }

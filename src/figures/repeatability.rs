@@ -76,7 +76,7 @@ pub fn measurement_studies(plant: &Plant) -> Vec<Subject> {
 fn study<'a>(scope: &Scope<'a>) -> Result<&'a MeasurementStudy, String> {
     match &scope.record.body {
         Body::MeasurementStudy(body) => Ok(body),
-        _ => Err("this record is no measurement_study".into()),
+        _ => Err(say!("this record is no measurement_study").into()),
     }
 }
 
@@ -85,7 +85,10 @@ pub fn values(scope: &Scope) -> Drawn {
     let results = &study(scope)?.results;
     let unit = results[0].value.unit;
     if results.iter().any(|result| result.value.unit != unit) {
-        return Err(format!("the results are not all in {}", unit.symbol));
+        return Err(say!(
+            "the results are not all in {what}",
+            what = unit.symbol
+        ));
     }
     let one = |result: &StudyResult| {
         let value = &result.value;

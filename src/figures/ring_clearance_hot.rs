@@ -65,7 +65,7 @@ const PLAY: Input = Input {
         let adapter = build(scope)?.adapter.as_ref();
         let play = adapter
             .and_then(|adapter| adapter.ring_radial_clearance.as_ref())
-            .ok_or("it was not measured")?;
+            .ok_or(say!("it was not measured"))?;
         Ok(vec![Datum::of(scope.record, play)])
     }),
 };
@@ -129,7 +129,12 @@ fn fit<'a>(scope: &Scope<'a>) -> Result<Found<'a>, String> {
         .records()
         .element_geometrys()
         .find(|(_, geometry)| geometry.product_code.text == product.text)
-        .ok_or_else(|| format!("no element_geometry describes {}", &**product))?;
+        .ok_or_else(|| {
+            say!(
+                "no element_geometry describes {product}",
+                product = &**product
+            )
+        })?;
     let ring = |fit: &&Fit| {
         geometry
             .part(&fit.outer)
@@ -139,7 +144,7 @@ fn fit<'a>(scope: &Scope<'a>) -> Result<Found<'a>, String> {
     Ok((
         record,
         geometry,
-        fit.ok_or("the geometry has no fit of a ring")?,
+        fit.ok_or(say!("the geometry has no fit of a ring"))?,
     ))
 }
 

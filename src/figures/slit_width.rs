@@ -58,7 +58,7 @@ pub fn subjects_slit(plant: &Plant) -> Vec<Subject> {
 /// The widths along a coil.
 pub fn widths(scope: &Scope) -> Drawn {
     let Body::SlittingRecord(body) = &scope.record.body else {
-        return Err("this record is no slitting_record".into());
+        return Err(say!("this record is no slitting_record").into());
     };
     Ok(body
         .readings
@@ -70,7 +70,7 @@ pub fn widths(scope: &Scope) -> Drawn {
 /// The nominal width.
 pub fn nominal(scope: &Scope) -> Drawn {
     let Body::SlittingRecord(body) = &scope.record.body else {
-        return Err("this record is no slitting_record".into());
+        return Err(say!("this record is no slitting_record").into());
     };
     Ok(vec![Datum::of(scope.record, &body.nominal_width)])
 }

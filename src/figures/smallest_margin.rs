@@ -48,7 +48,7 @@ const ROOM: Input = Input {
 
 fn judged(scope: &Scope) -> Judged {
     let Body::AssemblyBuild(build) = &scope.record.body else {
-        return Err("this record is no assembly_build".into());
+        return Err(say!("this record is no assembly_build").into());
     };
     let plant = scope.plant;
     let elements = build

@@ -40,7 +40,7 @@ const MEASURED: Input = Input {
     unit: MM,
     from: From::Records(|scope| {
         let measured = build(scope)?.straightness.as_ref();
-        let measured = measured.ok_or("it was not measured")?;
+        let measured = measured.ok_or(say!("it was not measured"))?;
         Ok(vec![Datum::of(scope.record, measured)])
     }),
 };
@@ -61,6 +61,6 @@ pub fn builds(plant: &Plant, of: fn(&AssemblyBuild) -> bool) -> Vec<Subject> {
 pub fn build<'a>(scope: &Scope<'a>) -> Result<&'a AssemblyBuild, String> {
     match &scope.record.body {
         Body::AssemblyBuild(body) => Ok(body),
-        _ => Err("this record is no assembly_build".into()),
+        _ => Err(say!("this record is no assembly_build").into()),
     }
 }

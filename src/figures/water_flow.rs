@@ -34,7 +34,7 @@ pub static FIGURE: Figure = Figure {
         let linear = given.iter().find(|(input, _)| *input == LINEAR);
         match linear {
             Some((_, a)) if a.value <= 0.0 => {
-                Err("the linear part of the resistance is not above zero".into())
+                Err(say!("the linear part of the resistance is not above zero").into())
             }
             _ => Ok(()),
         }

@@ -303,9 +303,11 @@ impl<V: Variable> Expr<V> {
                 return match slots.len() {
                     1 => Ok(slots[0]),
                     count if count == n && n > 0 => Ok(slots[i]),
-                    count => Err(format!(
-                        "{} has {count} values where {n} are needed",
-                        var.symbol()
+                    count => Err(say!(
+                        "{var} has {count} values where {n} are needed",
+                        var = var.symbol(),
+                        count = count,
+                        n = n
                     )),
                 };
             }
@@ -368,7 +370,7 @@ impl<V: Variable> Expr<V> {
         if tape.values[index].is_finite() {
             Ok(index)
         } else {
-            Err(format!("`{}` is not a finite number", self.text()))
+            Err(say!("`{what}` is not a finite number", what = self.text()))
         }
     }
 
@@ -379,9 +381,10 @@ impl<V: Variable> Expr<V> {
     pub fn dim(&self) -> Result<Dim, String> {
         let pure = |a: &Expr<V>| match a.dim()? {
             Dim::NONE => Ok(Dim::NONE),
-            dim => Err(format!(
-                "`{}` needs a pure number and gets {dim}",
-                self.text()
+            dim => Err(say!(
+                "`{what}` needs a pure number and gets {dim}",
+                what = self.text(),
+                dim = dim
             )),
         };
         match self {
@@ -394,7 +397,7 @@ impl<V: Variable> Expr<V> {
                 let dim = a.dim()?;
                 match dim.0.iter().all(|power| power % 2 == 0) {
                     true => Ok(Dim(dim.0.map(|power| power / 2))),
-                    false => Err(format!("`{}` halves {dim}", self.text())),
+                    false => Err(say!("`{what}` halves {dim}", what = self.text(), dim = dim)),
                 }
             }
             Expr::Call(procedure, args) => {
@@ -407,7 +410,12 @@ impl<V: Variable> Expr<V> {
                 let (left, right) = (a.dim()?, b.dim()?);
                 match left == right {
                     true => Ok(left),
-                    false => Err(format!("`{}` adds {left} and {right}", self.text())),
+                    false => Err(say!(
+                        "`{what}` adds {left} and {right}",
+                        what = self.text(),
+                        left = left,
+                        right = right
+                    )),
                 }
             }
         }

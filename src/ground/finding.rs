@@ -1,6 +1,6 @@
 //! What a person must look at.
 
-use super::place::Place;
+use super::{place::Place, words};
 
 /// How much a finding weighs.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -14,13 +14,18 @@ pub enum Severity {
 }
 
 impl Severity {
-    /// In words, as pages and terminal print it.
+    /// In words, in English: what machines read.
     pub fn words(self) -> &'static str {
         match self {
-            Severity::Blocks => "blocks release",
-            Severity::Explain => "must be explained",
-            Severity::Note => "note",
+            Severity::Blocks => word!("blocks release"),
+            Severity::Explain => word!("must be explained"),
+            Severity::Note => word!("note"),
         }
+    }
+
+    /// In words, in the language of the run.
+    pub fn said(self) -> &'static str {
+        words::of(self.words())
     }
 
     /// A word for machines and style sheets.

@@ -1,5 +1,8 @@
 //! Floor 0: what every other floor stands on. Imports nothing of ours.
 
+#[macro_use]
+pub mod words;
+
 pub mod digest;
 pub mod finding;
 pub mod name;

@@ -1,16 +1,20 @@
 //! Reading numbers as people write them, and printing them so that no digit is invented.
 
-use super::name::nearest;
-use super::unit::{UNITS, Unit};
+use super::{
+    name::nearest,
+    unit::{UNITS, Unit},
+    words,
+};
 
 /// Reads a decimal number: digits, one point, an optional sign and exponent; nothing else.
 ///
 /// A comma, a space inside, `nan`, `inf` and what overflows are refused in words.
 pub fn parse(word: &str) -> Result<f64, String> {
     if word.contains(',') {
-        return Err(format!(
-            "`{word}` has a comma: it may mean a decimal sign or thousands; write a point, {}",
-            word.replace(',', ".")
+        return Err(say!(
+            "`{word}` has a comma: it may mean a decimal sign or thousands; write a point, {word2}",
+            word = word,
+            word2 = word.replace(',', ".")
         ));
     }
     let digits = word.strip_prefix(['+', '-']).unwrap_or(word);
@@ -20,12 +24,15 @@ pub fn parse(word: &str) -> Result<f64, String> {
         && mantissa.starts_with(|c: char| c.is_ascii_digit());
     let value: f64 = word
         .parse()
-        .map_err(|_| format!("`{word}` is not a decimal number"))?;
+        .map_err(|_| say!("`{word}` is not a decimal number", word = word))?;
     if !decimal {
-        return Err(format!("`{word}` is not a decimal number"));
+        return Err(say!("`{word}` is not a decimal number", word = word));
     }
     if !value.is_finite() {
-        return Err(format!("`{word}` is too large to be a number here"));
+        return Err(say!(
+            "`{word}` is too large to be a number here",
+            word = word
+        ));
     }
     Ok(value)
 }
@@ -37,13 +44,14 @@ pub fn parse_with_unit(text: &str) -> Result<(f64, &'static Unit), String> {
         return Err(
             match text.find(|c: char| c.is_ascii_alphabetic() || c == '%' || c == 'µ') {
                 Some(i) if i > 0 && parse(&text[..i]).is_ok() => {
-                    format!(
-                        "`{text}` has no blank between number and unit; write `{} {}`",
-                        &text[..i],
-                        &text[i..]
+                    say!(
+                        "`{what}` has no blank between number and unit; write `{i} {i2}`",
+                        what = text,
+                        i = &text[..i],
+                        i2 = &text[i..]
                     )
                 }
-                _ => format!("`{text}` has no unit"),
+                _ => say!("`{what}` has no unit", what = text),
             },
         );
     };
@@ -62,8 +70,12 @@ pub fn parse_with_unit(text: &str) -> Result<(f64, &'static Unit), String> {
                 .find(|known| known.eq_ignore_ascii_case(&spelt))
                 .or_else(|| nearest(&spelt, known()));
             Err(match near {
-                Some(near) => format!("unit `{symbol}` is not known (did you mean `{near}`?)"),
-                None => format!("unit `{symbol}` is not known"),
+                Some(near) => say!(
+                    "unit `{symbol}` is not known (did you mean `{near}`?)",
+                    symbol = symbol,
+                    near = near
+                ),
+                None => say!("unit `{symbol}` is not known", symbol = symbol),
             })
         }
     }
@@ -95,8 +107,9 @@ pub fn fixed(value: f64, places: i32) -> String {
             format!("{:.0}", libm::round(value / step) * step)
         }
     };
+    let text = words::decimal(&text);
     match text.strip_prefix('-') {
-        Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
+        Some(rest) if rest.chars().all(|c| matches!(c, '0' | '.' | ',')) => rest.to_owned(),
         Some(rest) => format!("−{rest}"),
         None => text,
     }
@@ -113,8 +126,11 @@ pub fn significant(value: f64, digits: i32) -> String {
         return power_of_ten(value, digits);
     }
     let text = fixed(value, places(value, digits));
-    match text.contains('.') {
-        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
+    match text.contains(words::spoken().decimal()) {
+        true => text
+            .trim_end_matches('0')
+            .trim_end_matches(['.', ','])
+            .to_owned(),
         false => text,
     }
 }
@@ -135,6 +151,7 @@ fn power_of_ten(value: f64, digits: i32) -> String {
         true => mantissa.trim_end_matches('0').trim_end_matches('.'),
         false => mantissa,
     };
+    let short = words::decimal(short);
     let exponent: String = exponent.chars().map(raised).collect();
     format!("{}·10{exponent}", short.replace('-', "−"))
 }

@@ -42,7 +42,7 @@ impl fmt::Display for Place {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.spot.line {
             0 => f.write_str(&self.file),
-            line => write!(f, "{} line {line}", self.file),
+            line => f.write_str(&say!("{file} line {line}", file = self.file, line = line)),
         }
     }
 }

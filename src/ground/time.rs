@@ -1,8 +1,10 @@
 //! Dates and times as records write them: ISO 8601, a time always with its offset.
 
-use std::fmt;
+use std::{fmt, ops::Deref};
 
-use jiff::{Timestamp, civil, tz::Offset};
+use jiff::{Timestamp, ToSpan, civil, tz::Offset};
+
+use super::words::{self, Language};
 
 /// A moment with the offset and the spelling it was written with.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -13,7 +15,46 @@ pub struct Time {
 }
 
 /// A calendar day.
-pub type Date = civil::Date;
+#[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Date(civil::Date);
+
+impl Date {
+    /// As a record writes it: ISO 8601.
+    pub fn written(self) -> String {
+        self.0.to_string()
+    }
+
+    /// The next day.
+    pub fn next(self) -> Date {
+        Date(self.0.saturating_add(1.day()))
+    }
+
+    /// Days from an earlier day to this one.
+    pub fn days_since(self, earlier: Date) -> i32 {
+        (self.0 - earlier.0).get_days()
+    }
+}
+
+impl Deref for Date {
+    type Target = civil::Date;
+
+    fn deref(&self) -> &civil::Date {
+        &self.0
+    }
+}
+
+/// In the order that readers of the language expect. In English it stays as a record writes it: the
+/// countries that read English do not agree on which of day and month comes first.
+impl fmt::Display for Date {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (year, month, day) = (self.0.year(), self.0.month(), self.0.day());
+        match words::spoken() {
+            Language::English => write!(f, "{}", self.0),
+            Language::German => write!(f, "{day:02}.{month:02}.{year:04}"),
+            _ => write!(f, "{day:02}/{month:02}/{year:04}"),
+        }
+    }
+}
 
 impl Time {
     /// Reads `2026-03-20T09:56:00+01:00` (or `Z`); the reason in words when it cannot.
@@ -23,26 +64,26 @@ impl Time {
             && text.as_bytes()[7] == b'-'
             && matches!(text.as_bytes()[10], b'T' | b' ');
         if !shape {
-            return Err("is not a time of the form 2026-03-20T09:56:00+01:00".into());
+            return Err(say!("is not a time of the form 2026-03-20T09:56:00+01:00").into());
         }
         let zone =
             text[16..].trim_start_matches(|c: char| c == ':' || c == '.' || c.is_ascii_digit());
         if zone.is_empty() {
-            return Err("has no offset".into());
+            return Err(say!("has no offset").into());
         }
         if text.as_bytes()[10] == b' ' {
-            return Err("has a blank where a T is due".into());
+            return Err(say!("has a blank where a T is due").into());
         }
         let offset = match zone {
             "Z" => Offset::UTC,
-            _ => Self::offset(zone).ok_or("has an offset that is not of the form +01:00")?,
+            _ => Self::offset(zone).ok_or(say!("has an offset that is not of the form +01:00"))?,
         };
         if text.get(17..19) == Some("60") {
-            return Err("has a second 60, which cannot be ordered".into());
+            return Err(say!("has a second 60, which cannot be ordered").into());
         }
         let moment: Timestamp = text
             .parse()
-            .map_err(|_| "is not a moment of the calendar")?;
+            .map_err(|_| say!("is not a moment of the calendar"))?;
         Ok(Time { moment, offset })
     }
 
@@ -62,7 +103,7 @@ impl Time {
 
     /// The day at the place where it was written.
     pub fn date(&self) -> Date {
-        self.offset.to_datetime(self.moment).date()
+        Date(self.offset.to_datetime(self.moment).date())
     }
 
     /// As a record writes it: to the second, with its offset.
@@ -94,7 +135,7 @@ impl fmt::Display for Time {
         write!(
             f,
             "{} {:02}:{:02}",
-            local.date(),
+            self.date(),
             local.hour(),
             local.minute()
         )?;
@@ -113,10 +154,11 @@ impl fmt::Display for Time {
 pub fn parse_date(text: &str) -> Result<Date, String> {
     let shape = text.len() == 10 && text.as_bytes()[4] == b'-' && text.as_bytes()[7] == b'-';
     if !shape {
-        return Err("is not a date of the form 2026-03-20".into());
+        return Err(say!("is not a date of the form 2026-03-20").into());
     }
     text.parse()
-        .map_err(|_| "is not a day of the calendar".into())
+        .map(Date)
+        .map_err(|_| say!("is not a day of the calendar").into())
 }
 
 #[cfg(test)]

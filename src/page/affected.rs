@@ -12,7 +12,7 @@ use crate::{
 
 /// The page of a thing.
 pub fn affected_page(id: &str) -> String {
-    format!("affected/{}.html", safe(id))
+    format!("affected/{id}.html", id = safe(id))
 }
 
 /// Every id that has a page, with what it is.
@@ -22,17 +22,17 @@ pub fn asked(book: &Book) -> Vec<(String, &'static str)> {
     let mut suppliers = BTreeSet::new();
     for (record, lot) in records.material_lots() {
         let what = match &*lot.material_type.text {
-            "membrane_roll" => "roll",
-            _ => "material lot",
+            "membrane_roll" => say!("roll"),
+            _ => say!("material lot"),
         };
         out.push((record.id.to_string(), what));
         suppliers.insert(lot.supplier_lot.to_string());
     }
-    out.extend(suppliers.into_iter().map(|id| (id, "supplier lot")));
+    out.extend(suppliers.into_iter().map(|id| (id, say!("supplier lot"))));
     out.extend(
         records
             .seal_runs()
-            .map(|(record, _)| (record.id.to_string(), "run of seals")),
+            .map(|(record, _)| (record.id.to_string(), say!("run of seals"))),
     );
     let mut instruments: BTreeSet<&str> = BTreeSet::new();
     let mut persons: BTreeSet<&str> = BTreeSet::new();
@@ -46,9 +46,13 @@ pub fn asked(book: &Book) -> Vec<(String, &'static str)> {
     out.extend(
         instruments
             .into_iter()
-            .map(|id| (id.to_owned(), "instrument")),
+            .map(|id| (id.to_owned(), say!("instrument"))),
     );
-    out.extend(persons.into_iter().map(|id| (id.to_owned(), "person")));
+    out.extend(
+        persons
+            .into_iter()
+            .map(|id| (id.to_owned(), say!("person"))),
+    );
     // One id may name two things; it has one page.
     let mut seen = BTreeSet::new();
     out.retain(|(id, _)| seen.insert(id.clone()));
@@ -64,14 +68,14 @@ pub fn pages(book: &Book) -> Vec<Page> {
         .filter_map(|(id, _)| recall::recall(&book.dossier.plant, id, Period::default()))
         .collect();
     let mut table = Table::new(
-        "What would be affected",
+        say!("What would be affected"),
         &[
-            "thing",
-            "what it is",
-            "modules",
-            "assemblies",
-            "consigned to",
-            "totals agree",
+            say!("thing"),
+            say!("what it is"),
+            say!("modules"),
+            say!("assemblies"),
+            say!("consigned to"),
+            say!("totals agree"),
         ],
     );
     for recall in &list {
@@ -86,18 +90,18 @@ pub fn pages(book: &Book) -> Vec<Page> {
             Cell::text(recall.assemblies.len().to_string()),
             Cell::text(told.into_iter().collect::<Vec<_>>().join(", ")),
             Cell::text(if recall.disagreements.is_empty() {
-                "yes"
+                say!("yes")
             } else {
-                "no"
+                say!("no")
             }),
         ]);
     }
     let mut pages = vec![page(
         path,
-        "Recall",
-        "For each roll, lot of material, run of seals, instrument and person: every module and assembly that has to do with it, and where each is now.",
+        say!("Recall"),
+        say!("For each roll, lot of material, run of seals, instrument and person: every module and assembly that has to do with it, and where each is now."),
         vec![
-            Section::new("things", "Things").table(table).say("For a period, ask the program: sealfolio review FOLDER --affected-by ID --from 2026-03-01 --to 2026-03-31."),
+            Section::new("things", say!("Things")).table(table).say(say!("For a period, ask the program: sealfolio review FOLDER --affected-by ID --from 2026-03-01 --to 2026-03-31.")),
         ],
     )];
     pages.extend(
@@ -111,15 +115,15 @@ pub fn pages(book: &Book) -> Vec<Page> {
 fn one(book: &Book, recall: &Recall) -> Page {
     let path = affected_page(&recall.about);
     Page {
-        title: format!("All that has to do with {}", recall.about),
-        lead: format!(
-            "{}; {} modules and {} assemblies have to do with it.",
-            super::capital(recall.what),
-            recall.modules.len(),
-            recall.assemblies.len()
+        title: say!("All that has to do with {about}", about = recall.about),
+        lead: say!(
+            "{what}; {count} modules and {assemblies} assemblies have to do with it.",
+            what = super::capital(recall.what),
+            count = recall.modules.len(),
+            assemblies = recall.assemblies.len()
         ),
         trail: vec![
-            Cell::link("things", href(&path, "affected.html")),
+            Cell::link(say!("things"), href(&path, "affected.html")),
             book.thing(&path, &recall.about),
         ],
         sections: sections(book, &path, recall),
@@ -131,10 +135,13 @@ fn one(book: &Book, recall: &Recall) -> Page {
 /// What is affected, where it is, and whether the totals agree.
 pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
     let (of_modules, of_assemblies) = recall.totals();
-    let mut totals = Table::new("Totals", &["what", "where", "how many"]);
+    let mut totals = Table::new(
+        say!("Totals"),
+        &[say!("what"), say!("where"), say!("how many")],
+    );
     for (what, list, sum) in [
-        ("assemblies", &of_assemblies, recall.assemblies.len()),
-        ("modules", &of_modules, recall.modules.len()),
+        (say!("assemblies"), &of_assemblies, recall.assemblies.len()),
+        (say!("modules"), &of_modules, recall.modules.len()),
     ] {
         for (place, n) in list {
             totals.rows.push(vec![
@@ -144,30 +151,37 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
             ]);
         }
         totals.rows.push(vec![
-            Cell::text(format!("all {what}")),
+            Cell::text(say!("all {what}", what = what)),
             Cell::text(""),
             Cell::text(sum.to_string()),
         ]);
     }
-    let mut first = Section::new("totals", "Totals").table(totals);
+    let mut first = Section::new("totals", say!("Totals")).table(totals);
     if let Some(metres) = recall.metres {
         first = first.say(&metres.words());
     }
     first = match recall.disagreements.is_empty() {
-        true => first.say("The totals agree."),
-        false => first.say(&format!(
-            "The totals do not agree: {}.",
-            recall.disagreements.join("; ")
+        true => first.say(say!("The totals agree.")),
+        false => first.say(&say!(
+            "The totals do not agree: {disagreements}.",
+            disagreements = recall.disagreements.join("; ")
         )),
     };
     let told: Vec<String> = recall.told().iter().map(|to| to.words()).collect();
     first = match told.is_empty() {
-        true => first.say("Nothing of it was consigned: nobody outside need be told."),
-        false => first.say(&format!("To be told: {}.", told.join("; "))),
+        true => first.say(say!(
+            "Nothing of it was consigned: nobody outside need be told."
+        )),
+        false => first.say(&say!("To be told: {told}.", told = told.join("; "))),
     };
     let mut assemblies = Table::new(
-        "Assemblies; an element is affected as a whole",
-        &["assembly", "why", "where it is", "in service"],
+        say!("Assemblies; an element is affected as a whole"),
+        &[
+            say!("assembly"),
+            say!("why"),
+            say!("where it is"),
+            say!("in service"),
+        ],
     );
     for assembly in &recall.assemblies {
         assemblies.rows.push(vec![
@@ -178,8 +192,14 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
         ]);
     }
     let mut modules = Table::new(
-        "Modules",
-        &["module", "by record", "metres", "assembly", "where it is"],
+        say!("Modules"),
+        &[
+            say!("module"),
+            say!("by record"),
+            say!("metres"),
+            say!("assembly"),
+            say!("where it is"),
+        ],
     );
     for module in &recall.modules {
         modules.rows.push(vec![
@@ -193,25 +213,25 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
             module
                 .assembly
                 .as_ref()
-                .map_or(Cell::text("none"), |id| book.thing(path, id)),
+                .map_or(Cell::text(say!("none")), |id| book.thing(path, id)),
             Cell::text(module.state.words()),
         ]);
     }
     let mut out = vec![
         first,
-        Section::new("assemblies", "Assemblies").table(assemblies),
+        Section::new("assemblies", say!("Assemblies")).table(assemblies),
     ];
     if !recall.modules.is_empty() {
-        out.push(Section::new("modules", "Modules").table(modules));
+        out.push(Section::new("modules", say!("Modules")).table(modules));
     }
     out
 }
 
 /// A sentence with the link to the page of a thing.
 pub fn sentence(path: &str, id: &str) -> String {
-    format!(
-        "<p><a href=\"{}\">all that has to do with {}, and where it is now</a></p>",
-        href(path, &affected_page(id)),
-        escape(id)
+    say!(
+        "<p><a href=\"{id}\">all that has to do with {id2}, and where it is now</a></p>",
+        id = href(path, &affected_page(id)),
+        id2 = escape(id)
     )
 }

@@ -1,7 +1,10 @@
 //! The certificate: a release statement with its mandatory contents, for one sheet of paper.
 
+use std::collections::BTreeMap;
+
 use super::{Book, Cell, Page, Section, Table, href, sheets};
 use crate::{
+    chart::escape,
     figure::Computed,
     ground::{name::safe, number},
     record::{
@@ -15,7 +18,7 @@ use crate::{
 
 /// The page of a release statement.
 pub fn certificate_page(id: &str) -> String {
-    format!("certificates/{}.html", safe(id))
+    format!("certificates/{id}.html", id = safe(id))
 }
 
 /// One certificate a release statement.
@@ -29,26 +32,31 @@ pub fn certificates(book: &Book) -> Vec<Page> {
 
 fn said(any: &Any, key: &str) -> String {
     any.get(key)
-        .map_or("not stated".to_owned(), |text| text.to_string())
+        .map_or(say!("not stated").to_owned(), |text| text.to_string())
 }
 
 fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     let path = certificate_page(&record.id);
     let plant = &book.dossier.plant;
     let spec = plant.spec_of_product(&release.object.product_code);
-    let stated = |text: Option<String>| Cell::text(text.unwrap_or_else(|| "not stated".into()));
-    let mut identity = Table::new("What this document is", &["", ""]);
+    let stated =
+        |text: Option<String>| Cell::text(text.unwrap_or_else(|| say!("not stated").into()));
+    let mut identity = Table::new(say!("What this document is"), &["", ""]);
     let mut row = |what: &str, cell: Cell| identity.rows.push(vec![Cell::text(what), cell]);
     row(
-        "document",
+        say!("document"),
         Cell::link(
-            format!("{} revision {}", &*record.id, record.revision),
+            say!(
+                "{id} revision {revision}",
+                id = &*record.id,
+                revision = record.revision
+            ),
             book.place_href(&path, &record.place()),
         ),
     );
-    row("kind", Cell::text(&*release.document_type.text));
+    row(say!("kind"), Cell::text(&*release.document_type.text));
     row(
-        "issuer",
+        say!("issuer"),
         Cell::text(format!(
             "{}, {}",
             said(&release.issuer, "name"),
@@ -56,30 +64,32 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
         )),
     );
     row(
-        "place and date of issue",
+        say!("place and date of issue"),
         Cell::text(format!(
             "{}, {}",
             release
                 .place_of_issue
                 .as_deref()
-                .unwrap_or("place not stated"),
+                .unwrap_or(say!("place not stated")),
             release
                 .issued_on
                 .as_ref()
-                .map_or("date not stated".to_owned(), |day| day.date.to_string())
+                .map_or(say!("date not stated").to_owned(), |day| day
+                    .date
+                    .to_string())
         )),
     );
     row(
-        "customer and order",
-        Cell::text(format!(
-            "{}, {}, order {}",
-            said(&release.customer, "customer_id"),
-            said(&release.customer, "name"),
-            said(&release.customer, "order")
+        say!("customer and order"),
+        Cell::text(say!(
+            "{customer}, {customer2}, order {customer3}",
+            customer = said(&release.customer, "customer_id"),
+            customer2 = said(&release.customer, "name"),
+            customer3 = said(&release.customer, "order")
         )),
     );
     row(
-        "dispatch note",
+        say!("dispatch note"),
         stated(
             release
                 .consignment
@@ -89,18 +99,22 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
         ),
     );
     row(
-        "product and lot",
-        Cell::text(format!(
-            "{}, lot {}",
-            &*release.object.product_code, &*release.object.lot_id
+        say!("product and lot"),
+        Cell::text(say!(
+            "{product_code}, lot {lot_id}",
+            product_code = &*release.object.product_code,
+            lot_id = &*release.object.lot_id
         )),
     );
     row(
-        "quantity",
-        Cell::text(format!("{} assemblies", release.object.quantity.value)),
+        say!("quantity"),
+        Cell::text(say!(
+            "{quantity} assemblies",
+            quantity = release.object.quantity.value
+        )),
     );
     row(
-        "kept until",
+        say!("kept until"),
         stated(
             release
                 .retention_until
@@ -109,19 +123,19 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
         ),
     );
     row(
-        "recipient of this copy",
-        Cell::text("________________  copy no. ____"),
+        say!("recipient of this copy"),
+        Cell::text(say!("________________  copy no. ____")),
     );
 
     let mut items = Table::new(
-        "Items and their results: value ± standard uncertainty (limit); U is twice that",
+        say!("Items and their results: value ± standard uncertainty (limit); U is twice that"),
         &[
-            "assembly",
-            "length",
-            "diffusive flow",
-            "bubble point",
-            "over the sum of its modules",
-            "verdict",
+            say!("assembly"),
+            say!("length"),
+            say!("diffusive flow"),
+            say!("bubble point"),
+            say!("over the sum of its modules"),
+            say!("verdict"),
         ],
     );
     for id in &release.object.assemblies {
@@ -158,39 +172,50 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
             .leaves
             .iter()
             .map(|(key, text)| match &**key {
-                "revision" => format!("revision {}", &**text),
+                "revision" => say!("revision {what}", what = &**text),
                 _ => text.to_string(),
             })
             .collect();
         requirements.push(words.join(", "));
     }
-    let mut conformity = Section::new("statement", "Statement of conformity")
+    let mut conformity = Section::new("statement", say!("Statement of conformity"))
         .say(&release.statement)
-        .say(&format!("Requirements: {}.", requirements.join("; ")));
+        .say(&say!(
+            "Requirements: {requirements}.",
+            requirements = requirements.join("; ")
+        ));
     if let Some((spec_record, spec)) = spec {
         conformity = conformity
-            .say(&format!(
-                "Decision rule of {} revision {}: {}; {}.",
-                &*spec_record.id,
-                spec_record.revision,
-                match spec.decision() {
-                    Decision::Rejection(guard) =>
-                        format!("guarded rejection with a guard band of {guard} U"),
-                    Decision::Guarded(guard) if guard > 0.0 =>
-                        format!("guarded acceptance with a guard band of {guard} U"),
-                    _ => "simple acceptance, the risk is shared".to_owned(),
+            .say(&say!(
+                "Decision rule of {id} revision {revision}: {guard}; {basis}.",
+                id = &*spec_record.id,
+                revision = spec_record.revision,
+                guard = match spec.decision() {
+                    Decision::Rejection(guard) => say!(
+                        "guarded rejection with a guard band of {guard} U",
+                        guard = guard
+                    ),
+                    Decision::Guarded(guard) if guard > 0.0 => say!(
+                        "guarded acceptance with a guard band of {guard} U",
+                        guard = guard
+                    ),
+                    _ => say!("simple acceptance, the risk is shared").to_owned(),
                 },
-                spec.decision_rule
+                basis = spec
+                    .decision_rule
                     .basis
                     .as_deref()
-                    .unwrap_or("basis not stated")
+                    .unwrap_or(say!("basis not stated"))
             ))
-            .say(&format!("What the rating means: {}.", &*spec.rating_basis));
+            .say(&say!(
+                "What the rating means: {rating_basis}.",
+                rating_basis = &*spec.rating_basis
+            ));
     }
     let mut sections = vec![
-        Section::new("identity", "Identity").table(identity),
+        Section::new("identity", say!("Identity")).table(identity),
         conformity,
-        Section::new("items", "Items")
+        Section::new("items", say!("Items"))
             .table(items)
             .say(&tested(book, release)),
         limits(book, release),
@@ -198,21 +223,25 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
         papers(book, &path, release),
     ];
     let mut signatures = Table::new(
-        "Signatures by hand, on the printed sheet",
+        say!("Signatures by hand, on the printed sheet"),
         &[
-            "meaning",
-            "printed name",
-            "function",
-            "named in the record",
-            "signature and date",
+            say!("meaning"),
+            say!("printed name"),
+            say!("function"),
+            say!("named in the record"),
+            say!("signature and date"),
         ],
     );
     for signature in release.signatures.iter() {
         signatures.rows.push(vec![
             Cell::text(match &*signature.meaning.text {
-                "authorship" => "authorship: I made this dossier from these records".to_owned(),
-                "review" => "review: I am independent of the work and checked it".to_owned(),
-                "release" => "release: I accept responsibility for this consignment".to_owned(),
+                "authorship" => {
+                    say!("authorship: I made this dossier from these records").to_owned()
+                }
+                "review" => say!("review: I am independent of the work and checked it").to_owned(),
+                "release" => {
+                    say!("release: I accept responsibility for this consignment").to_owned()
+                }
                 other => other.to_owned(),
             }),
             Cell::text(&*signature.printed_name.text),
@@ -222,29 +251,35 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
         ]);
     }
     sections.push(
-        Section::new("signatures", "Signatures")
+        Section::new("signatures", say!("Signatures"))
             .table(signatures)
-            .say("A name in a record is no electronic signature. The digest that is signed is that of the whole dossier, printed by the program when it was compiled and by any tool that hashes tagmanifest-sha256.txt; write it here:")
-            .say("sha256: ________________________________________________________________________"),
+            .say(say!("A name in a record is no electronic signature. The digest that is signed is that of the whole dossier, printed by the program when it was compiled and by any tool that hashes tagmanifest-sha256.txt; write it here:"))
+            .say(say!("sha256: ________________________________________________________________________")),
     );
     sections.push(
-        Section::new("validity", "Validity")
-            .say("Valid unless superseded; ask the issuer for the number of the current revision. An old copy cannot know that it is old.")
-            .say("Cautions: compressed gas stores energy; nitrogen suffocates; steam and hot water burn; chemicals need their own safety data sheets. Local law, codes and licensed practice come first. A release is the decision of the qualified person who signs, and does not replace the user's own integrity test at the point of use."),
+        Section::new("validity", say!("Validity"))
+            .say(say!("Valid unless superseded; ask the issuer for the number of the current revision. An old copy cannot know that it is old."))
+            .say(say!("Cautions: compressed gas stores energy; nitrogen suffocates; steam and hot water burn; chemicals need their own safety data sheets. Local law, codes and licensed practice come first. A release is the decision of the qualified person who signs, and does not replace the user's own integrity test at the point of use.")),
     );
     Page {
-        title: format!("Certificate {} revision {}", &*record.id, record.revision),
-        lead: format!(
-            "Issued {}. In the manner of a document with specific results of the items named.",
-            release
+        title: say!(
+            "Certificate {id} revision {revision}",
+            id = &*record.id,
+            revision = record.revision
+        ),
+        lead: say!(
+            "Issued {date}. In the manner of a document with specific results of the items named.",
+            date = release
                 .issued_on
                 .as_ref()
-                .map_or("on no stated date".to_owned(), |day| day.date.to_string())
+                .map_or(say!("on no stated date").to_owned(), |day| day
+                    .date
+                    .to_string())
         ),
         trail: vec![
-            Cell::link("release", href(&path, "index.html")),
+            Cell::link(say!("release"), href(&path, "index.html")),
             Cell::link(
-                format!("lot {}", &*release.object.lot_id),
+                say!("lot {lot_id}", lot_id = &*release.object.lot_id),
                 href(&path, &super::lot_page(&release.object.lot_id)),
             ),
         ],
@@ -264,19 +299,23 @@ fn tested(book: &Book, release: &ReleaseStatement) -> String {
     });
     if let Some((test, flow)) = flow {
         let at = flow.reference_conditions.as_ref();
-        out += &format!(
-            "Diffusive flow at {} of {}, wetted with {}, counted at {} and {} absolute. ",
-            flow.test_pressure
+        out += &say!(
+            "Diffusive flow at {p} of {test_gas}, wetted with {wetting_liquid}, counted at {temperature} and {pressure} absolute. ",
+            p = flow
+                .test_pressure
                 .as_ref()
-                .map_or("a pressure that is not stated", |p| &p.text),
-            flow.test_gas
+                .map_or(say!("a pressure that is not stated"), |p| &p.text),
+            test_gas = flow
+                .test_gas
                 .as_deref()
-                .unwrap_or("a gas that is not stated"),
-            &*test.test.wetting_liquid,
-            at.map_or("a temperature that is not stated", |at| &at
+                .unwrap_or(say!("a gas that is not stated")),
+            wetting_liquid = &*test.test.wetting_liquid,
+            temperature = at.map_or(say!("a temperature that is not stated"), |at| &at
                 .temperature
                 .text),
-            at.map_or("a pressure that is not stated", |at| &at.pressure.text),
+            pressure = at.map_or(say!("a pressure that is not stated"), |at| &at
+                .pressure
+                .text)
         );
     }
     let value = |computed: &Computed| computed.quantity().map_or(0.0, |q| q.value);
@@ -293,9 +332,9 @@ fn tested(book: &Book, release: &ReleaseStatement) -> String {
                 && product == Some(&release.object.product_code.text)
         });
     if let Some(least) = shown.min_by(|a, b| value(a).total_cmp(&value(b))) {
-        out += &format!(
-            "Log reduction of the test organism at least {} at 95 % confidence in every challenge that counts.",
-            number::fixed(value(least), 1)
+        out += &say!(
+            "Log reduction of the test organism at least {least} at 95 % confidence in every challenge that counts.",
+            least = number::fixed(value(least), 1)
         );
     }
     out
@@ -303,7 +342,7 @@ fn tested(book: &Book, release: &ReleaseStatement) -> String {
 
 /// Limits on validity, and the claims in force.
 fn limits(book: &Book, release: &ReleaseStatement) -> Section {
-    let mut section = Section::new("limits", "Limits and claims in force");
+    let mut section = Section::new("limits", say!("Limits and claims in force"));
     for limit in release.limitations.iter() {
         section = section.say(&format!("{}.", super::capital(limit)));
     }
@@ -323,12 +362,12 @@ fn limits(book: &Book, release: &ReleaseStatement) -> Section {
                 )
             })
             .collect();
-        section = section.say(&format!(
-            "Cycle claim {} revision {}: {}. {}.",
-            &*record.id,
-            record.revision,
-            list.join("; "),
-            super::capital(&claim.combination_rule)
+        section = section.say(&say!(
+            "Cycle claim {id} revision {revision}: {list}. {combination_rule}.",
+            id = &*record.id,
+            revision = record.revision,
+            list = list.join("; "),
+            combination_rule = super::capital(&claim.combination_rule)
         ));
     }
     section
@@ -338,8 +377,8 @@ fn limits(book: &Book, release: &ReleaseStatement) -> Section {
 fn left_out(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
     let plant = &book.dossier.plant;
     let mut table = Table::new(
-        "Deviations that touch the lot",
-        &["deviation", "what happened", "decision"],
+        say!("Deviations that touch the lot"),
+        &[say!("deviation"), say!("what happened"), say!("decision")],
     );
     for id in release.deviations_disclosed.iter() {
         let found = plant
@@ -349,16 +388,17 @@ fn left_out(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
         let (what, decision) = match found {
             Some(Body::Deviation(body)) => (
                 body.description.to_string(),
-                body.decision.map_or("none yet".to_owned(), |decision| {
-                    decision.word().replace('_', " ")
-                }),
+                body.decision
+                    .map_or(say!("none yet").to_owned(), |decision| {
+                        decision.word().replace('_', " ")
+                    }),
             ),
-            _ => ("not in this folder".to_owned(), String::new()),
+            _ => (say!("not in this folder").to_owned(), String::new()),
         };
         table.rows.push(vec![
             Cell::link(
                 &*id.text,
-                href(path, &format!("deviations.html#{}", safe(id))),
+                href(path, &format!("deviations.html#{id}", id = safe(id))),
             ),
             Cell::text(what),
             Cell::text(decision),
@@ -377,14 +417,18 @@ fn left_out(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
                 .any(|own| &*own.text == *id)
         })
         .collect();
-    let section = Section::new("left-out", "Deviations, and what is not released").say(&match out
-        .is_empty()
-    {
-        true => "Every assembly of the lot is in this release.".to_owned(),
-        false => format!("Of the same lot and not released: {}.", out.join(", ")),
-    });
+    let section =
+        Section::new("left-out", say!("Deviations, and what is not released")).say(&match out
+            .is_empty()
+        {
+            true => say!("Every assembly of the lot is in this release.").to_owned(),
+            false => say!(
+                "Of the same lot and not released: {out}.",
+                out = out.join(", ")
+            ),
+        });
     match table.rows.is_empty() {
-        true => section.say("No deviation touches the lot."),
+        true => section.say(say!("No deviation touches the lot.")),
         false => section.table(table),
     }
 }
@@ -392,8 +436,7 @@ fn left_out(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
 /// Declarations for food contact, part by part.
 fn papers(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
     let plant = &book.dossier.plant;
-    let mut lots: std::collections::BTreeMap<String, &'static str> =
-        std::collections::BTreeMap::new();
+    let mut lots: BTreeMap<String, &'static str> = BTreeMap::new();
     for id in &release.object.assemblies {
         let Some((record, build)) = plant.build(id) else {
             continue;
@@ -405,7 +448,7 @@ fn papers(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
             let module = &*position.module_id.text;
             if let Some((pleated, _, pack)) = plant.pack(module) {
                 for (lot, what) in crate::plant::lots_used(&pleated.body) {
-                    if what != "membrane" || lot.text == pack.material_lot.text {
+                    if what != word!("membrane") || lot.text == pack.material_lot.text {
                         lots.insert(lot.to_string(), what);
                     }
                 }
@@ -421,10 +464,8 @@ fn papers(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
             }
         }
     }
-    let mut table = Table::new(
-        "Declarations for food contact, part by part",
-        &["part", "material lot", "regulation and document"],
-    );
+    // Parts by the documents that declare them: one line a document, so that the sheet stays one sheet.
+    let mut declared: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for (lot, what) in lots {
         let documents: Vec<String> = plant
             .material(&lot)
@@ -432,17 +473,29 @@ fn papers(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
             .flat_map(|(_, body)| body.food_contact_documents.iter())
             .map(|paper| format!("{}: {}", &*paper.regulation, &*paper.document))
             .collect();
-        table.rows.push(vec![
-            Cell::text(what),
-            book.thing(path, &lot),
-            Cell::text(if documents.is_empty() {
-                "none".to_owned()
-            } else {
-                documents.join("; ")
-            }),
-        ]);
+        let thing = book.thing(path, &lot);
+        declared
+            .entry(match documents.is_empty() {
+                true => say!("no declaration").to_owned(),
+                false => documents.join("; "),
+            })
+            .or_default()
+            .push(format!(
+                "{} <a href=\"{}\">{}</a>",
+                escape(say!(what)),
+                escape(&thing.href),
+                escape(&thing.text)
+            ));
     }
-    Section::new("papers", "Food contact")
-        .table(table)
-        .say("These declarations are documents of their own, referred to by number.")
+    let mut section = Section::new("papers", say!("Food contact")).say(say!(
+        "Declarations for food contact, part by part. They are documents of their own, referred to by number."
+    ));
+    for (documents, parts) in declared {
+        section.html.push(format!(
+            "<p>{}: {}.</p>",
+            escape(&documents),
+            parts.join(", ")
+        ));
+    }
+    section
 }

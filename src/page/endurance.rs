@@ -70,7 +70,9 @@ pub fn sections(book: &Book, path: &str) -> Vec<Section> {
             let mut section = match studied(book, record, study) {
                 Some(studied) => section(book, path, &studied),
                 None => empty(record, study)
-                    .say("No line is laid: not every element has a number of supported cycles.")
+                    .say(say!(
+                        "No line is laid: not every element has a number of supported cycles."
+                    ))
                     .say(&failures(study, study.confidence.si)),
             };
             section.figures = book
@@ -87,7 +89,7 @@ pub fn sections(book: &Book, path: &str) -> Vec<Section> {
 fn empty(record: &Record, study: &EnduranceStudy) -> Section {
     let id = &*record.id;
     let title = format!("{id}: {}", study.treatment.replace('_', " "));
-    Section::new(&format!("study-{}", safe(id)), &title)
+    Section::new(&format!("study-{id}", id = safe(id)), &title)
 }
 
 fn section(book: &Book, path: &str, studied: &Studied) -> Section {
@@ -101,7 +103,7 @@ fn section(book: &Book, path: &str, studied: &Studied) -> Section {
     let pool = endurance::poolability(&courses);
     let lines = match endurance::lines(&courses) {
         Ok(lines) => lines,
-        Err(why) => return section.say(&format!("No line is laid: {why}.")),
+        Err(why) => return section.say(&say!("No line is laid: {why}.", why = why)),
     };
     let figure = book.dossier.graph.get("cycles-supported", id, "");
     let supports = figure
@@ -116,20 +118,13 @@ fn section(book: &Book, path: &str, studied: &Studied) -> Section {
         .drawings
         .extend(drawing(book, path, studied, &lines, supports, &words));
     section = section.say(&match &pool {
-        Ok(pool) => format!(
-            "May the elements share one line? Slopes: F = {}, p = {}; starts: F = {}, p = {}; level 0.25 after ICH Q1E (from memory): {}. The figure stands on each element's own line whatever this test says, because repeated measurements of one element are not independent of each other; the other models stand beside it.",
-            number::significant(pool.slopes.0, 3),
-            number::fixed(pool.slopes.1, 3),
-            number::significant(pool.starts.0, 3),
-            number::fixed(pool.starts.1, 3),
-            model.words()
-        ),
-        Err(why) => format!("Whether the elements may share one line cannot be tested: {why}."),
+        Ok(pool) => say!("May the elements share one line? Slopes: F = {slopes}, p = {slopes2}; starts: F = {starts}, p = {starts2}; level 0.25 after ICH Q1E (from memory): {model}. The figure stands on each element's own line whatever this test says, because repeated measurements of one element are not independent of each other; the other models stand beside it.", slopes = number::significant(pool.slopes.0, 3), slopes2 = number::fixed(pool.slopes.1, 3), starts = number::significant(pool.starts.0, 3), starts2 = number::fixed(pool.starts.1, 3), model = model.words()),
+        Err(why) => say!("Whether the elements may share one line cannot be tested: {why}.", why = why),
     });
     if let Some(slope) = robust(studied) {
         section = section.say(&slope);
     }
-    section = section.say("A bound that meets its limit far beyond the cycles that were tested says that the data do not limit the number, and supports no claim out there: the figure stops at what was reached.");
+    section = section.say(say!("A bound that meets its limit far beyond the cycles that were tested says that the data do not limit the number, and supports no claim out there: the figure stops at what was reached."));
     section = section.say(&failures(studied.study, studied.confidence));
     section.table(models(studied, &courses))
 }
@@ -139,31 +134,44 @@ fn words(studied: &Studied, supports: Option<f64>) -> String {
     let tested = longest(studied);
     let claim = studied
         .claimed
-        .map_or("nothing is claimed".to_owned(), |claim| {
-            format!("{} are claimed", number::fixed(claim, 0))
+        .map_or(say!("nothing is claimed").to_owned(), |claim| {
+            say!("{claim} are claimed", claim = number::fixed(claim, 0))
         });
     match supports {
         Some(n) => {
             let stopped = failed_elements(studied.study)
                 .find(|(_, sound, _)| *sound as f64 == n)
                 .map(|(element, _, found)| {
-                    format!("because {element} was found failed at the next checkpoint, {found}")
+                    say!(
+                        "because {element} was found failed at the next checkpoint, {found}",
+                        element = element,
+                        found = found
+                    )
                 });
             let why = match (stopped, n >= tested) {
                 (Some(stopped), _) => stopped,
-                (None, true) => "and no data reach further".into(),
-                (None, false) => "where the bound of the weakest element meets the limit".into(),
+                (None, true) => say!("and no data reach further").into(),
+                (None, false) => {
+                    say!("where the bound of the weakest element meets the limit").into()
+                }
             };
-            format!(
-                "The data support {} cycles against a bubble point of at least {least} ({} one-sided confidence for the mean of each element), {why}; {claim}.",
-                number::fixed(n, 0),
-                number::with_unit(
+            say!(
+                "The data support {n} cycles against a bubble point of at least {least} ({confidence} one-sided confidence for the mean of each element), {why}; {claim}.",
+                n = number::fixed(n, 0),
+                least = least,
+                confidence = number::with_unit(
                     &number::fixed(100.0 * studied.confidence, 0),
                     &crate::ground::unit::PERCENT
-                )
+                ),
+                why = why,
+                claim = claim
             )
         }
-        None => format!("The data support no number of cycles against {least}; {claim}."),
+        None => say!(
+            "The data support no number of cycles against {least}; {claim}.",
+            least = least,
+            claim = claim
+        ),
     }
 }
 
@@ -227,9 +235,11 @@ fn drawing(
                 x: checkpoint.cycle.value as f64,
                 y: BAR.of_si(pressure.si),
                 href: book.place_href(path, &studied.record.at(checkpoint.spot)),
-                title: format!(
-                    "{element} after {} cycles: {}",
-                    checkpoint.cycle.value, pressure.text
+                title: say!(
+                    "{element} after {cycle} cycles: {pressure}",
+                    element = element,
+                    cycle = checkpoint.cycle.value,
+                    pressure = pressure.text
                 ),
                 look: match checkpoint.intact.value {
                     true => Look::Plain,
@@ -250,7 +260,7 @@ fn drawing(
         points: along(&lines.common_line, &|line, x| {
             Some(line.y + line.slope * (x - line.x))
         }),
-        label: "mean of all".into(),
+        label: say!("mean of all").into(),
         kind: LevelKind::Mean,
     });
     // The element whose own bound is lowest at the end of the picture decides.
@@ -261,7 +271,7 @@ fn drawing(
     })?;
     curves.push(Curve {
         points: along(weakest, &|line, x| line.bound(x, mean).ok()),
-        label: "bound, weakest".into(),
+        label: say!("bound, weakest").into(),
         kind: LevelKind::Control,
     });
     let mut events = Vec::new();
@@ -275,23 +285,26 @@ fn drawing(
         }
     };
     match supports == studied.claimed {
-        true => mark(supports, "claimed and supported", LevelKind::Limit),
+        true => mark(supports, say!("claimed and supported"), LevelKind::Limit),
         false => {
-            mark(studied.claimed, "claimed", LevelKind::Event);
-            mark(supports, "supported", LevelKind::Limit);
+            mark(studied.claimed, say!("claimed"), LevelKind::Event);
+            mark(supports, say!("supported"), LevelKind::Limit);
         }
     }
     chart::svg(&Chart {
-        id: format!("endurance-{}", safe(&studied.record.id)),
-        title: format!("Bubble point over cycles, {}", &*studied.record.id),
-        description: format!("{words} Thin lines are elements; each point leads to its record."),
+        id: format!("endurance-{id}", id = safe(&studied.record.id)),
+        title: say!("Bubble point over cycles, {id}", id = &*studied.record.id),
+        description: say!(
+            "{words} Thin lines are elements; each point leads to its record.",
+            words = words
+        ),
         caption: words.into(),
-        x_label: "cycles".into(),
-        y_label: "bubble point, bar".into(),
+        x_label: say!("cycles").into(),
+        y_label: say!("bubble point, bar").into(),
         points,
         levels: vec![Level {
             y: BAR.of_si(studied.least),
-            label: "least allowed".into(),
+            label: say!("least allowed").into(),
             kind: LevelKind::Limit,
         }],
         curves,
@@ -318,10 +331,7 @@ fn robust(studied: &Studied) -> Option<String> {
         })
         .collect();
     (!slopes.is_empty()).then(|| {
-        format!(
-            "Fitted slope of each, mbar a cycle, and in brackets the median of the slopes of all its pairs, which no single point can tilt: {}.",
-            slopes.join(", ")
-        )
+        say!("Fitted slope of each, mbar a cycle, and in brackets the median of the slopes of all its pairs, which no single point can tilt: {slopes}.", slopes = slopes.join(", "))
     })
 }
 
@@ -329,15 +339,21 @@ fn robust(studied: &Studied) -> Option<String> {
 fn failures(study: &EnduranceStudy, confidence: f64) -> String {
     let failed: Vec<String> = failed_elements(study)
         .map(|(element, sound, found)| {
-            format!("{element} was sound after {sound} cycles and failed at {found}")
+            say!(
+                "{element} was sound after {sound} cycles and failed at {found}",
+                element = element,
+                sound = sound,
+                found = found
+            )
         })
         .collect();
     let count = study.elements.len();
     if !failed.is_empty() {
-        return format!(
-            "{} of {count} elements failed: {}. The reading at which an element failed is no part of its line. Each of these lives is known only to lie between two checkpoints, and so few fit no distribution: none is given.",
-            failed.len(),
-            failed.join("; ")
+        return say!(
+            "{count} of {count2} elements failed: {failed}. The reading at which an element failed is no part of its line. Each of these lives is known only to lie between two checkpoints, and so few fit no distribution: none is given.",
+            count = failed.len(),
+            count2 = count,
+            failed = failed.join("; ")
         );
     }
     let times: Vec<f64> = study
@@ -350,18 +366,20 @@ fn failures(study: &EnduranceStudy, confidence: f64) -> String {
         .filter_map(|shape| {
             let known = life::known_shape(&times, 0.0, *shape, confidence).ok()?;
             let life = known.life_lower(0.1).ok()?;
-            Some(format!(
-                "{} (shape {shape})",
-                number::fixed(libm::floor(life), 0)
+            Some(say!(
+                "{life} (shape {shape})",
+                life = number::fixed(libm::floor(life), 0),
+                shape = shape
             ))
         })
         .collect();
     match lives.is_empty() {
-        true => "No element failed; one was not tested beyond zero cycles.".into(),
-        false => format!(
-            "No element failed. If lives follow a Weibull distribution, 90 % of elements reach at least so many cycles, with {} % confidence: {}. The shape is an assumption with no record behind it; this is shown to say how little {count} elements without a failure prove, and is no figure.",
-            number::fixed(100.0 * confidence, 0),
-            lives.join(", ")
+        true => say!("No element failed; one was not tested beyond zero cycles.").into(),
+        false => say!(
+            "No element failed. If lives follow a Weibull distribution, 90 % of elements reach at least so many cycles, with {confidence} % confidence: {lives}. The shape is an assumption with no record behind it; this is shown to say how little {count} elements without a failure prove, and is no figure.",
+            confidence = number::fixed(100.0 * confidence, 0),
+            lives = lives.join(", "),
+            count = count
         ),
     }
 }
@@ -369,11 +387,11 @@ fn failures(study: &EnduranceStudy, confidence: f64) -> String {
 /// Cycles under each model, for the mean and for one further element.
 fn models(studied: &Studied, courses: &[Course]) -> Table {
     let mut table = Table::new(
-        "Where the bound meets the limit, before rounding and before what was reached",
+        say!("Where the bound meets the limit, before rounding and before what was reached"),
         &[
-            "model",
-            "bound of the mean",
-            "bound of one further measurement",
+            say!("model"),
+            say!("bound of the mean"),
+            say!("bound of one further measurement"),
         ],
     );
     let of = |of| endurance::supported(courses, question(studied, of));
@@ -381,21 +399,25 @@ fn models(studied: &Studied, courses: &[Course]) -> Table {
     let say = |found: &Result<endurance::Supported, crate::stats::Refusal>,
                pick: &dyn Fn(&endurance::Supported) -> Option<f64>| match found {
         Err(why) => why.to_string(),
-        Ok(found) => pick(found).map_or("never".to_owned(), |x| number::significant(x, 4)),
+        Ok(found) => pick(found).map_or(say!("never").to_owned(), |x| number::significant(x, 4)),
     };
     let id = safe(&studied.record.id);
     let mut row = |i: usize, name: String, pick: &dyn Fn(&endurance::Supported) -> Option<f64>| {
         table.rows.push(vec![
-            Cell::anchored(&format!("number-{id}-{i}"), name),
+            Cell::anchored(&format!("number-{id}-{i}", id = id, i = i), name),
             Cell::text(say(&mean, pick)),
             Cell::text(say(&further, pick)),
         ]);
     };
     let named = |element: &str| match failed_elements(studied.study).find(|one| one.0 == element) {
         Some((_, _, found)) => {
-            format!("{element} alone, which failed at {found}: its line does not know")
+            say!(
+                "{element} alone, which failed at {found}: its line does not know",
+                element = element,
+                found = found
+            )
         }
-        None => format!("{element} alone"),
+        None => say!("{element} alone", element = element),
     };
     for (i, (element, _)) in studied.courses.iter().enumerate() {
         row(i, named(element), &|found| {
@@ -403,13 +425,17 @@ fn models(studied: &Studied, courses: &[Course]) -> Table {
         });
     }
     let n = studied.courses.len();
-    row(n, "the weakest alone".into(), &|found| found.separate);
-    row(n + 1, "own lines, scatter of all".into(), &|found| {
+    row(n, say!("the weakest alone").into(), &|found| found.separate);
+    row(n + 1, say!("own lines, scatter of all").into(), &|found| {
         found.separate_pooled
     });
-    row(n + 2, "common slope, weakest start".into(), &|found| {
-        found.common_slope
+    row(
+        n + 2,
+        say!("common slope, weakest start").into(),
+        &|found| found.common_slope,
+    );
+    row(n + 3, say!("common line").into(), &|found| {
+        found.common_line
     });
-    row(n + 3, "common line".into(), &|found| found.common_line);
     table
 }

@@ -21,15 +21,15 @@ pub fn joins(book: &Book) -> Page {
     let path = "joins.html";
     let plant = &book.dossier.plant;
     let mut runs = Table::new(
-        "Seal runs",
+        say!("Seal runs"),
         &[
-            "run",
-            "seal",
-            "heating",
-            "items",
-            "inspections",
-            "seen",
-            "gaps or slits",
+            say!("run"),
+            say!("seal"),
+            say!("heating"),
+            say!("items"),
+            say!("inspections"),
+            say!("seen"),
+            say!("gaps or slits"),
         ],
     );
     for (record, run) in plant.records().seal_runs() {
@@ -63,13 +63,13 @@ pub fn joins(book: &Book) -> Page {
             Cell::text(gaps.to_string()),
         ]);
     }
-    let mut coupons = Section::new("coupons", "Coupons by the sampling plan");
+    let mut coupons = Section::new("coupons", say!("Coupons by the sampling plan"));
     coupons.figures = figures_of_kind(book, path, "seal_inspection");
     page(
         path,
-        "Joins and inspections",
-        "Every seal by run: what was set, seen and pulled.",
-        vec![Section::new("runs", "Seal runs").table(runs), coupons],
+        say!("Joins and inspections"),
+        say!("Every seal by run: what was set, seen and pulled."),
+        vec![Section::new("runs", say!("Seal runs")).table(runs), coupons],
     )
 }
 
@@ -78,14 +78,14 @@ pub fn cycles(book: &Book) -> Page {
     let path = "cycles.html";
     let plant = &book.dossier.plant;
     let mut table = Table::new(
-        "Claims",
+        say!("Claims"),
         &[
-            "claim",
-            "treatment",
-            "conditions",
-            "claimed",
-            "tested",
-            "elements tested",
+            say!("claim"),
+            say!("treatment"),
+            say!("conditions"),
+            say!("claimed"),
+            say!("tested"),
+            say!("elements tested"),
         ],
     );
     for (record, claim) in plant.records().cycle_claims() {
@@ -103,15 +103,15 @@ pub fn cycles(book: &Book) -> Page {
             ]);
         }
     }
-    let mut used = Section::new("used", "Cycles used, proven and left").say("Reported by the customer; the maker has verified none. Every cycle counts against life; only those with a whole trace prove anything.");
+    let mut used = Section::new("used", say!("Cycles used, proven and left")).say(say!("Reported by the customer; the maker has verified none. Every cycle counts against life; only those with a whole trace prove anything."));
     used.figures = figures_of_kind(book, path, "cycle_log");
     for (_, log) in plant.records().cycle_logs() {
         for event in log.events.iter() {
-            let title = format!(
-                "{}, {} cycle {}",
-                &*log.assembly_id,
-                event.treatment.replace('_', " "),
-                event.sequence.value
+            let title = say!(
+                "{assembly_id}, {treatment} cycle {sequence}",
+                assembly_id = &*log.assembly_id,
+                treatment = event.treatment.replace('_', " "),
+                sequence = event.sequence.value
             );
             let file = event.trace.as_ref();
             used.drawings.extend(
@@ -120,15 +120,15 @@ pub fn cycles(book: &Book) -> Page {
         }
     }
     let mut sections = vec![
-        Section::new("claims", "Claims").table(table),
+        Section::new("claims", say!("Claims")).table(table),
         endurance(book, path),
     ];
     sections.extend(super::endurance::sections(book, path));
     sections.push(used);
     page(
         path,
-        "Cycles",
-        "What elements withstand, and what they have been through.",
+        say!("Cycles"),
+        say!("What elements withstand, and what they have been through."),
         sections,
     )
 }
@@ -136,15 +136,15 @@ pub fn cycles(book: &Book) -> Page {
 /// What studies of repeated treatment support.
 fn endurance(book: &Book, path: &str) -> Section {
     let mut table = Table::new(
-        "Endurance studies",
+        say!("Endurance studies"),
         &[
-            "study",
-            "product",
-            "treatment",
-            "elements",
-            "reached intact",
-            "failed",
-            "supports",
+            say!("study"),
+            say!("product"),
+            say!("treatment"),
+            say!("elements"),
+            say!("reached intact"),
+            say!("failed"),
+            say!("supports"),
         ],
     );
     for (record, study) in book.dossier.plant.records().endurance_studys() {
@@ -174,10 +174,11 @@ fn endurance(book: &Book, path: &str) -> Section {
             }),
         ]);
     }
-    let section = Section::new("endurance", "What the data support");
+    let section = Section::new("endurance", say!("What the data support"));
     if table.rows.is_empty() {
-        return section
-            .say("No endurance study is in this folder; the claims rest on their reports.");
+        return section.say(say!(
+            "No endurance study is in this folder; the claims rest on their reports."
+        ));
     }
     section.table(table)
 }
@@ -186,8 +187,14 @@ fn endurance(book: &Book, path: &str) -> Section {
 pub fn retention(book: &Book) -> Page {
     let path = "retention.html";
     let mut table = Table::new(
-        "Challenges",
-        &["challenge", "organism", "roll", "claim under test", "runs"],
+        say!("Challenges"),
+        &[
+            say!("challenge"),
+            say!("organism"),
+            say!("roll"),
+            say!("claim under test"),
+            say!("runs"),
+        ],
     );
     for (record, body) in book.dossier.plant.records().retention_challenges() {
         table.rows.push(vec![
@@ -198,14 +205,18 @@ pub fn retention(book: &Book) -> Page {
             Cell::text(body.runs.len().to_string()),
         ]);
     }
-    let mut runs = Section::new("runs", "Runs")
-        .say("A run without a colony shows a lower bound, never complete retention.");
+    let mut runs = Section::new("runs", say!("Runs")).say(say!(
+        "A run without a colony shows a lower bound, never complete retention."
+    ));
     runs.figures = figures_of_kind(book, path, "retention_challenge");
     page(
         path,
-        "Retention",
-        "What was challenged, with what, and what the count can show.",
-        vec![Section::new("challenges", "Challenges").table(table), runs],
+        say!("Retention"),
+        say!("What was challenged, with what, and what the count can show."),
+        vec![
+            Section::new("challenges", say!("Challenges")).table(table),
+            runs,
+        ],
     )
 }
 
@@ -226,8 +237,14 @@ pub fn instruments(book: &Book) -> Page {
     let mut sections = Vec::new();
     for (instrument, records) in uses {
         let mut table = Table::new(
-            "Calibrations",
-            &["record", "valid", "by", "worst error as found", "limit"],
+            say!("Calibrations"),
+            &[
+                say!("record"),
+                say!("valid"),
+                say!("by"),
+                say!("worst error as found"),
+                say!("limit"),
+            ],
         );
         for (record, body) in plant.calibrations(instrument) {
             let worst = body.points.iter().max_by(|a, b| {
@@ -237,13 +254,18 @@ pub fn instruments(book: &Book) -> Page {
             });
             table.rows.push(vec![
                 book.thing(path, &record.id),
-                Cell::text(format!(
-                    "{} to {}",
-                    body.valid_from.date, body.valid_until.date
+                Cell::text(say!(
+                    "{date} to {date2}",
+                    date = body.valid_from.date,
+                    date2 = body.valid_until.date
                 )),
                 Cell::text(&*body.performed_by.text),
                 Cell::text(worst.map_or(String::new(), |point| {
-                    format!("{} at {}", point.as_found_error.text, point.nominal.text)
+                    say!(
+                        "{as_found_error} at {nominal}",
+                        as_found_error = point.as_found_error.text,
+                        nominal = point.nominal.text
+                    )
                 })),
                 Cell::text(worst.map_or(String::new(), |point| {
                     point.maximum_permissible_error.text.to_string()
@@ -251,13 +273,17 @@ pub fn instruments(book: &Book) -> Page {
             ]);
         }
         let days: Vec<_> = records.iter().filter_map(|record| record.day()).collect();
-        let span = days
-            .iter()
-            .min()
-            .zip(days.iter().max())
-            .map_or("not used in this dossier".to_owned(), |(first, last)| {
-                format!("used {} times, {first} to {last}", days.len())
-            });
+        let span = days.iter().min().zip(days.iter().max()).map_or(
+            say!("not used in this dossier").to_owned(),
+            |(first, last)| {
+                say!(
+                    "used {count} times, {first} to {last}",
+                    count = days.len(),
+                    first = first,
+                    last = last
+                )
+            },
+        );
         let uncovered = records
             .iter()
             .filter(|record| {
@@ -269,9 +295,12 @@ pub fn instruments(book: &Book) -> Page {
             })
             .count();
         let said = if uncovered == 0 {
-            "Every use lies inside the dates of a calibration; rule R31 looks whether its points cover the values used.".to_owned()
+            say!("Every use lies inside the dates of a calibration; rule R31 looks whether its points cover the values used.").to_owned()
         } else {
-            format!("{uncovered} uses lie outside the dates of every calibration.")
+            say!(
+                "{uncovered} uses lie outside the dates of every calibration.",
+                uncovered = uncovered
+            )
         };
         let mut section = Section::new(&crate::ground::name::safe(instrument), instrument)
             .say(&format!("{}. {said}", capital(&span)))
@@ -288,7 +317,7 @@ pub fn instruments(book: &Book) -> Page {
             })
             .collect();
         let rest = if records.len() > 60 {
-            format!(" and {} more", records.len() - 60)
+            say!(" and {records} more", records = records.len() - 60)
         } else {
             String::new()
         };
@@ -298,10 +327,10 @@ pub fn instruments(book: &Book) -> Page {
             .filter_map(|(_, body)| body.certificate.as_ref()?.file.as_ref())
             .filter(|file| plant.folder.files.contains_key(&*file.text))
             .map(|file| {
-                format!(
-                    "<a href=\"{}\">certificate {}</a>",
-                    crate::ground::name::copy_path(file),
-                    escape(file.rsplit('/').next().unwrap_or(file))
+                say!(
+                    "<a href=\"{file}\">certificate {file2}</a>",
+                    file = crate::ground::name::copy_path(file),
+                    file2 = escape(file.rsplit('/').next().unwrap_or(file))
                 )
             })
             .collect();
@@ -309,27 +338,30 @@ pub fn instruments(book: &Book) -> Page {
             section.html.push(format!("<p>{}</p>", files.join(" · ")));
         }
         if !links.is_empty() {
-            section
-                .html
-                .push(format!("<p>Used in {}{rest}.</p>", links.join(", ")));
+            section.html.push(say!(
+                "<p>Used in {links}{rest}.</p>",
+                links = links.join(", "),
+                rest = rest
+            ));
         }
         sections.push(section);
     }
     sections.extend(rejudged(book, path));
-    let mut studies = Section::new("studies", "Measurement studies");
+    let mut studies = Section::new("studies", say!("Measurement studies"));
     for words in super::studies::words(book) {
         studies = studies.say(&words);
     }
     studies.figures = figures_of_kind(book, path, "measurement_study");
     if studies.figures.is_empty() {
-        studies = studies
-            .say("None: the repeatability in the uncertainty budget rests on the maker's word.");
+        studies = studies.say(say!(
+            "None: the repeatability in the uncertainty budget rests on the maker's word."
+        ));
     }
     sections.push(studies);
     page(
         path,
-        "Instruments",
-        "Which instrument, calibrated when, used for what.",
+        say!("Instruments"),
+        say!("Which instrument, calibrated when, used for what."),
         sections,
     )
 }
@@ -339,8 +371,15 @@ fn rejudged(book: &Book, path: &str) -> Vec<Section> {
     let all = crate::rejudge::rejudged(&book.dossier.plant, &book.dossier.graph);
     let one = |again: &crate::rejudge::Rejudged| {
         let mut table = Table::new(
-            "Before, and with the error applied",
-            &["figure", "before", "verdict", "after", "verdict", "limit"],
+            say!("Before, and with the error applied"),
+            &[
+                say!("figure"),
+                say!("before"),
+                say!("verdict"),
+                say!("after"),
+                say!("verdict"),
+                say!("limit"),
+            ],
         );
         for moved in &again.moved {
             let unit = &moved.before.figure.unit;
@@ -359,21 +398,14 @@ fn rejudged(book: &Book, path: &str) -> Vec<Section> {
         let told: Vec<String> = again.told.iter().map(|to| to.words()).collect();
         let instrument = &*again.calibration.instrument_id;
         Section::new(
-            &format!("again-{}", crate::ground::name::safe(&again.record.id)),
-            &format!("{instrument} was found out of tolerance"),
+            &format!("again-{id}", id = crate::ground::name::safe(&again.record.id)),
+            &say!("{instrument} was found out of tolerance", instrument = instrument),
         )
-        .say(&format!(
-            "{} off at {}, limit {}, on {}. {}",
-            again.point.as_found_error.text,
-            again.point.nominal.text,
-            again.point.maximum_permissible_error.text,
-            again.calibration.calibration_performed_at.time.date(),
-            again.since.map_or("No earlier calibration is here: every use before that day is affected.".to_owned(), |since| format!("Every use since the calibration of {} is affected: when the drift began is not known.", since.date()))
-        ))
+        .say(&say!("{as_found_error} off at {nominal}, limit {maximum_permissible_error}, on {time}. {since}", as_found_error = again.point.as_found_error.text, nominal = again.point.nominal.text, maximum_permissible_error = again.point.maximum_permissible_error.text, time = again.calibration.calibration_performed_at.time.date(), since = again.since.map_or(say!("No earlier calibration is here: every use before that day is affected.").to_owned(), |since| say!("Every use since the calibration of {since} is affected: when the drift began is not known.", since = since.date()))))
         .table(table)
         .say(&match told.is_empty() {
-            true => "Nothing of it was consigned.".to_owned(),
-            false => format!("To be told: {}.", told.join("; ")),
+            true => say!("Nothing of it was consigned.").to_owned(),
+            false => say!("To be told: {told}.", told = told.join("; ")),
         })
     };
     all.iter().map(one).collect()
@@ -384,7 +416,10 @@ pub fn deviations(book: &Book) -> Page {
     let path = "deviations.html";
     let mut sections = Vec::new();
     for (record, deviation) in book.dossier.plant.records().deviations() {
-        let mut table = Table::new("Decision", &["decision", "by", "when", "concerns"]);
+        let mut table = Table::new(
+            say!("Decision"),
+            &[say!("decision"), say!("by"), say!("when"), say!("concerns")],
+        );
         let subjects: Vec<String> = deviation
             .subject
             .texts()
@@ -394,11 +429,16 @@ pub fn deviations(book: &Book) -> Page {
             Cell::text(
                 deviation
                     .decision
-                    .map_or("none yet".to_owned(), |decision| {
+                    .map_or(say!("none yet").to_owned(), |decision| {
                         decision.word().replace('_', " ")
                     }),
             ),
-            Cell::text(deviation.approved_by.as_deref().unwrap_or("nobody yet")),
+            Cell::text(
+                deviation
+                    .approved_by
+                    .as_deref()
+                    .unwrap_or(say!("nobody yet")),
+            ),
             Cell::text(
                 deviation
                     .approved_at
@@ -410,10 +450,10 @@ pub fn deviations(book: &Book) -> Page {
         let mut section = Section::new(&crate::ground::name::safe(&record.id), &record.id)
             .say(&deviation.description)
             .table(table)
-            .say(&format!(
-                "Found {}; category {}.",
-                deviation.detected_at.time,
-                deviation.category.word().replace('_', " ")
+            .say(&say!(
+                "Found {time}; category {category}.",
+                time = deviation.detected_at.time,
+                category = deviation.category.word().replace('_', " ")
             ));
         if let Some(cause) = &deviation.cause {
             let said: Vec<String> = cause
@@ -421,21 +461,23 @@ pub fn deviations(book: &Book) -> Page {
                 .iter()
                 .map(|(key, text)| format!("{} {}", key.replace('_', " "), &**text))
                 .collect();
-            section = section.say(&format!("Cause: {}.", said.join("; ")));
+            section = section.say(&say!("Cause: {said}.", said = said.join("; ")));
         }
         if let Some(by) = &deviation.retest_allowed_by {
             let when = deviation.retest_authorised_at.as_ref();
-            section = section.say(&format!(
-                "Retest allowed by {} {}.",
-                &**by,
-                when.map_or("at no stated time".to_owned(), |when| when.time.to_string())
+            section = section.say(&say!(
+                "Retest allowed by {by} {time}.",
+                by = &**by,
+                time = when.map_or(say!("at no stated time").to_owned(), |when| when
+                    .time
+                    .to_string())
             ));
         }
         if let Some(impact) = &deviation.impact {
-            section = section.say(&format!("Effect: {}.", &**impact));
+            section = section.say(&say!("Effect: {impact}.", impact = &**impact));
         }
         if let Some(next) = &deviation.next_step {
-            section = section.say(&format!("Next: {}.", &**next));
+            section = section.say(&say!("Next: {next}.", next = &**next));
         }
         let links: Vec<String> = deviation
             .subject
@@ -447,9 +489,9 @@ pub fn deviations(book: &Book) -> Page {
         section.html.push(format!(
             "<p>{}</p>",
             [
-                vec![format!(
-                    "<a href=\"{}\">record</a>",
-                    book.place_href(path, &record.place())
+                vec![say!(
+                    "<a href=\"{record}\">record</a>",
+                    record = book.place_href(path, &record.place())
                 )],
                 links
             ]
@@ -459,15 +501,14 @@ pub fn deviations(book: &Book) -> Page {
         sections.push(section);
     }
     if sections.is_empty() {
-        sections.push(
-            Section::new("none", "None")
-                .say("No deviation is recorded. A lot without one is itself worth a question."),
-        );
+        sections.push(Section::new("none", say!("None")).say(say!(
+            "No deviation is recorded. A lot without one is itself worth a question."
+        )));
     }
     page(
         path,
-        "Deviations",
-        "What failed, was repeated or left out, and who decided.",
+        say!("Deviations"),
+        say!("What failed, was repeated or left out, and who decided."),
         sections,
     )
 }

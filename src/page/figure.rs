@@ -75,7 +75,7 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
                 "{}; {}: {}",
                 computed.shown(),
                 judgement.limit.text,
-                judgement.verdict.words()
+                judgement.verdict.said()
             );
             let levels = matches!(
                 judgement.limit.decision,
@@ -100,9 +100,9 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
         id: computed.id.to_string(),
         name: match (&*computed.id.part, record_has_parts(computed)) {
             (part, true) if !part.is_empty() => {
-                format!("{}, {}", figure.name, part.replace('_', " "))
+                format!("{}, {}", say!(figure.name), part.replace('_', " "))
             }
-            _ => figure.name.into(),
+            _ => say!(figure.name).into(),
         },
         subject: book.thing(from, subject),
         value: computed.shown(),
@@ -133,7 +133,7 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
             (Err(why), _) => why.clone(),
             (_, Some(why)) => why.clone(),
             _ if computed.verdict() == Verdict::NotEvaluated => {
-                "no uncertainty contribution is stated, so no verdict is given".into()
+                say!("no uncertainty contribution is stated, so no verdict is given").into()
             }
             _ => String::new(),
         },
@@ -166,7 +166,7 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
                 .collect()
         }),
         strip: strip.unwrap_or_default(),
-        method: href(from, &format!("methods/{}.html", figure.id)),
+        method: href(from, &format!("methods/{id}.html", id = figure.id)),
     }
 }
 
@@ -175,11 +175,11 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
     let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 7), unit);
     let value = match &term.values[..] {
         [one] => show(*one),
-        [first, .., last] => format!(
-            "{} values, {} to {}",
-            term.values.len(),
-            show(*first),
-            show(*last)
+        [first, .., last] => say!(
+            "{count} values, {first} to {last}",
+            count = term.values.len(),
+            first = show(*first),
+            last = show(*last)
         ),
         [] => "–".into(),
     };
@@ -193,7 +193,7 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
             [(_, first), .., (_, last)] if first.file.ends_with(".csv") => vec![
                 book.place(from, first),
                 Cell::link(
-                    format!("to line {}", last.spot.line),
+                    say!("to line {line}", line = last.spot.line),
                     book.place_href(from, last),
                 ),
             ],
@@ -214,16 +214,18 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
         Origin::Contribution { text, at } => {
             vec![Cell::link(text.clone(), book.place_href(from, at))]
         }
-        Origin::Constant { source } => vec![Cell::text(*source)],
+        Origin::Constant { source } => vec![Cell::text(say!(*source))],
         Origin::Figures(ids) => ids
             .iter()
             .map(|id| Cell::link(id.to_string(), book.figure_href(from, id)))
             .collect(),
-        Origin::NoContribution => vec![Cell::text("no contribution stated; taken as nothing")],
+        Origin::NoContribution => {
+            vec![Cell::text(say!("no contribution stated; taken as nothing"))]
+        }
     };
     InputView {
         symbol: symbol_mathml(term.input.symbol),
-        what: term.input.what.into(),
+        what: say!(term.input.what).into(),
         value,
         slope,
         source,

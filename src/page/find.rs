@@ -34,12 +34,22 @@ fn entries(book: &Book) -> Vec<Entry> {
     let mut all = things(book);
     all.extend(records(book));
     for rule in rules::ALL {
-        let anchor = format!("rules.html#{}", rule.id.to_lowercase());
-        all.push(entry(rule.id, "rule", anchor, vec![rule.demands.into()]));
+        let anchor = format!("rules.html#{id}", id = rule.id.to_lowercase());
+        all.push(entry(
+            rule.id,
+            say!("rule"),
+            anchor,
+            vec![say!(rule.demands).into()],
+        ));
     }
     for figure in figures::ALL {
-        let page = format!("methods/{}.html", figure.id);
-        all.push(entry(figure.id, "method", page, vec![figure.name.into()]));
+        let page = format!("methods/{id}.html", id = figure.id);
+        all.push(entry(
+            figure.id,
+            say!("method"),
+            page,
+            vec![say!(figure.name).into()],
+        ));
     }
     all
 }
@@ -68,10 +78,10 @@ fn things(book: &Book) -> Vec<Entry> {
                     .map(|place| place.module_id.to_string()),
             );
         }
-        all.push(entry(id, "assembly", link(book, id), words));
+        all.push(entry(id, say!("assembly"), link(book, id), words));
         if book.view.release.contains(&**id) {
             let service = super::service::service_page(id);
-            all.push(entry(id, "element in service", service, Vec::new()));
+            all.push(entry(id, say!("element in service"), service, Vec::new()));
         }
     }
     for id in plant.modules.keys() {
@@ -82,16 +92,16 @@ fn things(book: &Book) -> Vec<Entry> {
             words.extend(record.day().map(|day| day.to_string()));
         }
         words.extend(plant.assemblies_of(id).into_iter().map(str::to_owned));
-        all.push(entry(id, "module", link(book, id), words));
+        all.push(entry(id, say!("module"), link(book, id), words));
     }
     for (id, lot) in &plant.lots {
-        let words = vec![format!("{} modules", lot.modules.len())];
-        all.push(entry(id, "lot", link(book, id), words));
+        let words = vec![say!("{count} modules", count = lot.modules.len())];
+        all.push(entry(id, say!("lot"), link(book, id), words));
     }
     for (record, lot) in plant.records().material_lots() {
         let words = vec![lot.material_type.replace('_', " ")];
         let id = &*record.id;
-        all.push(entry(id, "material", link(book, id), words));
+        all.push(entry(id, say!("material"), link(book, id), words));
     }
     let instruments: std::collections::BTreeSet<&str> = plant
         .records()
@@ -99,8 +109,8 @@ fn things(book: &Book) -> Vec<Entry> {
         .map(|(_, body)| &*body.instrument_id.text)
         .collect();
     for id in instruments {
-        let page = format!("instruments.html#{}", safe(id));
-        all.push(entry(id, "instrument", page, Vec::new()));
+        let page = format!("instruments.html#{id}", id = safe(id));
+        all.push(entry(id, say!("instrument"), page, Vec::new()));
     }
     for (record, body) in plant.records().personnel_authorisations() {
         for person in &body.persons {
@@ -109,7 +119,7 @@ fn things(book: &Book) -> Vec<Entry> {
                 person.function.replace('_', " "),
             ];
             let line = book.place_href(PATH, &record.at(person.spot));
-            all.push(entry(&person.person_id, "person", line, words));
+            all.push(entry(&person.person_id, say!("person"), line, words));
         }
     }
     all
@@ -143,7 +153,7 @@ pub fn index(book: &Book) -> Vec<u8> {
         .replace('<', "\\u003c")
         .replace('\u{2028}', "\\u2028")
         .replace('\u{2029}', "\\u2029");
-    format!("\"use strict\";\nvar things = {text};\n").into_bytes()
+    format!("\"use strict\";\nvar things = {what};\n", what = text).into_bytes()
 }
 
 /// The page, and the lists.
@@ -152,7 +162,10 @@ pub fn pages(book: &Book) -> Vec<Page> {
     for entry in entries(book) {
         by_kind.entry(entry.kind.clone()).or_default().push(entry);
     }
-    let mut table = Table::new("Lists from A to Z", &["what", "how many", "list"]);
+    let mut table = Table::new(
+        say!("Lists from A to Z"),
+        &[say!("what"), say!("how many"), say!("list")],
+    );
     let (mut lists, mut room): (Vec<Page>, usize) = (Vec::new(), 0);
     for (kind, mut entries) in by_kind {
         entries.sort_by(|a, b| a.name.cmp(&b.name));
@@ -164,12 +177,16 @@ pub fn pages(book: &Book) -> Vec<Page> {
             room -= chunk.len();
             let at = lists.len() - 1;
             let page = &mut lists[at];
-            let anchor = format!("list-{}", page.sections.len() + 1);
+            let anchor = format!("list-{sections}", sections = page.sections.len() + 1);
             table.rows.push(vec![
                 Cell::text(kind.clone()),
                 Cell::text(chunk.len().to_string()),
                 Cell::link(
-                    format!("{} to {}", chunk[0].name, chunk[chunk.len() - 1].name),
+                    say!(
+                        "{name} to {name2}",
+                        name = chunk[0].name,
+                        name2 = chunk[chunk.len() - 1].name
+                    ),
                     format!("{}#{anchor}", page.path),
                 ),
             ]);
@@ -179,10 +196,11 @@ pub fn pages(book: &Book) -> Vec<Page> {
     let find = Page {
         path: PATH.into(),
         template: "find.html",
-        title: "Find".into(),
-        lead: "By id, lot, roll, day or word. Without a script the lists below do the same.".into(),
+        title: say!("Find").into(),
+        lead: say!("By id, lot, roll, day or word. Without a script the lists below do the same.")
+            .into(),
         trail: Vec::new(),
-        sections: vec![Section::new("lists", "Lists").table(table)],
+        sections: vec![Section::new("lists", say!("Lists")).table(table)],
     };
     lists.insert(0, find);
     lists
@@ -190,11 +208,11 @@ pub fn pages(book: &Book) -> Vec<Page> {
 
 fn list(number: usize) -> Page {
     Page {
-        path: format!("a-to-z-{number}.html"),
+        path: format!("a-to-z-{number}.html", number = number),
         template: "sheet.html",
-        title: "From A to Z".into(),
-        lead: "Everything that has a name, by what it is.".into(),
-        trail: vec![Cell::link("find", PATH.into())],
+        title: say!("From A to Z").into(),
+        lead: say!("Everything that has a name, by what it is.").into(),
+        trail: vec![Cell::link(say!("find"), PATH.into())],
         sections: Vec::new(),
     }
 }

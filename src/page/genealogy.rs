@@ -63,12 +63,15 @@ pub fn of_assembly(book: &Book, path: &str, id: &str) -> Option<String> {
     let to = customer(book, id);
     let mut columns = vec![
         (
-            "membrane roll".to_owned(),
+            say!("membrane roll").to_owned(),
             stops(book, path, &rolls.0, &ways),
         ),
-        ("module".to_owned(), stops(book, path, &modules.0, &into)),
         (
-            "assembly".to_owned(),
+            say!("module").to_owned(),
+            stops(book, path, &modules.0, &into),
+        ),
+        (
+            say!("assembly").to_owned(),
             vec![Stop {
                 name: id.to_owned(),
                 href: String::new(),
@@ -76,13 +79,16 @@ pub fn of_assembly(book: &Book, path: &str, id: &str) -> Option<String> {
             }],
         ),
     ];
-    let words = format!(
-        "{id} is made of {} from {}{}.",
-        modules.0.join(", "),
-        rolls.0.join(", "),
-        to.as_ref()
-            .map_or(", and consigned to nobody".to_owned(), |to| format!(
-                ", and consigned to {to}"
+    let words = say!(
+        "{id} is made of {modules} from {rolls}{to}.",
+        id = id,
+        modules = modules.0.join(", "),
+        rolls = rolls.0.join(", "),
+        to = to
+            .as_ref()
+            .map_or(say!(", and consigned to nobody").to_owned(), |to| say!(
+                ", and consigned to {to}",
+                to = to
             ))
     );
     columns.extend(to.map(|name| {
@@ -91,7 +97,7 @@ pub fn of_assembly(book: &Book, path: &str, id: &str) -> Option<String> {
             href: String::new(),
             into: Vec::new(),
         };
-        ("customer".to_owned(), vec![stop])
+        (say!("customer").to_owned(), vec![stop])
     }));
     Ways {
         id: "genealogy".into(),
@@ -121,33 +127,40 @@ pub fn of_roll(book: &Book, path: &str, id: &str) -> Option<String> {
     if modules.0.len() > MOST || assemblies.0.is_empty() {
         return None;
     }
-    let words = format!(
-        "{id} went into {} modules, these into {} assemblies, and these to {}.",
-        modules.0.len(),
-        assemblies.0.len(),
-        match customers.0.is_empty() {
-            true => "nobody yet".to_owned(),
+    let words = say!(
+        "{id} went into {count} modules, these into {assemblies} assemblies, and these to {customers}.",
+        id = id,
+        count = modules.0.len(),
+        assemblies = assemblies.0.len(),
+        customers = match customers.0.is_empty() {
+            true => say!("nobody yet").to_owned(),
             false => customers.0.join(", "),
         }
     );
     let all: Vec<usize> = (0..modules.0.len()).collect();
     let mut columns = vec![
         (
-            "membrane roll".to_owned(),
+            say!("membrane roll").to_owned(),
             vec![Stop {
                 name: id.to_owned(),
                 href: String::new(),
                 into: all,
             }],
         ),
-        ("module".to_owned(), stops(book, path, &modules.0, &joined)),
         (
-            "assembly".to_owned(),
+            say!("module").to_owned(),
+            stops(book, path, &modules.0, &joined),
+        ),
+        (
+            say!("assembly").to_owned(),
             stops(book, path, &assemblies.0, &sent),
         ),
     ];
     if !customers.0.is_empty() {
-        columns.push(("customer".to_owned(), stops(book, path, &customers.0, &[])));
+        columns.push((
+            say!("customer").to_owned(),
+            stops(book, path, &customers.0, &[]),
+        ));
     }
     Ways {
         id: "genealogy".into(),

@@ -37,11 +37,15 @@ pub fn release(book: &Book) -> Page {
     let mut sections = Vec::new();
 
     let answer = match blocks {
-        0 => "No finding blocks release. The release itself is the decision of the person named below, not of this dossier.".to_owned(),
-        n => format!("Not to be released: {n} finding{} block{} it.", if n == 1 { "" } else { "s" }, if n == 1 { "s" } else { "" }),
+        0 => say!("No finding blocks release. The release itself is the decision of the person named below, not of this dossier.").to_owned(),
+        1 => say!("Not to be released: one finding blocks it.").to_owned(),
+        n => say!("Not to be released: {n} findings block it.", n = n),
     };
-    let mut status = Section::new("status", "Can it be released?").say(&answer);
-    let mut counts = Table::new("Findings by weight", &["weight", "findings"]);
+    let mut status = Section::new("status", say!("Can it be released?")).say(&answer);
+    let mut counts = Table::new(
+        say!("Findings by weight"),
+        &[say!("weight"), say!("findings")],
+    );
     for (severity, n) in [
         (Severity::Blocks, blocks),
         (Severity::Explain, explain),
@@ -49,8 +53,8 @@ pub fn release(book: &Book) -> Page {
     ] {
         counts.rows.push(vec![
             Cell::link(
-                severity.words(),
-                format!("open-points.html#{}", severity.key()),
+                severity.said(),
+                format!("open-points.html#{severity}", severity = severity.key()),
             ),
             Cell::text(n.to_string()),
         ]);
@@ -66,7 +70,10 @@ pub fn release(book: &Book) -> Page {
 
     sections.push(held(book, path));
 
-    let mut verdicts = Table::new("Figures by verdict", &["verdict", "figures"]);
+    let mut verdicts = Table::new(
+        say!("Figures by verdict"),
+        &[say!("verdict"), say!("figures")],
+    );
     for verdict in [
         Verdict::DoesNotConform,
         Verdict::Undecided,
@@ -84,7 +91,7 @@ pub fn release(book: &Book) -> Page {
             .rows
             .push(vec![Cell::verdict(verdict), Cell::text(n.to_string())]);
     }
-    sections.push(Section::new("verdicts", "Figures by verdict").table(verdicts));
+    sections.push(Section::new("verdicts", say!("Figures by verdict")).table(verdicts));
 
     let mut weakest: Vec<(f64, &str, &Computed)> = Vec::new();
     for id in &book.view.release {
@@ -92,14 +99,16 @@ pub fn release(book: &Book) -> Page {
     }
     weakest.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(b.1)));
     let mut table = Table::new(
-        "The figures that leave released assemblies the least room to a limit; join residuals, whose room is about three standard uncertainties when nothing leaks, stand on the lots' pages",
+        say!(
+            "The figures that leave released assemblies the least room to a limit; join residuals, whose room is about three standard uncertainties when nothing leaks, stand on the lots' pages"
+        ),
         &[
-            "figure",
-            "value",
-            "limit",
-            "room in standard uncertainties",
-            "verdict",
-            "weakest of",
+            say!("figure"),
+            say!("value"),
+            say!("limit"),
+            say!("room in standard uncertainties"),
+            say!("verdict"),
+            say!("weakest of"),
         ],
     );
     while let Some((margin, _, computed)) =
@@ -128,12 +137,16 @@ pub fn release(book: &Book) -> Page {
             Cell::text(ids.join(", ")),
         ]);
     }
-    sections.push(Section::new("least-room", "Least room").table(table));
+    sections.push(Section::new("least-room", say!("Least room")).table(table));
 
     for (record, release) in plant.releases() {
         let mut section = Section::new(
-            &format!("release-{}", crate::ground::name::safe(&record.id)),
-            &format!("{} revision {}", &*record.id, record.revision),
+            &format!("release-{id}", id = crate::ground::name::safe(&record.id)),
+            &say!(
+                "{id} revision {revision}",
+                id = &*record.id,
+                revision = record.revision
+            ),
         );
         let party = |any: &crate::record::read::Any| {
             any.leaves
@@ -142,19 +155,24 @@ pub fn release(book: &Book) -> Page {
                 .collect::<Vec<_>>()
                 .join(", ")
         };
-        section = section.say(&release.statement).say(&format!(
-            "Issued by {}. For {}. Lot {}, {} assemblies.",
-            party(&release.issuer),
-            party(&release.customer),
-            &*release.object.lot_id,
-            release.object.assemblies.len()
+        section = section.say(&release.statement).say(&say!(
+            "Issued by {issuer}. For {customer}. Lot {lot_id}, {count} assemblies.",
+            issuer = party(&release.issuer),
+            customer = party(&release.customer),
+            lot_id = &*release.object.lot_id,
+            count = release.object.assemblies.len()
         ));
         for limit in release.limitations.iter() {
-            section = section.say(&format!("Limitation: {}.", &**limit));
+            section = section.say(&say!("Limitation: {limit}.", limit = &**limit));
         }
         let mut table = Table::new(
-            "Signatures named in the statement",
-            &["meaning", "name", "function", "when"],
+            say!("Signatures named in the statement"),
+            &[
+                say!("meaning"),
+                say!("name"),
+                say!("function"),
+                say!("when"),
+            ],
         );
         for signature in release.signatures.iter() {
             table.rows.push(vec![
@@ -164,42 +182,51 @@ pub fn release(book: &Book) -> Page {
                 Cell::text(signature.signed_at.time.to_string()),
             ]);
         }
-        section = section.say("A name in a record is no electronic signature; the person signs the printed certificate, or the sealed dossier.").table(table);
-        section.html.push(format!(
-            "<p><a href=\"{}\">certificate to print</a> · <a href=\"{}\">record</a></p>",
-            super::certificate::certificate_page(&record.id),
-            book.place_href(path, &record.place())
+        section = section.say(say!("A name in a record is no electronic signature; the person signs the printed certificate, or the sealed dossier.")).table(table);
+        section.html.push(say!(
+            "<p><a href=\"{id}\">certificate to print</a> · <a href=\"{record}\">record</a></p>",
+            id = super::certificate::certificate_page(&record.id),
+            record = book.place_href(path, &record.place())
         ));
         sections.push(section);
     }
 
-    let mut rule = Section::new("rule", "How values were decided");
+    let mut rule = Section::new("rule", say!("How values were decided"));
     for (record, spec) in plant.records().product_specifications() {
         let guard = match spec.decision() {
-            Decision::Guarded(guard) if guard > 0.0 => format!(
-                "guarded acceptance: a value conforms when it lies inside the limit by {} times its expanded uncertainty, does not conform when it lies outside by as much, and is undecided between",
-                number::significant(guard, 3)
+            Decision::Guarded(guard) if guard > 0.0 => say!(
+                "guarded acceptance: a value conforms when it lies inside the limit by {guard} times its expanded uncertainty, does not conform when it lies outside by as much, and is undecided between",
+                guard = number::significant(guard, 3)
             ),
-            Decision::Rejection(guard) => format!(
-                "guarded rejection: a value is refused only when it lies outside the limit by {} times its expanded uncertainty; an element outside its limit may be accepted, and the risk is the customer's",
-                number::significant(guard, 3)
+            Decision::Rejection(guard) => say!(
+                "guarded rejection: a value is refused only when it lies outside the limit by {guard} times its expanded uncertainty; an element outside its limit may be accepted, and the risk is the customer's",
+                guard = number::significant(guard, 3)
             ),
-            _ => "simple acceptance: a value inside the limit conforms; the risk is shared"
+            _ => say!("simple acceptance: a value inside the limit conforms; the risk is shared")
                 .to_owned(),
         };
         let basis = spec
             .decision_rule
             .basis
             .as_ref()
-            .map_or("basis not stated".to_owned(), |basis| basis.to_string());
-        rule = rule.say(&format!(
-            "{} revision {} ({}): {guard}. Basis: {basis}.",
-            &*record.id, record.revision, &*spec.product_code
+            .map_or(say!("basis not stated").to_owned(), |basis| {
+                basis.to_string()
+            });
+        rule = rule.say(&say!(
+            "{id} revision {revision} ({product_code}): {guard}. Basis: {basis}.",
+            id = &*record.id,
+            revision = record.revision,
+            product_code = &*spec.product_code,
+            guard = guard,
+            basis = basis
         ));
     }
     sections.push(rule);
 
-    let mut contents = Table::new("Lots", &["lot", "modules", "assemblies"]);
+    let mut contents = Table::new(
+        say!("Lots"),
+        &[say!("lot"), say!("modules"), say!("assemblies")],
+    );
     for (id, lot) in &plant.lots {
         contents.rows.push(vec![
             Cell::link(&**id, lot_page(id)),
@@ -207,27 +234,31 @@ pub fn release(book: &Book) -> Page {
             Cell::text(lot.assemblies.len().to_string()),
         ]);
     }
-    sections.push(Section::new("lots", "Lots").table(contents));
+    sections.push(Section::new("lots", say!("Lots")).table(contents));
 
-    let mut scope = Section::new("about", "What this folder is");
-    let mut title = "Dossier".to_owned();
+    let mut scope = Section::new("about", say!("What this folder is"));
+    let mut title = say!("Dossier").to_owned();
     let mut lead = String::new();
     if let Some((record, head)) = plant.records().head() {
         title = head.title.to_string();
-        lead = format!(
-            "{} revision {}, {}. {}.",
-            &*record.id, record.revision, head.compiled_on.date, &*head.maker.name
+        lead = say!(
+            "{id} revision {revision}, {date}. {name}.",
+            id = &*record.id,
+            revision = record.revision,
+            date = head.compiled_on.date,
+            name = &*head.maker.name
         );
         if let Some(old) = &head.supersedes {
-            let digest = old
-                .digest
-                .as_ref()
-                .map_or(String::new(), |digest| format!(" (digest {})", &**digest));
-            scope = scope.say(&format!(
-                "Supersedes {} revision {}{digest}{}.",
-                &*old.id,
-                old.revision.value,
-                head.change_reason
+            let digest = old.digest.as_ref().map_or(String::new(), |digest| {
+                say!(" (digest {digest})", digest = &**digest)
+            });
+            scope = scope.say(&say!(
+                "Supersedes {id} revision {revision}{digest}{change_reason}.",
+                id = &*old.id,
+                revision = old.revision.value,
+                digest = digest,
+                change_reason = head
+                    .change_reason
                     .as_ref()
                     .map_or(String::new(), |why| format!(": {}", &**why))
             ));
@@ -248,8 +279,8 @@ pub fn release(book: &Book) -> Page {
         }
     }
     scope = scope
-        .say(&format!("Written by sealfolio {} with {} rules and {} figure definitions. The rules of medicines manufacture are used as a yardstick by choice; nothing here claims compliance with them.", env!("CARGO_PKG_VERSION"), dossier.checked.len(), figures::ALL.len()))
-        .say("A filter of 0.45 or 0.65 µm is no sterilising-grade filter. This copy cannot know whether a newer revision exists: ask the issuer for the current one.");
+        .say(&say!("Written by sealfolio {what} with {count} rules and {what2} figure definitions. The rules of medicines manufacture are used as a yardstick by choice; nothing here claims compliance with them.", what = env!("CARGO_PKG_VERSION"), count = dossier.checked.len(), what2 = figures::ALL.len()))
+        .say(say!("A filter of 0.45 or 0.65 µm is no sterilising-grade filter. This copy cannot know whether a newer revision exists: ask the issuer for the current one."));
     sections.push(scope);
     Page {
         path: path.into(),
@@ -265,8 +296,13 @@ pub fn release(book: &Book) -> Page {
 fn held(book: &Book, path: &str) -> Section {
     let plant = &book.dossier.plant;
     let mut table = Table::new(
-        "Assemblies of the same lots that are not in the release",
-        &["assembly", "decided by", "decision", "next step"],
+        say!("Assemblies of the same lots that are not in the release"),
+        &[
+            say!("assembly"),
+            say!("decided by"),
+            say!("decision"),
+            say!("next step"),
+        ],
     );
     for id in plant
         .assemblies
@@ -286,8 +322,8 @@ fn held(book: &Book, path: &str) -> Section {
                 body.next_step.as_deref().unwrap_or("").to_owned(),
             ),
             _ => (
-                "no deviation names it".to_owned(),
-                "say why it is left out".to_owned(),
+                say!("no deviation names it").to_owned(),
+                say!("say why it is left out").to_owned(),
             ),
         };
         table.rows.push(vec![
@@ -295,17 +331,20 @@ fn held(book: &Book, path: &str) -> Section {
             deviation.map_or(Cell::text("–"), |(record, _)| {
                 Cell::link(
                     &*record.id.text,
-                    format!("deviations.html#{}", crate::ground::name::safe(&record.id)),
+                    format!(
+                        "deviations.html#{id}",
+                        id = crate::ground::name::safe(&record.id)
+                    ),
                 )
             }),
             Cell::text(decision),
             Cell::text(next),
         ]);
     }
-    let section = Section::new("scope", "What is released, and what is not").say(&format!(
-        "{} assemblies are in the release, {} of the same lots are not.",
-        book.view.release.len(),
-        table.rows.len()
+    let section = Section::new("scope", say!("What is released, and what is not")).say(&say!(
+        "{count} assemblies are in the release, {rows} of the same lots are not.",
+        count = book.view.release.len(),
+        rows = table.rows.len()
     ));
     match table.rows.is_empty() {
         true => section,
@@ -329,7 +368,10 @@ pub fn open_points(book: &Book) -> Page {
     let path = "open-points.html";
     let mut sections = Vec::new();
     for severity in [Severity::Blocks, Severity::Explain, Severity::Note] {
-        let mut section = Section::new(severity.key(), &format!("Findings: {}", severity.words()));
+        let mut section = Section::new(
+            severity.key(),
+            &say!("Findings: {severity}", severity = severity.said()),
+        );
         section.findings = book
             .dossier
             .findings()
@@ -338,13 +380,19 @@ pub fn open_points(book: &Book) -> Page {
             .map(|finding| book.finding(path, finding))
             .collect();
         if section.findings.is_empty() {
-            section = section.say("None.");
+            section = section.say(say!("None."));
         }
         sections.push(section);
     }
     let mut table = Table::new(
-        "Figures that are no pass, failed tests that were repeated included",
-        &["figure", "value", "limit", "verdict", "decides"],
+        say!("Figures that are no pass, failed tests that were repeated included"),
+        &[
+            say!("figure"),
+            say!("value"),
+            say!("limit"),
+            say!("verdict"),
+            say!("decides"),
+        ],
     );
     for computed in book
         .dossier
@@ -373,17 +421,17 @@ pub fn open_points(book: &Book) -> Page {
             ),
             Cell::verdict(computed.verdict()),
             Cell::text(match (decides, excluded) {
-                (true, _) => "yes".to_owned(),
-                (false, Some(deviation)) => format!("no, excluded by {}", &*deviation.id),
-                (false, None) => "no, another test does".to_owned(),
+                (true, _) => say!("yes").to_owned(),
+                (false, Some(deviation)) => say!("no, excluded by {id}", id = &*deviation.id),
+                (false, None) => say!("no, another test does").to_owned(),
             }),
         ]);
     }
-    sections.push(Section::new("figures", "Figures that are no pass").table(table));
+    sections.push(Section::new("figures", say!("Figures that are no pass")).table(table));
     page(
         path,
-        "Open points",
-        "What a person must look at, the heaviest first, each with the next step.",
+        say!("Open points"),
+        say!("What a person must look at, the heaviest first, each with the next step."),
         sections,
     )
 }
@@ -394,27 +442,28 @@ pub fn rules(book: &Book) -> Page {
     let mut sections = Vec::new();
     for Checked { rule, outcome } in &book.dossier.checked {
         let looked = match (&outcome.blind, outcome.looked) {
-            (Some(why), _) => format!("Not evaluated: {why}."),
-            (None, 0) => format!(
-                "Not evaluated: there were no {} to look at.",
-                outcome.things
+            (Some(why), _) => say!("Not evaluated: {why}.", why = why),
+            (None, 0) => say!(
+                "Not evaluated: there were no {things} to look at.",
+                things = outcome.things
             ),
-            (None, n) => format!(
-                "Looked at {n} {}; {} findings.",
-                outcome.things,
-                outcome.findings.len()
+            (None, n) => say!(
+                "Looked at {n} {things}; {count} findings.",
+                n = n,
+                things = outcome.things,
+                count = outcome.findings.len()
             ),
         };
         let mut section = Section::new(
             &rule.id.to_lowercase(),
-            &format!("{}: {}", rule.id, rule.demands),
+            &format!("{}: {}", rule.id, say!(rule.demands)),
         )
         .say(&looked)
-        .say(&format!(
-            "Usual weight: {}. Protects against {}. May be explained: {}",
-            rule.severity.words(),
-            rule.protects,
-            rule.explained
+        .say(&say!(
+            "Usual weight: {severity}. Protects against {protects}. May be explained: {explained}",
+            severity = rule.severity.said(),
+            protects = say!(rule.protects),
+            explained = say!(rule.explained)
         ));
         section.findings = outcome
             .findings
@@ -425,8 +474,10 @@ pub fn rules(book: &Book) -> Page {
     }
     page(
         path,
-        "Rules",
-        "What was checked, over how many things, and what was found. No finding over nothing is no pass.",
+        say!("Rules"),
+        say!(
+            "What was checked, over how many things, and what was found. No finding over nothing is no pass."
+        ),
         sections,
     )
 }
@@ -436,24 +487,34 @@ pub fn records(book: &Book) -> Page {
     let path = "records.html";
     let plant = &book.dossier.plant;
     let mut files = Table::new(
-        "Files as read",
-        &["file", "bytes", "SHA-256", "copy in this dossier"],
+        say!("Files as read"),
+        &[
+            say!("file"),
+            say!("bytes"),
+            say!("SHA-256"),
+            say!("copy in this dossier"),
+        ],
     );
     for (name, file) in &plant.folder.files {
         let shown = match book.source_page(name) {
-            Some((page, prefix)) if has_lines(name) => {
-                Cell::link(&**name, format!("{}#{prefix}top", href(path, page)))
-            }
+            Some((page, prefix)) if has_lines(name) => Cell::link(
+                &**name,
+                format!(
+                    "{page}#{prefix}top",
+                    page = href(path, page),
+                    prefix = prefix
+                ),
+            ),
             _ => Cell::text(&**name),
         };
         files.rows.push(vec![
             shown,
             Cell::text(file.bytes.len().to_string()),
             Cell::text(file.digest.to_string()),
-            Cell::link("bytes", crate::ground::name::copy_path(name)),
+            Cell::link(say!("bytes"), crate::ground::name::copy_path(name)),
         ]);
     }
-    let mut kinds = Table::new("Records by kind", &["kind", "records"]);
+    let mut kinds = Table::new(say!("Records by kind"), &[say!("kind"), say!("records")]);
     for kind in crate::record::kinds::KINDS {
         let n = plant.records().of_kind(kind.name).count();
         if n > 0 {
@@ -470,17 +531,13 @@ pub fn records(book: &Book) -> Page {
         .count();
     page(
         path,
-        "Records",
-        "Every file exactly as it was read; a line leads to the figures that used it.",
+        say!("Records"),
+        say!("Every file exactly as it was read; a line leads to the figures that used it."),
         vec![
-            Section::new("kinds", "By kind")
-                .say(&format!(
-                    "{} current records in {unread} files, and {} that were superseded: they stand in the files as they were.",
-                    plant.records().current().count(),
-                    plant.records().all.len() - plant.records().current().count()
-                ))
+            Section::new("kinds", say!("By kind"))
+                .say(&say!("{plant} current records in {unread} files, and {all} that were superseded: they stand in the files as they were.", plant = plant.records().current().count(), unread = unread, all = plant.records().all.len() - plant.records().current().count()))
                 .table(kinds),
-            Section::new("files", "Files").table(files),
+            Section::new("files", say!("Files")).table(files),
         ],
     )
 }

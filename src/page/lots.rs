@@ -43,7 +43,7 @@ pub fn lots(book: &Book) -> Vec<Page> {
                             format!(
                                 "{} u: {}",
                                 number::fixed(margin, 1),
-                                computed.figure.name.to_lowercase()
+                                say!(computed.figure.name).to_lowercase()
                             ),
                             book.figure_href(&path, &computed.id),
                         )
@@ -55,16 +55,16 @@ pub fn lots(book: &Book) -> Vec<Page> {
         }
         rows.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut table = Table::new(
-            "Assemblies of the lot, the one with the least room first",
+            say!("Assemblies of the lot, the one with the least room first"),
             &[
-                "assembly",
-                "length",
-                "diffusive flow",
-                "join residual",
-                "bubble point",
-                "least room",
-                "verdict",
-                "state",
+                say!("assembly"),
+                say!("length"),
+                say!("diffusive flow"),
+                say!("join residual"),
+                say!("bubble point"),
+                say!("least room"),
+                say!("verdict"),
+                say!("state"),
             ],
         );
         table.rows = rows.into_iter().map(|(_, row)| row).collect();
@@ -74,12 +74,13 @@ pub fn lots(book: &Book) -> Vec<Page> {
             .map(|id| &**id)
             .filter(|id| plant.assemblies_of(id).is_empty())
             .collect();
-        let mut rest =
-            Section::new("other-modules", "Modules in no assembly").say(if loose.is_empty() {
-                "None: every module of the lot stands in an assembly."
+        let mut rest = Section::new("other-modules", say!("Modules in no assembly")).say(
+            if loose.is_empty() {
+                say!("None: every module of the lot stands in an assembly.")
             } else {
-                "Tested, and not built in."
-            });
+                say!("Tested, and not built in.")
+            },
+        );
         for module in &loose {
             rest.figures.extend(module_figures(book, &path, module));
         }
@@ -89,7 +90,10 @@ pub fn lots(book: &Book) -> Vec<Page> {
             .filter_map(|id| plant.pack(id))
             .map(|(_, _, pack)| &*pack.material_lot.text)
             .collect();
-        let mut from = Table::new("Rolls of the lot", &["roll", "modules of this lot"]);
+        let mut from = Table::new(
+            say!("Rolls of the lot"),
+            &[say!("roll"), say!("modules of this lot")],
+        );
         for roll in rolls {
             let count = lot
                 .modules
@@ -103,15 +107,21 @@ pub fn lots(book: &Book) -> Vec<Page> {
             from.rows
                 .push(vec![book.thing(&path, roll), Cell::text(count.to_string())]);
         }
-        let mut balance = Section::new("balance", "Where every module went");
+        let mut balance = Section::new("balance", say!("Where every module went"));
         for (record, body) in plant
             .records()
             .lot_reconciliations()
             .filter(|(_, body)| body.lot_id.text == *id)
         {
             let mut table = Table::new(
-                "Every module of the lot, once",
-                &["state", "assembly", "modules", "which", "why"],
+                say!("Every module of the lot, once"),
+                &[
+                    say!("state"),
+                    say!("assembly"),
+                    say!("modules"),
+                    say!("which"),
+                    say!("why"),
+                ],
             );
             for state in &body.disposition {
                 let modules: Vec<&str> = state.modules.iter().map(|id| &*id.text).collect();
@@ -138,33 +148,34 @@ pub fn lots(book: &Book) -> Vec<Page> {
                 .map(|state| state.modules.len())
                 .sum();
             balance = balance
-                .say(&format!(
-                    "Started {}, accounted for {listed}.",
-                    body.modules_started.value
+                .say(&say!(
+                    "Started {modules_started}, accounted for {listed}.",
+                    modules_started = body.modules_started.value,
+                    listed = listed
                 ))
                 .table(table);
-            balance.html.push(format!(
-                "<p><a href=\"{}\">reconciliation</a></p>",
-                book.place_href(&path, &record.place())
+            balance.html.push(say!(
+                "<p><a href=\"{record}\">reconciliation</a></p>",
+                record = book.place_href(&path, &record.place())
             ));
         }
         if balance.table.is_none() {
-            balance = balance.say("No lot_reconciliation says where every module went.");
+            balance = balance.say(say!("No lot_reconciliation says where every module went."));
         }
         Page {
             path: path.clone(),
             template: "sheet.html",
-            title: format!("Lot {id}"),
-            lead: format!(
-                "{} modules, {} assemblies.",
-                lot.modules.len(),
-                lot.assemblies.len()
+            title: say!("Lot {id}", id = id),
+            lead: say!(
+                "{count} modules, {assemblies} assemblies.",
+                count = lot.modules.len(),
+                assemblies = lot.assemblies.len()
             ),
             trail: Vec::new(),
             sections: vec![
-                Section::new("assemblies", "Assemblies").table(table),
+                Section::new("assemblies", say!("Assemblies")).table(table),
                 balance,
-                Section::new("rolls", "Membrane").table(from),
+                Section::new("rolls", say!("Membrane")).table(from),
                 rest,
             ],
         }

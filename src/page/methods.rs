@@ -6,34 +6,37 @@ use crate::{chart::escape, figure::Figure, figures, formula::symbol_mathml};
 /// One page a figure definition, and their list.
 pub fn methods(book: &Book) -> Vec<Page> {
     let mut table = Table::new(
-        "Figure definitions",
-        &["figure", "address", "in this dossier"],
+        say!("Figure definitions"),
+        &[say!("figure"), say!("address"), say!("in this dossier")],
     );
     let mut pages = Vec::new();
     for figure in figures::ALL {
         let n = book.dossier.graph.all(figure.id).count();
         table.rows.push(vec![
-            Cell::link(figure.name, format!("methods/{}.html", figure.id)),
+            Cell::link(
+                say!(figure.name),
+                format!("methods/{id}.html", id = figure.id),
+            ),
             Cell::text(figure.id),
             Cell::text(n.to_string()),
         ]);
         pages.push(method(book, figure));
     }
-    pages.insert(0, page("methods.html", "Methods", "Each figure's formula, symbols, source and limits, from the same definition that computed it.", vec![Section::new("figures", "Figures").table(table), reported()]));
+    pages.insert(0, page("methods.html", say!("Methods"), say!("Each figure's formula, symbols, source and limits, from the same definition that computed it."), vec![Section::new("figures", say!("Figures")).table(table), reported()]));
     pages
 }
 
 /// Why a rig and this dossier may differ and agree all the same.
 fn reported() -> Section {
-    Section::new("reported", "Reported and recomputed")
-        .say("A rig commonly takes two readings, one at the beginning and one at the end, and prints one decimal; here the slope of all readings of the trace is taken, each brought to one temperature. The two differ a little, by method and by rounding, and agree within the tolerance that the specification states (rule R40).")
-        .say("A rig knows no uncertainty: it prints pass or fail where this dossier may say undecided.")
+    Section::new("reported", say!("Reported and recomputed"))
+        .say(say!("A rig commonly takes two readings, one at the beginning and one at the end, and prints one decimal; here the slope of all readings of the trace is taken, each brought to one temperature. The two differ a little, by method and by rounding, and agree within the tolerance that the specification states (rule R40)."))
+        .say(say!("A rig knows no uncertainty: it prints pass or fail where this dossier may say undecided."))
 }
 
 fn method(book: &Book, figure: &'static Figure) -> Page {
-    let path = format!("methods/{}.html", figure.id);
+    let path = format!("methods/{id}.html", id = figure.id);
     let formula = (figure.formula)();
-    let mut law = Section::new("formula", "Formula");
+    let mut law = Section::new("formula", say!("Formula"));
     law.html.push(format!(
         "<math display=\"block\"><mrow>{}<mo>=</mo>{}</mrow></math>",
         symbol_mathml(figure.symbol),
@@ -47,32 +50,44 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
         ));
     }
     for procedure in formula.procedures() {
-        law = law.say(&format!("{}: {}", procedure.name, procedure.about));
+        law = law.say(&format!("{}: {}", procedure.name, say!(procedure.about)));
     }
     let mut symbols = Table::new(
-        "Symbols",
-        &["symbol", "meaning", "unit", "where it comes from"],
+        say!("Symbols"),
+        &[
+            say!("symbol"),
+            say!("meaning"),
+            say!("unit"),
+            say!("where it comes from"),
+        ],
     );
     for input in formula.variables() {
         let from = match input.from {
-            crate::figure::From::Records(_) => "records".to_owned(),
+            crate::figure::From::Records(_) => say!("records").to_owned(),
             crate::figure::From::Doubt(source) => {
-                format!("zero; its uncertainty is the contribution {source} of the specification")
+                say!(
+                    "zero; its uncertainty is the contribution {source} of the specification",
+                    source = source
+                )
             }
-            crate::figure::From::Constant { source, .. } => format!("constant: {source}"),
-            crate::figure::From::Margins(_) => "room of judged figures to their limits".to_owned(),
-            crate::figure::From::Figures(below, _) => format!("figure {}", below.id),
+            crate::figure::From::Constant { source, .. } => {
+                say!("constant: {source}", source = source)
+            }
+            crate::figure::From::Margins(_) => {
+                say!("room of judged figures to their limits").to_owned()
+            }
+            crate::figure::From::Figures(below, _) => say!("figure {id}", id = below.id),
         };
         symbols.rows.push(vec![
             Cell::text(input.symbol),
-            Cell::text(input.what),
+            Cell::text(say!(input.what)),
             Cell::text(input.unit.print),
             Cell::text(from),
         ]);
     }
     let mut example = Table::new(
-        "Worked example",
-        &["symbol", "value", "standard uncertainty"],
+        say!("Worked example"),
+        &[say!("symbol"), say!("value"), say!("standard uncertainty")],
     );
     for (input, value, u) in figure.example.given {
         example.rows.push(vec![
@@ -81,14 +96,14 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
             Cell::text(*u),
         ]);
     }
-    let mut sources = Section::new("sources", "Sources and how it was checked");
+    let mut sources = Section::new("sources", say!("Sources and how it was checked"));
     for source in figure.sources {
-        sources = sources.say(&format!("{source}."));
+        sources = sources.say(&format!("{}.", say!(source)));
     }
     for sentence in crate::agreement::sentences(figure.id) {
         sources = sources.say(&sentence);
     }
-    let mut uses = Section::new("uses", "In this dossier");
+    let mut uses = Section::new("uses", say!("In this dossier"));
     let all: Vec<String> = book
         .dossier
         .graph
@@ -107,7 +122,7 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
         "<p>{}{}</p>",
         all.join(" · "),
         if n > 40 {
-            format!(" and {} more", n - 40)
+            say!(" and {n} more", n = n - 40)
         } else {
             String::new()
         }
@@ -115,18 +130,19 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
     Page {
         path: path.clone(),
         template: "sheet.html",
-        title: figure.name.into(),
-        lead: figure.about.into(),
-        trail: vec![Cell::link("methods", href(&path, "methods.html"))],
+        title: say!(figure.name).into(),
+        lead: say!(figure.about).into(),
+        trail: vec![Cell::link(say!("methods"), href(&path, "methods.html"))],
         sections: vec![
             law,
-            Section::new("symbols", "Symbols").table(symbols),
-            Section::new("validity", "When it holds").say(figure.validity),
-            Section::new("example", "Worked example")
+            Section::new("symbols", say!("Symbols")).table(symbols),
+            Section::new("validity", say!("When it holds")).say(say!(figure.validity)),
+            Section::new("example", say!("Worked example"))
                 .table(example)
-                .say(&format!(
-                    "Gives {} = {}.",
-                    figure.symbol, figure.example.gives
+                .say(&say!(
+                    "Gives {figure} = {gives}.",
+                    figure = figure.symbol,
+                    gives = figure.example.gives
                 )),
             sources,
             uses,
@@ -138,72 +154,88 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
 pub fn cautions() -> Page {
     let list = [
         (
-            "Compressed gas stores energy",
-            "Integrity testing is a pressure test with gas: parts, connectors and hoses that fail can injure or kill. Use a housing, hoses and fittings rated for the pressure, with relief; stay below the lower of housing and element limits; stand clear while pressure rises; vent to zero before opening; never tighten a clamp under pressure.",
+            say!("Compressed gas stores energy"),
+            say!(
+                "Integrity testing is a pressure test with gas: parts, connectors and hoses that fail can injure or kill. Use a housing, hoses and fittings rated for the pressure, with relief; stay below the lower of housing and element limits; stand clear while pressure rises; vent to zero before opening; never tighten a clamp under pressure."
+            ),
         ),
         (
-            "Nitrogen suffocates without warning",
-            "Below 19.5 % oxygen an atmosphere counts as short of oxygen. Vent outdoors or to a ventilated place; fit an oxygen monitor in small rooms and pits.",
+            say!("Nitrogen suffocates without warning"),
+            say!(
+                "Below 19.5 % oxygen an atmosphere counts as short of oxygen. Vent outdoors or to a ventilated place; fit an oxygen monitor in small rooms and pits."
+            ),
         ),
         (
-            "Steam burns, and condensate hammers",
-            "Saturated steam at 121 °C stands at about 2.05 bar absolute. Drain condensate, warm up slowly, keep the forward pressure difference inside the claim, allow no reverse pressure while hot, avoid vacuum on cooling, cool before use.",
+            say!("Steam burns, and condensate hammers"),
+            say!(
+                "Saturated steam at 121 °C stands at about 2.05 bar absolute. Drain condensate, warm up slowly, keep the forward pressure difference inside the claim, allow no reverse pressure while hot, avoid vacuum on cooling, cool before use."
+            ),
         ),
         (
-            "Hot water scalds",
-            "Measure at the far end of the line, not at the heater.",
+            say!("Hot water scalds"),
+            say!("Measure at the far end of the line, not at the heater."),
         ),
         (
-            "Caustic, peracetic acid, chlorine",
-            "Each needs eye and skin protection and its own safety data sheet. Never mix chlorine products with acid or ammonia, nor peracetic acid with caustic or organic liquids; rinse to neutral between agents and prove the rinse.",
+            say!("Caustic, peracetic acid, chlorine"),
+            say!(
+                "Each needs eye and skin protection and its own safety data sheet. Never mix chlorine products with acid or ammonia, nor peracetic acid with caustic or organic liquids; rinse to neutral between agents and prove the rinse."
+            ),
         ),
         (
-            "Alcohol as wetting liquid burns",
-            "Mixtures with water give off flammable vapour at room temperature. No ignition source, earthed equipment, no compressed air through a freshly wetted element: use nitrogen. Results with water and with alcohol are never held against one limit.",
+            say!("Alcohol as wetting liquid burns"),
+            say!(
+                "Mixtures with water give off flammable vapour at room temperature. No ignition source, earthed equipment, no compressed air through a freshly wetted element: use nitrogen. Results with water and with alcohol are never held against one limit."
+            ),
         ),
         (
-            "Challenges with organisms",
-            "Only in a laboratory equipped for the organism; never in a plant that bottles.",
+            say!("Challenges with organisms"),
+            say!("Only in a laboratory equipped for the organism; never in a plant that bottles."),
         ),
         (
-            "Food safety",
-            "Rinse after every chemical step, look for residue before wine or beverage enters, discard first runnings as the site's plan says.",
+            say!("Food safety"),
+            say!(
+                "Rinse after every chemical step, look for residue before wine or beverage enters, discard first runnings as the site's plan says."
+            ),
         ),
         (
-            "Local law, codes and licensed practice come first",
-            "Pressure equipment, boilers, chemicals, waste water, confined spaces, flammable atmospheres, food law: where this text and a local rule differ, the local rule holds.",
+            say!("Local law, codes and licensed practice come first"),
+            say!(
+                "Pressure equipment, boilers, chemicals, waste water, confined spaces, flammable atmospheres, food law: where this text and a local rule differ, the local rule holds."
+            ),
         ),
         (
-            "This dossier is evidence, not a decision",
-            "It replaces neither the release by a qualified person named by the maker nor the user's own integrity test in the housing at the point of use.",
+            say!("This dossier is evidence, not a decision"),
+            say!(
+                "It replaces neither the release by a qualified person named by the maker nor the user's own integrity test in the housing at the point of use."
+            ),
         ),
     ];
     let sections = list
         .iter()
         .enumerate()
-        .map(|(i, (head, text))| Section::new(&format!("caution-{}", i + 1), head).say(text))
+        .map(|(i, (head, text))| Section::new(&format!("caution-{i}", i = i + 1), head).say(text))
         .collect();
     page(
         "cautions.html",
-        "Cautions",
-        "None of these replaces the site's own assessment of risk.",
+        say!("Cautions"),
+        say!("None of these replaces the site's own assessment of risk."),
         sections,
     )
 }
 
 /// How to check a copy.
 pub fn check() -> Page {
-    let whole = Section::new("whole", "Is this copy whole?")
-        .say("In the folder above this one, manifest-sha256.txt lists every file below data/ with its SHA-256, and tagmanifest-sha256.txt does the same for the files beside it. The SHA-256 of tagmanifest-sha256.txt is the digest of the whole dossier: compare it with the digest on the signed paper.")
-        .say("On a machine with the usual command-line tools: sha256sum -c manifest-sha256.txt, then sha256sum -c tagmanifest-sha256.txt, then sha256sum tagmanifest-sha256.txt. Any reader of the BagIt format (RFC 8493) checks the same, and also finds files that were added.")
-        .say("With this program: sealfolio verify FOLDER compares every file, lists all that is changed, missing or extra, and computes every figure again from the sealed records.");
-    let limits = Section::new("limits", "What a page cannot prove")
-        .say("A page cannot prove itself: whoever changes the data can change the page. The anchor is the digest on signed paper, or a signature that you check with your own tools.")
-        .say("A copy cannot know that it is old. Ask the issuer for the number of the current revision.");
+    let whole = Section::new("whole", say!("Is this copy whole?"))
+        .say(say!("In the folder above this one, manifest-sha256.txt lists every file below data/ with its SHA-256, and tagmanifest-sha256.txt does the same for the files beside it. The SHA-256 of tagmanifest-sha256.txt is the digest of the whole dossier: compare it with the digest on the signed paper."))
+        .say(say!("On a machine with the usual command-line tools: sha256sum -c manifest-sha256.txt, then sha256sum -c tagmanifest-sha256.txt, then sha256sum tagmanifest-sha256.txt. Any reader of the BagIt format (RFC 8493) checks the same, and also finds files that were added."))
+        .say(say!("With this program: sealfolio verify FOLDER compares every file, lists all that is changed, missing or extra, and computes every figure again from the sealed records."));
+    let limits = Section::new("limits", say!("What a page cannot prove"))
+        .say(say!("A page cannot prove itself: whoever changes the data can change the page. The anchor is the digest on signed paper, or a signature that you check with your own tools."))
+        .say(say!("A copy cannot know that it is old. Ask the issuer for the number of the current revision."));
     page(
         "check.html",
-        "Check this copy",
-        "How to show that nothing was changed, lost or added.",
+        say!("Check this copy"),
+        say!("How to show that nothing was changed, lost or added."),
         vec![whole, limits],
     )
 }

@@ -36,6 +36,7 @@ use crate::{
         name::{capital, safe},
         number,
         place::Place,
+        words,
     },
     plant::Test,
     record::{folder::holds_records, kinds::Body},
@@ -147,7 +148,7 @@ impl Cell {
     /// Plain text.
     pub fn text(text: impl Into<String>) -> Cell {
         Cell {
-            text: text.into(),
+            text: words::spelt(&text.into()).into_owned(),
             ..Cell::default()
         }
     }
@@ -155,7 +156,7 @@ impl Cell {
     /// A link.
     pub fn link(text: impl Into<String>, href: String) -> Cell {
         Cell {
-            text: text.into(),
+            text: words::spelt(&text.into()).into_owned(),
             href,
             ..Cell::default()
         }
@@ -172,7 +173,7 @@ impl Cell {
     /// A verdict in words and glyph.
     pub fn verdict(verdict: Verdict) -> Cell {
         Cell {
-            text: verdict.words().into(),
+            text: verdict.said().into(),
             verdict: verdict.key().into(),
             glyph: verdict.glyph().into(),
             ..Cell::default()
@@ -268,7 +269,11 @@ impl<'a> Book<'a> {
             Some((page, prefix)) if place.spot.line > 0 => {
                 format!("{}#{prefix}L{}", href(from, page), place.spot.line)
             }
-            Some((page, prefix)) => format!("{}#{prefix}top", href(from, page)),
+            Some((page, prefix)) => format!(
+                "{page}#{prefix}top",
+                page = href(from, page),
+                prefix = prefix
+            ),
             None => href(from, "records.html"),
         }
     }
@@ -307,7 +312,7 @@ impl<'a> Book<'a> {
                 href(from, "rules.html"),
                 finding.rule.to_lowercase()
             ),
-            severity: finding.severity.words(),
+            severity: finding.severity.said(),
             key: finding.severity.key(),
             message: finding.message.clone(),
             advice: finding.advice.clone(),
@@ -377,17 +382,17 @@ fn percent(share: f64) -> String {
 
 /// The page of an assembly.
 pub fn assembly_page(id: &str) -> String {
-    format!("assemblies/{}.html", safe(id))
+    format!("assemblies/{id}.html", id = safe(id))
 }
 
 /// The page of a lot.
 pub fn lot_page(id: &str) -> String {
-    format!("lots/{}.html", safe(id))
+    format!("lots/{id}.html", id = safe(id))
 }
 
 /// The page of a roll.
 pub fn roll_page(id: &str) -> String {
-    format!("rolls/{}.html", safe(id))
+    format!("rolls/{id}.html", id = safe(id))
 }
 
 /// A relative address from one page to another, both below `data/`.

@@ -17,9 +17,15 @@ pub fn people(book: &Book) -> Page {
     let mut sections = Vec::new();
     for (record, body) in records.personnel_authorisations() {
         let mut table = Table::new(
-            &format!("Persons, by {}", &*record.id),
+            &say!("Persons, by {id}", id = &*record.id),
             &[
-                "person", "name", "function", "may", "from", "until", "recorded",
+                say!("person"),
+                say!("name"),
+                say!("function"),
+                say!("may"),
+                say!("from"),
+                say!("until"),
+                say!("recorded"),
             ],
         );
         for person in &body.persons {
@@ -48,12 +54,19 @@ pub fn people(book: &Book) -> Page {
             ]);
         }
         sections.push(
-            Section::new(&safe(&record.id), "Who may do what, and who did what").table(table),
+            Section::new(&safe(&record.id), say!("Who may do what, and who did what")).table(table),
         );
     }
     let mut signatures = Table::new(
-        "Signatures named in release statements, in order of time",
-        &["statement", "meaning", "name", "function", "when", "digest"],
+        say!("Signatures named in release statements, in order of time"),
+        &[
+            say!("statement"),
+            say!("meaning"),
+            say!("name"),
+            say!("function"),
+            say!("when"),
+            say!("digest"),
+        ],
     );
     let mut all: Vec<_> = book
         .dossier
@@ -72,16 +85,18 @@ pub fn people(book: &Book) -> Page {
             Cell::text(&*one.printed_name.text),
             Cell::text(one.function.replace('_', " ")),
             Cell::text(one.signed_at.time.to_string()),
-            Cell::text(
-                one.signed_digest
-                    .as_deref()
-                    .unwrap_or("none: signed by hand on the certificate, or in the seal"),
-            ),
+            Cell::text(one.signed_digest.as_deref().unwrap_or(say!(
+                "none: signed by hand on the certificate, or in the seal"
+            ))),
         ]);
     }
     let mut policy = Table::new(
-        "Signature policy",
-        &["meaning", "functions", "not the same person as"],
+        say!("Signature policy"),
+        &[
+            say!("meaning"),
+            say!("functions"),
+            say!("not the same person as"),
+        ],
     );
     for (_, body) in records.signature_policys() {
         for one in &body.meanings {
@@ -98,16 +113,18 @@ pub fn people(book: &Book) -> Page {
             ]);
         }
     }
-    sections.push(Section::new("policy", "Who must sign").table(policy));
+    sections.push(Section::new("policy", say!("Who must sign")).table(policy));
     sections.push(
-        Section::new("signatures", "Signatures")
+        Section::new("signatures", say!("Signatures"))
             .table(signatures)
-            .say("A name in a record is no electronic signature and identifies nobody."),
+            .say(say!(
+                "A name in a record is no electronic signature and identifies nobody."
+            )),
     );
     page(
         path,
-        "People",
-        "Who may do what, who did what, and who signed.",
+        say!("People"),
+        say!("Who may do what, who did what, and who signed."),
         sections,
     )
 }

@@ -15,8 +15,13 @@ pub fn product(book: &Book) -> Page {
     let mut sections = Vec::new();
     for (record, stack) in plant.records().layer_stacks() {
         let mut table = Table::new(
-            "Layers, from upstream to downstream",
-            &["layer", "material", "thickness", "lots or types allowed"],
+            say!("Layers, from upstream to downstream"),
+            &[
+                say!("layer"),
+                say!("material"),
+                say!("thickness"),
+                say!("lots or types allowed"),
+            ],
         );
         for layer in &stack.layers {
             let allowed: Vec<&str> = layer.allowed.iter().map(|lot| &*lot.text).collect();
@@ -32,7 +37,10 @@ pub fn product(book: &Book) -> Page {
         }
         let mut section = Section::new(
             &safe(&record.id),
-            &format!("Layers of {}", &*stack.product_code),
+            &say!(
+                "Layers of {product_code}",
+                product_code = &*stack.product_code
+            ),
         )
         .table(table);
         section.figures = figures(record);
@@ -40,8 +48,17 @@ pub fn product(book: &Book) -> Page {
     }
     for (record, geometry) in plant.records().element_geometrys() {
         let mut table = Table::new(
-            &format!("Dimensions at {}", geometry.reference_temperature.text),
-            &["part", "dimension", "size", "tolerance", "material"],
+            &say!(
+                "Dimensions at {reference_temperature}",
+                reference_temperature = geometry.reference_temperature.text
+            ),
+            &[
+                say!("part"),
+                say!("dimension"),
+                say!("size"),
+                say!("tolerance"),
+                say!("material"),
+            ],
         );
         for part in &geometry.parts {
             table.rows.push(vec![
@@ -57,31 +74,32 @@ pub fn product(book: &Book) -> Page {
         }
         let mut section = Section::new(
             &safe(&record.id),
-            &format!(
-                "Dimensions, clearances and strengths of {}",
-                &*geometry.product_code
+            &say!(
+                "Dimensions, clearances and strengths of {product_code}",
+                product_code = &*geometry.product_code
             ),
         )
         .table(table);
         section.figures = figures(record);
         sections.push(section);
         let mut materials = Table::new(
-            "Materials",
+            say!("Materials"),
             &[
-                "material",
-                "what it is",
-                "expansion per kelvin",
-                "softens at",
-                "source",
+                say!("material"),
+                say!("what it is"),
+                say!("expansion per kelvin"),
+                say!("softens at"),
+                say!("source"),
             ],
         );
         for material in &geometry.materials {
             materials.rows.push(vec![
                 Cell::text(&*material.id.text),
                 Cell::text(&*material.description.text),
-                Cell::text(format!(
-                    "{} to {}",
-                    material.expansion_low.text, material.expansion_high.text
+                Cell::text(say!(
+                    "{expansion_low} to {expansion_high}",
+                    expansion_low = material.expansion_low.text,
+                    expansion_high = material.expansion_high.text
                 )),
                 Cell::text(material.softens_at.as_ref().map_or("", |soft| &soft.text)),
                 Cell::text(&*material.source.text),
@@ -89,42 +107,52 @@ pub fn product(book: &Book) -> Page {
         }
         sections.push(
             Section::new(
-                &format!("{}-materials", safe(&record.id)),
-                &format!("Materials of {}", &*geometry.product_code),
+                &format!("{id}-materials", id = safe(&record.id)),
+                &say!(
+                    "Materials of {product_code}",
+                    product_code = &*geometry.product_code
+                ),
             )
             .table(materials),
         );
         let mut end = Section::new(
-            &format!("{}-end", safe(&record.id)),
-            &format!("When {} has served", &*geometry.product_code),
+            &format!("{id}-end", id = safe(&record.id)),
+            &say!(
+                "When {product_code} has served",
+                product_code = &*geometry.product_code
+            ),
         );
         end = match &geometry.material_separation {
-            None => end.say(
-                "The record does not say how the element comes apart or where its materials go.",
-            ),
+            None => end.say(say!(
+                "The record does not say how the element comes apart or where its materials go."
+            )),
             Some(said) => {
-                let mut table = Table::new("Separation of materials", &["what", "as declared"]);
+                let mut table = Table::new(
+                    say!("Separation of materials"),
+                    &[say!("what"), say!("as declared")],
+                );
                 for (what, text) in &said.leaves {
                     table.rows.push(vec![
                         Cell::text(what.replace('_', " ")),
                         Cell::text(&*text.text),
                     ]);
                 }
-                end.table(table).say("Rinse to neutral before an element is opened or handed on; local rules on waste come first.")
+                end.table(table).say(say!("Rinse to neutral before an element is opened or handed on; local rules on waste come first."))
             }
         };
         sections.push(end);
     }
     if sections.is_empty() {
-        sections.push(
-            Section::new("none", "None")
-                .say("No layer_stack and no element_geometry is in this folder."),
-        );
+        sections.push(Section::new("none", say!("None")).say(say!(
+            "No layer_stack and no element_geometry is in this folder."
+        )));
     }
     page(
         path,
-        "The product",
-        "What an element consists of, what fits into what when hot and when cold, and what it bears.",
+        say!("The product"),
+        say!(
+            "What an element consists of, what fits into what when hot and when cold, and what it bears."
+        ),
         sections,
     )
 }

@@ -7,7 +7,10 @@ use crate::{chart::escape, record::kinds::KINDS, rules::r88, verdict::Verdict};
 pub fn evidence(book: &Book) -> Page {
     let path = "evidence.html";
     let records = book.dossier.plant.records();
-    let mut table = Table::new("Requirements", &["requirement", "asked by", "holds"]);
+    let mut table = Table::new(
+        say!("Requirements"),
+        &[say!("requirement"), say!("asked by"), say!("holds")],
+    );
     let mut sections = Vec::new();
     for (record, body) in records.requirements() {
         let flaws = r88::flaws(&book.view, body);
@@ -24,12 +27,15 @@ pub fn evidence(book: &Book) -> Page {
                 Verdict::DoesNotConform
             }),
         ]);
-        let mut list = Table::new("Evidence", &["what it needs", "what is here", "holds"]);
+        let mut list = Table::new(
+            say!("Evidence"),
+            &[say!("what it needs"), say!("what is here"), say!("holds")],
+        );
         for kind in body.evidence.record_kinds.iter() {
             let n = records.of_kind(kind).count();
             list.rows.push(vec![
-                Cell::text(format!("records of kind {}", &**kind)),
-                Cell::link(format!("{n} records"), href(path, "records.html")),
+                Cell::text(say!("records of kind {kind}", kind = &**kind)),
+                Cell::link(say!("{n} records", n = n), href(path, "records.html")),
                 Cell::verdict(if n > 0 {
                     Verdict::Conforms
                 } else {
@@ -40,7 +46,7 @@ pub fn evidence(book: &Book) -> Page {
         for id in body.evidence.records.iter() {
             let there = records.any(id).is_some();
             list.rows.push(vec![
-                Cell::text(format!("record {}", &**id)),
+                Cell::text(say!("record {id}", id = &**id)),
                 book.thing(path, id),
                 Cell::verdict(if there {
                     Verdict::Conforms
@@ -60,8 +66,12 @@ pub fn evidence(book: &Book) -> Page {
                 .min();
             let weakest = own.iter().min_by_key(|computed| computed.verdict());
             let words = match all - own.len() {
-                0 => format!("{} that decide", own.len()),
-                n => format!("{} that decide, {n} left out by a deviation", own.len()),
+                0 => say!("{count} that decide", count = own.len()),
+                n => say!(
+                    "{count} that decide, {n} left out by a deviation",
+                    count = own.len(),
+                    n = n
+                ),
             };
             list.rows.push(vec![
                 match crate::figures::ALL
@@ -69,12 +79,15 @@ pub fn evidence(book: &Book) -> Page {
                     .find(|known| known.id == &*figure.text)
                 {
                     Some(known) => Cell::link(
-                        format!("figure {}", known.name.to_lowercase()),
-                        format!("methods/{}.html", known.id),
+                        say!("figure {name}", name = say!(known.name).to_lowercase()),
+                        format!("methods/{id}.html", id = known.id),
                     ),
-                    None => Cell::text(format!("figure {}, which is not known", &**figure)),
+                    None => Cell::text(say!(
+                        "figure {figure}, which is not known",
+                        figure = &**figure
+                    )),
                 },
-                weakest.map_or(Cell::text("none"), |computed| {
+                weakest.map_or(Cell::text(say!("none")), |computed| {
                     Cell::link(
                         format!("{words}; {}", computed.id),
                         book.figure_href(path, &computed.id),
@@ -90,10 +103,10 @@ pub fn evidence(book: &Book) -> Page {
         for chapter in body.evidence.chapters.iter() {
             let there = book.dossier.plant.folder.files.contains_key(&*chapter.text);
             list.rows.push(vec![
-                Cell::text(format!("chapter {}", &**chapter)),
+                Cell::text(say!("chapter {chapter}", chapter = &**chapter)),
                 match there {
-                    true => Cell::link("chapter", super::source::chapter_page(chapter)),
-                    false => Cell::text("missing"),
+                    true => Cell::link(say!("chapter"), super::source::chapter_page(chapter)),
+                    false => Cell::text(say!("missing")),
                 },
                 Cell::verdict(if there {
                     Verdict::Conforms
@@ -103,49 +116,52 @@ pub fn evidence(book: &Book) -> Page {
             ]);
         }
         let words = match flaws.is_empty() {
-            true => "The evidence is here, and it holds.".to_owned(),
-            false => format!("Not met: {}.", flaws.join("; ")),
+            true => say!("The evidence is here, and it holds.").to_owned(),
+            false => say!("Not met: {flaws}.", flaws = flaws.join("; ")),
         };
         let mut section =
             Section::new(&anchor, &format!("{}: {}", &*record.id, &*body.requirement))
                 .say(&words)
                 .table(list);
-        section.html.push(format!(
-            "<p><a href=\"{}\">record</a></p>",
-            book.place_href(path, &record.place())
+        section.html.push(say!(
+            "<p><a href=\"{record}\">record</a></p>",
+            record = book.place_href(path, &record.place())
         ));
         sections.push(section);
     }
-    let first = Section::new("requirements", "Requirements");
+    let first = Section::new("requirements", say!("Requirements"));
     sections.insert(
         0,
         match table.rows.is_empty() {
-            true => first.say("No requirement is recorded. What a customer or a regulation asks for is then shown by nothing but the rules."),
+            true => first.say(say!("No requirement is recorded. What a customer or a regulation asks for is then shown by nothing but the rules.")),
             false => first.table(table),
         },
     );
     page(
         path,
-        "Evidence",
-        "What was asked for, where the evidence is, and whether it holds.",
+        say!("Evidence"),
+        say!("What was asked for, where the evidence is, and whether it holds."),
         sections,
     )
 }
 
 /// Studies and subjects that a reader may look for, each with the kind of record that would show it.
 const LOOKED_FOR: &[(&str, &str)] = &[
-    ("endurance_study", "how many cycles the data support"),
-    ("measurement_study", "how well a test repeats"),
-    ("flow_test", "water flow, new and after regeneration"),
+    ("endurance_study", word!("how many cycles the data support")),
+    ("measurement_study", word!("how well a test repeats")),
+    ("flow_test", word!("water flow, new and after regeneration")),
     (
         "element_geometry",
-        "clearances when hot and cold, strength of core and cage",
+        word!("clearances when hot and cold, strength of core and cage"),
     ),
-    ("layer_stack", "the layers of the pack"),
-    ("retention_challenge", "retention of organisms"),
-    ("cycle_log", "what happened to elements in service"),
-    ("requirement", "what customers and regulations ask for"),
-    ("signature_policy", "who must sign what"),
+    ("layer_stack", word!("the layers of the pack")),
+    ("retention_challenge", word!("retention of organisms")),
+    ("cycle_log", word!("what happened to elements in service")),
+    (
+        "requirement",
+        word!("what customers and regulations ask for"),
+    ),
+    ("signature_policy", word!("who must sign what")),
 ];
 
 /// What is not in this dossier.
@@ -153,25 +169,31 @@ pub fn not_here(book: &Book) -> Page {
     let path = "not-here.html";
     let dossier = book.dossier;
     let records = dossier.plant.records();
-    let mut blind = Table::new("Rules that could not look", &["rule", "demands", "why"]);
+    let mut blind = Table::new(
+        say!("Rules that could not look"),
+        &[say!("rule"), say!("demands"), say!("why")],
+    );
     for checked in &dossier.checked {
         let why = match (&checked.outcome.blind, checked.outcome.looked) {
             (Some(why), _) => why.clone(),
-            (None, 0) => format!("there were no {} to look at", checked.outcome.things),
+            (None, 0) => say!(
+                "there were no {things} to look at",
+                things = checked.outcome.things
+            ),
             _ => continue,
         };
         blind.rows.push(vec![
             Cell::link(
                 checked.rule.id,
-                format!("rules.html#{}", checked.rule.id.to_lowercase()),
+                format!("rules.html#{id}", id = checked.rule.id.to_lowercase()),
             ),
-            Cell::text(checked.rule.demands),
+            Cell::text(say!(checked.rule.demands)),
             Cell::text(why),
         ]);
     }
     let mut kinds = Table::new(
-        "Kinds of record of which none is here",
-        &["kind", "what it would show"],
+        say!("Kinds of record of which none is here"),
+        &[say!("kind"), say!("what it would show")],
     );
     for kind in KINDS
         .iter()
@@ -180,12 +202,15 @@ pub fn not_here(book: &Book) -> Page {
         let what = LOOKED_FOR
             .iter()
             .find(|(name, _)| *name == kind.name)
-            .map_or(kind.about.trim(), |(_, what)| what);
+            .map_or(kind.about.trim(), |(_, what)| say!(*what));
         kinds
             .rows
             .push(vec![Cell::text(kind.name), Cell::text(what)]);
     }
-    let mut figures = Table::new("Figures that have no number", &["figure", "why"]);
+    let mut figures = Table::new(
+        say!("Figures that have no number"),
+        &[say!("figure"), say!("why")],
+    );
     for computed in dossier.graph.computed.values() {
         if let Err(why) = &computed.worked {
             figures.rows.push(vec![
@@ -198,8 +223,8 @@ pub fn not_here(book: &Book) -> Page {
         }
     }
     let mut claims = Table::new(
-        "Claims that rest on a report alone",
-        &["claim", "treatment", "claimed"],
+        say!("Claims that rest on a report alone"),
+        &[say!("claim"), say!("treatment"), say!("claimed")],
     );
     for (record, body) in records.cycle_claims() {
         for claim in &body.claims {
@@ -220,7 +245,7 @@ pub fn not_here(book: &Book) -> Page {
         true => Section::new(id, heading).say(none),
         false => Section::new(id, heading).table(table),
     };
-    let mut words = Section::new("words", "Words that no record supports");
+    let mut words = Section::new("words", say!("Words that no record supports"));
     words.findings = dossier
         .findings()
         .into_iter()
@@ -229,15 +254,15 @@ pub fn not_here(book: &Book) -> Page {
         .collect();
     let nothing = words.findings.is_empty();
     words = words.say(match nothing {
-        true => "Every word on label and certificate is supported. Never supported by a rating alone: sterile, sterilising grade, absolute, complete retention.",
-        false => "These words stand on a label or a certificate and nothing here supports them.",
+        true => say!("Every word on label and certificate is supported. Never supported by a rating alone: sterile, sterilising grade, absolute, complete retention."),
+        false => say!("These words stand on a label or a certificate and nothing here supports them."),
     });
-    let always = Section::new("always", "What a folder of records cannot show")
-        .say("That a record was never made: run numbers without gaps and the metres of the roll are what speaks against it.")
-        .say("That a person is who they say: a name in a record is no signature.")
-        .say("Retention in any one wine: it is shown with a test organism, on flat membrane unless a record says otherwise.")
-        .say("Extractables, and migration after repeated steaming, unless a chapter or an attachment reports them.");
-    let mut chapters = Section::new("chapters", "What the maker says is not shown");
+    let always = Section::new("always", say!("What a folder of records cannot show"))
+        .say(say!("That a record was never made: run numbers without gaps and the metres of the roll are what speaks against it."))
+        .say(say!("That a person is who they say: a name in a record is no signature."))
+        .say(say!("Retention in any one wine: it is shown with a test organism, on flat membrane unless a record says otherwise."))
+        .say(say!("Extractables, and migration after repeated steaming, unless a chapter or an attachment reports them."));
+    let mut chapters = Section::new("chapters", say!("What the maker says is not shown"));
     let named: Vec<String> = records
         .head()
         .iter()
@@ -252,7 +277,7 @@ pub fn not_here(book: &Book) -> Page {
         })
         .collect();
     chapters = match named.is_empty() {
-        true => chapters.say("No chapter speaks of it."),
+        true => chapters.say(say!("No chapter speaks of it.")),
         false => {
             chapters.html.push(format!("<ul>{}</ul>", named.concat()));
             chapters
@@ -260,32 +285,34 @@ pub fn not_here(book: &Book) -> Page {
     };
     page(
         path,
-        "What is not in this dossier",
-        "Said by the program from what it did not find, so that silence is not taken for a pass.",
+        say!("What is not in this dossier"),
+        say!(
+            "Said by the program from what it did not find, so that silence is not taken for a pass."
+        ),
         vec![
             part(
                 "rules",
-                "Rules that could not look",
+                say!("Rules that could not look"),
                 blind,
-                "Every rule looked at something.",
+                say!("Every rule looked at something."),
             ),
             part(
                 "kinds",
-                "Kinds of record",
+                say!("Kinds of record"),
                 kinds,
-                "Every kind of record is here.",
+                say!("Every kind of record is here."),
             ),
             part(
                 "figures",
-                "Figures without a number",
+                say!("Figures without a number"),
                 figures,
-                "Every figure has a number.",
+                say!("Every figure has a number."),
             ),
             part(
                 "claims",
-                "Claims without data",
+                say!("Claims without data"),
                 claims,
-                "Every claim of cycles has a study.",
+                say!("Every claim of cycles has a study."),
             ),
             words,
             chapters,

@@ -28,18 +28,23 @@ fn roll(book: &Book, id: &str) -> Page {
     let plant = &book.dossier.plant;
     let path = roll_page(id);
     let mut sections = Vec::new();
-    let mut lead = "No material_lot record describes it.".to_owned();
+    let mut lead = say!("No material_lot record describes it.").to_owned();
     if let Some((record, lot)) = plant.material(id) {
-        lead = format!(
-            "{}; supplier lot {} of {}, received {}.",
-            &*lot.material_description,
-            &*lot.supplier_lot,
-            &*lot.supplier_name,
-            lot.received_at.time.date()
+        lead = say!(
+            "{material_description}; supplier lot {supplier_lot} of {supplier_name}, received {time}.",
+            material_description = &*lot.material_description,
+            supplier_lot = &*lot.supplier_lot,
+            supplier_name = &*lot.supplier_name,
+            time = lot.received_at.time.date()
         );
         let mut papers = Table::new(
-            "Declarations for food contact",
-            &["regulation", "document", "issued", "covers"],
+            say!("Declarations for food contact"),
+            &[
+                say!("regulation"),
+                say!("document"),
+                say!("issued"),
+                say!("covers"),
+            ],
         );
         for paper in lot.food_contact_documents.iter() {
             papers.rows.push(vec![
@@ -52,9 +57,9 @@ fn roll(book: &Book, id: &str) -> Page {
                 Cell::text(paper.covers.as_deref().unwrap_or("")),
             ]);
         }
-        sections.push(Section::new("papers", "Declarations").table(papers));
+        sections.push(Section::new("papers", say!("Declarations")).table(papers));
     }
-    let mut tests = Section::new("tests", "Flat membrane and slit width");
+    let mut tests = Section::new("tests", say!("Flat membrane and slit width"));
     for (index, record) in plant.indexed() {
         let own = match &record.body {
             Body::MembraneTest(body) => &*body.material_lot.text == id,
@@ -73,21 +78,30 @@ fn roll(book: &Book, id: &str) -> Page {
     sections.insert(0, tests);
     sections.push(retention(book, &path, id));
     let mut table = Table::new(
-        "Where every part of the roll went",
-        &["module", "metres", "assembly", "state"],
+        say!("Where every part of the roll went"),
+        &[
+            say!("module"),
+            say!("metres"),
+            say!("assembly"),
+            say!("state"),
+        ],
     );
     for (module, pack) in plant.modules_of_roll(id) {
         let assemblies = plant.assemblies_of(module);
         let assembly = assemblies.first();
         table.rows.push(vec![
             book.thing(&path, module),
-            Cell::text(format!("{} to {}", pack.from.text, pack.to.text)),
-            assembly.map_or(Cell::text("none"), |id| book.thing(&path, id)),
-            Cell::text(assembly.map_or("in no assembly".to_owned(), |id| status(book, id))),
+            Cell::text(say!(
+                "{from} to {to}",
+                from = pack.from.text,
+                to = pack.to.text
+            )),
+            assembly.map_or(Cell::text(say!("none")), |id| book.thing(&path, id)),
+            Cell::text(assembly.map_or(say!("in no assembly").to_owned(), |id| status(book, id))),
         ]);
     }
-    let mut forward = Section::new("forward", "Where it went")
-        .say(&format!("{} modules.", table.rows.len()))
+    let mut forward = Section::new("forward", say!("Where it went"))
+        .say(&say!("{count} modules.", count = table.rows.len()))
         .table(table);
     forward
         .drawings
@@ -99,7 +113,7 @@ fn roll(book: &Book, id: &str) -> Page {
     Page {
         path,
         template: "sheet.html",
-        title: format!("Roll {id}"),
+        title: say!("Roll {id}", id = id),
         lead,
         trail: Vec::new(),
         sections,
@@ -111,8 +125,13 @@ fn retention(book: &Book, path: &str, id: &str) -> Section {
     let plant = &book.dossier.plant;
     let lot = |roll: &str| plant.material(roll).map(|(_, lot)| &*lot.supplier_lot.text);
     let mut table = Table::new(
-        "Challenges of the supplier lot",
-        &["challenge", "roll", "organism", "claim under test"],
+        say!("Challenges of the supplier lot"),
+        &[
+            say!("challenge"),
+            say!("roll"),
+            say!("organism"),
+            say!("claim under test"),
+        ],
     );
     for (record, body) in plant.records().retention_challenges() {
         if *body.material_lot.text == *id
@@ -126,9 +145,9 @@ fn retention(book: &Book, path: &str, id: &str) -> Section {
             ]);
         }
     }
-    let section = Section::new("retention", "Retention");
+    let section = Section::new("retention", say!("Retention"));
     match table.rows.is_empty() {
-        true => section.say("No roll of this supplier lot was challenged."),
+        true => section.say(say!("No roll of this supplier lot was challenged.")),
         false => section.table(table),
     }
 }

@@ -24,7 +24,9 @@ enum Curved {
 impl Curved {
     fn of(plan: &SamplingPlan) -> Result<Curved, String> {
         let CountOrAll::Count(n) = plan.sample_size else {
-            return Err("every unit is looked at: no unit escapes for not being sampled".into());
+            return Err(
+                say!("every unit is looked at: no unit escapes for not being sampled").into(),
+            );
         };
         match (&plan.acceptability_constant, &plan.acceptance_number) {
             (Some(k), _) => Ok(Curved::Variables {
@@ -35,9 +37,10 @@ impl Curved {
                 n: n as f64,
                 c: c.value as f64,
             })),
-            (None, None) => Err(
-                "it names neither an acceptance number nor a constant: it decides nothing".into(),
-            ),
+            (None, None) => Err(say!(
+                "it names neither an acceptance number nor a constant: it decides nothing"
+            )
+            .into()),
         }
     }
 
@@ -63,10 +66,16 @@ impl Curved {
     fn words(&self) -> String {
         match self {
             Curved::Attributes(plan) => {
-                format!("accept with at most {} failures of {}", plan.c, plan.n)
+                say!(
+                    "accept with at most {c} failures of {n}",
+                    c = plan.c,
+                    n = plan.n
+                )
             }
-            Curved::Variables { n, k } => format!(
-                "accept when the mean of {n} lies at least {k} of their standard deviations from the limit"
+            Curved::Variables { n, k } => say!(
+                "accept when the mean of {n} lies at least {k} of their standard deviations from the limit",
+                n = n,
+                k = k
             ),
         }
     }
@@ -82,14 +91,18 @@ pub fn sampling(book: &Book) -> Page {
         }
     }
     if sections.is_empty() {
-        sections
-            .push(Section::new("none", "Plans").say("No specification lays down a sampling plan."));
+        sections.push(
+            Section::new("none", say!("Plans"))
+                .say(say!("No specification lays down a sampling plan.")),
+        );
     }
     sections.push(seen(book, path));
     page(
         path,
-        "Sampling",
-        "What each plan lets through, what was sampled by it, and what looking at every unit proves.",
+        say!("Sampling"),
+        say!(
+            "What each plan lets through, what was sampled by it, and what looking at every unit proves."
+        ),
         sections,
     )
 }
@@ -127,29 +140,29 @@ fn of_plan(
     ));
     let used = used(book, path, id, product);
     match used.rows.is_empty() {
-        true => section.say("Nothing was sampled by it here."),
+        true => section.say(say!("Nothing was sampled by it here.")),
         false => section.table(used),
     }
 }
 
 fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -> Section {
     let points = [
-        (0.95, "almost always (95 %)"),
-        (0.5, "half the time"),
-        (0.10, "still in one of ten times"),
+        (0.95, say!("almost always (95 %)")),
+        (0.5, say!("half the time")),
+        (0.10, say!("still in one of ten times")),
     ];
     let known: Vec<(f64, f64, &str)> = points
         .iter()
         .filter_map(|(accepted, words)| Some((curved.share_at(*accepted)?, *accepted, *words)))
         .collect();
     let [(good, ..), _, (bad, ..)] = &known[..] else {
-        return section.say("The plan rejects nothing: it decides nothing.");
+        return section.say(say!("The plan rejects nothing: it decides nothing."));
     };
-    let words = format!(
-        "The plan is to {}. It accepts a process almost always (95 %) when {} of its units fail, and still in one of ten times when {} fail.",
-        curved.words(),
-        percent(*good),
-        percent(*bad)
+    let words = say!(
+        "The plan is to {curved}. It accepts a process almost always (95 %) when {good} of its units fail, and still in one of ten times when {bad} fail.",
+        curved = curved.words(),
+        good = percent(*good),
+        bad = percent(*bad)
     );
     let most = (1.6 * bad).min(0.999);
     let steps = (0..=60).filter_map(|i| {
@@ -157,8 +170,11 @@ fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -
         Some((100.0 * share, curved.accepted(share).ok()?))
     });
     let levels = [
-        ("acceptable quality level", &plan.acceptable_quality_level),
-        ("limiting quality", &plan.limiting_quality),
+        (
+            say!("acceptable quality level"),
+            &plan.acceptable_quality_level,
+        ),
+        (say!("limiting quality"), &plan.limiting_quality),
     ];
     let (mut events, mut said) = (Vec::new(), Vec::new());
     let mut drawn: Vec<Point> = known
@@ -167,7 +183,11 @@ fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -
             x: 100.0 * share,
             y: *accepted,
             href: String::new(),
-            title: format!("{} failing: accepted {words}", percent(*share)),
+            title: say!(
+                "{share} failing: accepted {words}",
+                share = percent(*share),
+                words = words
+            ),
             look: Look::Plain,
         })
         .collect();
@@ -182,10 +202,11 @@ fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -
             x: 100.0 * level,
             y: accepted,
             href: String::new(),
-            title: format!(
-                "{name} {}: accepted with probability {}",
-                percent(level),
-                percent(accepted)
+            title: say!(
+                "{name} {level}: accepted with probability {accepted}",
+                name = name,
+                level = percent(level),
+                accepted = percent(accepted)
             ),
             look: Look::Marked,
         });
@@ -194,21 +215,23 @@ fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -
             label: format!("{name} {}", percent(level)),
             kind: LevelKind::Event,
         });
-        said.push(format!(
-            "at the {name} of {} the plan accepts with probability {}",
-            percent(level),
-            percent(accepted)
+        said.push(say!(
+            "at the {name} of {level} the plan accepts with probability {accepted}",
+            name = name,
+            level = percent(level),
+            accepted = percent(accepted)
         ));
     }
     let chart = chart::svg(&Chart {
-        id: format!("plan-{id}"),
-        title: format!("Operating characteristic of {}", &*plan.id),
-        description: format!(
-            "{words} Share of failing units across, probability of acceptance up."
+        id: format!("plan-{id}", id = id),
+        title: say!("Operating characteristic of {id}", id = &*plan.id),
+        description: say!(
+            "{words} Share of failing units across, probability of acceptance up.",
+            words = words
         ),
         caption: words.clone(),
-        x_label: "failing units in the process, %".into(),
-        y_label: "probability of acceptance".into(),
+        x_label: say!("failing units in the process, %").into(),
+        y_label: say!("probability of acceptance").into(),
         points: drawn,
         curves: vec![Curve {
             points: steps.collect(),
@@ -227,8 +250,8 @@ fn curve(mut section: Section, plan: &SamplingPlan, curved: &Curved, id: &str) -
     }
     section.drawings.extend(chart);
     section.say(match curved {
-        Curved::Attributes(_) => "Binomial: the sample is a part of a process (type B). Each unit fails or not, whatever the distribution.",
-        Curved::Variables { .. } => "Non-central t, s-method with one limit (ISO 3951-1, from memory). It holds for normal values of one population; a coupon force that is not normal voids it.",
+        Curved::Attributes(_) => say!("Binomial: the sample is a part of a process (type B). Each unit fails or not, whatever the distribution."),
+        Curved::Variables { .. } => say!("Non-central t, s-method with one limit (ISO 3951-1, from memory). It holds for normal values of one population; a coupon force that is not normal voids it."),
     })
 }
 
@@ -244,19 +267,25 @@ fn smallest(curved: &Curved, good: f64, bad: f64) -> Option<String> {
     let plan = match curved {
         Curved::Attributes(_) => {
             let plan = sampling::design(points, sampling::Model::Binomial).ok()?;
-            format!("{} units with at most {} failures", plan.n, plan.c)
+            say!(
+                "{n} units with at most {c} failures",
+                n = plan.n,
+                c = plan.c
+            )
         }
         Curved::Variables { .. } => {
             let (n, least, most) = sampling::variables_design(points).ok()?;
-            format!(
-                "{n} units with a constant between {} and {}",
-                number::fixed(least, 3),
-                number::fixed(most, 3)
+            say!(
+                "{n} units with a constant between {least} and {most}",
+                n = n,
+                least = number::fixed(least, 3),
+                most = number::fixed(most, 3)
             )
         }
     };
-    Some(format!(
-        "the smallest plan that accepts the one 95 times of 100 and the other at most 10 times takes {plan}"
+    Some(say!(
+        "the smallest plan that accepts the one 95 times of 100 and the other at most 10 times takes {plan}",
+        plan = plan
     ))
 }
 
@@ -264,12 +293,12 @@ fn smallest(curved: &Curved, good: f64, bad: f64) -> Option<String> {
 fn used(book: &Book, path: &str, id: &str, product: &str) -> Table {
     let plant = &book.dossier.plant;
     let mut table = Table::new(
-        "Sampled by it",
+        say!("Sampled by it"),
         &[
-            "inspection",
-            "seal run",
-            "coupons that count",
-            "quality statistic",
+            say!("inspection"),
+            say!("seal run"),
+            say!("coupons that count"),
+            say!("quality statistic"),
             "",
         ],
     );
@@ -328,7 +357,7 @@ fn looked<'a>(book: &Book<'a>) -> Vec<Looked<'a>> {
         let station = run.and_then(|(_, run)| run.equipment_id.as_ref());
         all.push(Looked {
             record,
-            station: station.map_or("no station named".into(), |id| id.to_string()),
+            station: station.map_or(say!("no station named").into(), |id| id.to_string()),
             kind: run.map_or(String::new(), |(_, run)| run.seal_type.replace('_', " ")),
             seen: body.visual.len() as f64,
             failed: body.visual.iter().filter(|seal| failed(seal)).count() as f64,
@@ -341,9 +370,9 @@ fn looked<'a>(book: &Book<'a>) -> Vec<Looked<'a>> {
 /// Seals that were all looked at: what that proves of those made under the same conditions.
 fn seen(book: &Book, path: &str) -> Section {
     let all = looked(book);
-    let section = Section::new("seen", "Seals that were looked at");
+    let section = Section::new("seen", say!("Seals that were looked at"));
     if all.is_empty() {
-        return section.say("No seal was looked at, as far as is recorded.");
+        return section.say(say!("No seal was looked at, as far as is recorded."));
     }
     let mut groups: std::collections::BTreeMap<(String, String), (f64, f64, usize)> =
         std::collections::BTreeMap::new();
@@ -356,25 +385,27 @@ fn seen(book: &Book, path: &str) -> Section {
         group.2 += 1;
     }
     let mut table = Table::new(
-        "Failing seals by kind and station",
+        say!("Failing seals by kind and station"),
         &[
-            "seal",
-            "station",
-            "runs",
-            "looked at",
-            "failed",
-            "share that may fail (95 %, one-sided)",
+            say!("seal"),
+            say!("station"),
+            say!("runs"),
+            say!("looked at"),
+            say!("failed"),
+            say!("share that may fail (95 %, one-sided)"),
         ],
     );
     for (i, ((kind, station), (failed, seen, runs))) in groups.iter().enumerate() {
         let bound = proportion::share_upper(*failed, *seen, 0.95);
         table.rows.push(vec![
-            Cell::anchored(&format!("number-seals-{}", i + 1), kind.clone()),
+            Cell::anchored(&format!("number-seals-{i}", i = i + 1), kind.clone()),
             Cell::text(station.clone()),
             Cell::text(runs.to_string()),
             Cell::text(number::fixed(*seen, 0)),
             Cell::text(number::fixed(*failed, 0)),
-            Cell::text(bound.map_or("–".into(), |bound| format!("at most {}", percent(bound)))),
+            Cell::text(bound.map_or("–".into(), |bound| {
+                say!("at most {bound}", bound = percent(bound))
+            })),
         ]);
     }
     let (failed, seen): (f64, f64) = all.iter().fold((0.0, 0.0), |(failed, seen), one| {
@@ -386,21 +417,24 @@ fn seen(book: &Book, path: &str) -> Section {
         .map(|((kind, station), (failed, seen, _))| (kind, station, bound(*failed, *seen)))
         .max_by(|a, b| a.2.total_cmp(&b.2));
     let least_known = worst.map_or(String::new(), |(kind, station, bound)| {
-        format!(
-            " Least is known of {kind} at {station}: up to {} may fail.",
-            percent(bound)
+        say!(
+            " Least is known of {kind} at {station}: up to {bound} may fail.",
+            kind = kind,
+            station = station,
+            bound = percent(bound)
         )
     });
-    let words = format!(
-        "{} of {} seals failed when looked at.{least_known} For all kinds in this mixture together the bound is {}.",
-        number::fixed(failed, 0),
-        number::fixed(seen, 0),
-        percent(bound(failed, seen))
+    let words = say!(
+        "{failed} of {seen} seals failed when looked at.{least_known} For all kinds in this mixture together the bound is {seen2}.",
+        failed = number::fixed(failed, 0),
+        seen = number::fixed(seen, 0),
+        least_known = least_known,
+        seen2 = percent(bound(failed, seen))
     );
     let mut section = section.say(&words);
     section.drawings.extend(p_chart(book, path, &all, &words));
     section
-        .say("Bound of Clopper and Pearson; no distribution is assumed. A look finds what can be seen: what it misses is the business of the tests with gas.")
+        .say(say!("Bound of Clopper and Pearson; no distribution is assumed. A look finds what can be seen: what it misses is the business of the tests with gas."))
         .table(table)
 }
 
@@ -424,7 +458,12 @@ fn p_chart(book: &Book, path: &str, all: &[Looked], words: &str) -> Option<Strin
             x: (i + 1) as f64,
             y: share(i),
             href: book.place_href(path, &one.record.place()),
-            title: format!("{}: {} of {} failed", &*one.record.id, one.failed, one.seen),
+            title: say!(
+                "{id}: {failed} of {seen} failed",
+                id = &*one.record.id,
+                failed = one.failed,
+                seen = one.seen
+            ),
             look: match chart.beyond.contains(&i) {
                 true => Look::Marked,
                 false => Look::Plain,
@@ -433,23 +472,26 @@ fn p_chart(book: &Book, path: &str, all: &[Looked], words: &str) -> Option<Strin
         .collect();
     let caution = match few {
         true => {
-            " Fewer than five failures are expected in a run: the limits are rough, and a single failure may lie beyond them."
+            say!(
+                " Fewer than five failures are expected in a run: the limits are rough, and a single failure may lie beyond them."
+            )
         }
         false => "",
     };
     chart::svg(&Chart {
         id: "seals-by-run".into(),
-        title: "Share of seals that failed, run by run".into(),
+        title: say!("Share of seals that failed, run by run").into(),
         description: format!("{words}{caution}"),
-        caption: format!(
-            "Share of seals that failed, run by run, with the upper limit of each.{caution}"
+        caption: say!(
+            "Share of seals that failed, run by run, with the upper limit of each.{caution}",
+            caution = caution
         ),
-        x_label: "inspection in order of time".into(),
-        y_label: "failed, %".into(),
+        x_label: say!("inspection in order of time").into(),
+        y_label: say!("failed, %").into(),
         points,
         curves: vec![Curve {
             points: upper,
-            label: "upper limit".into(),
+            label: say!("upper limit").into(),
             kind: LevelKind::Control,
         }],
         joined: true,

@@ -16,7 +16,7 @@ use crate::{
 
 /// The page of an element in service.
 pub fn service_page(id: &str) -> String {
-    format!("service/{}.html", safe(id))
+    format!("service/{id}.html", id = safe(id))
 }
 
 /// One sheet for each assembly that is released or in service.
@@ -38,8 +38,13 @@ fn element(book: &Book, id: &str) -> Page {
     let mut sections = Vec::new();
     let logs: Vec<(&Record, &CycleLog)> = plant.logs(id).collect();
     let mut fitted = Table::new(
-        "Where it was fitted",
-        &["log", "customer, line, housing, position", "from", "until"],
+        say!("Where it was fitted"),
+        &[
+            "log",
+            say!("customer, line, housing, position"),
+            say!("from"),
+            say!("until"),
+        ],
     );
     for (record, log) in &logs {
         let site: Vec<&str> = log.site.texts().map(|text| &**text).collect();
@@ -50,54 +55,57 @@ fn element(book: &Book, id: &str) -> Page {
             Cell::text(
                 log.removed_at
                     .as_ref()
-                    .map_or("still there".to_owned(), |when| when.time.to_string()),
+                    .map_or(say!("still there").to_owned(), |when| when.time.to_string()),
             ),
         ]);
     }
-    let place = Section::new("place", "Where it is fitted");
+    let place = Section::new("place", say!("Where it is fitted"));
     sections.push(match fitted.rows.is_empty() {
-        true => place.say("Nothing is reported: line ________  housing ________  position ____  fitted on ____________"),
-        false => place.table(fitted).say("Reported by the customer; the maker has verified none of it."),
+        true => place.say(say!("Nothing is reported: line ________  housing ________  position ____  fitted on ____________")),
+        false => place.table(fitted).say(say!("Reported by the customer; the maker has verified none of it.")),
     });
     sections.push(cycles(book, &path, id, &logs));
     sections.push(next_test(book, &path, id));
     sections.push(brackets(book, &path, &logs));
     sections.push(
-        Section::new("cautions", "Before you begin")
-            .say("Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, stay below the lower limit of housing and element. Nitrogen suffocates: vent outdoors. Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use. Chemicals: eye and skin protection, never mix, rinse to neutral and prove it. Discard first runnings. Local rules and licensed practice come first."),
+        Section::new("cautions", say!("Before you begin"))
+            .say(say!("Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, stay below the lower limit of housing and element. Nitrogen suffocates: vent outdoors. Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use. Chemicals: eye and skin protection, never mix, rinse to neutral and prove it. Discard first runnings. Local rules and licensed practice come first.")),
     );
-    let mut back = Section::new("back", "To bring results back")
-        .say("Write them as a record of kind cycle_log (sealfolio schema cycle_log prints its form), or note them here and send the sheet: date ________  treatment ________  hold ____ min  highest temperature ____ °C  pressure difference ____ mbar  trace file ________________");
-    back.html.push(format!(
-        "<p><a href=\"{}\">the sheet of {id}</a> · <a href=\"{}\">all cautions</a></p>",
-        href(&path, &assembly_page(id)),
-        href(&path, "cautions.html")
+    let mut back = Section::new("back", say!("To bring results back"))
+        .say(say!("Write them as a record of kind cycle_log (sealfolio schema cycle_log prints its form), or note them here and send the sheet: date ________  treatment ________  hold ____ min  highest temperature ____ °C  pressure difference ____ mbar  trace file ________________"));
+    back.html.push(say!(
+        "<p><a href=\"{id}\">the sheet of {id2}</a> · <a href=\"{html}\">all cautions</a></p>",
+        id = href(&path, &assembly_page(id)),
+        id2 = id,
+        html = href(&path, "cautions.html")
     ));
     sections.push(back);
     let length = plant.build(id).map_or(String::new(), |(_, build)| {
-        format!(
-            "{}, {} modules. ",
-            build.nominal_length.text,
-            build.modules.len()
+        say!(
+            "{nominal_length}, {count} modules. ",
+            nominal_length = build.nominal_length.text,
+            count = build.modules.len()
         )
     });
     let product = plant
         .spec_of_element(id)
         .map_or(String::new(), |(_, spec)| {
-            let lot = plant.lot_of(id).unwrap_or("not known");
-            format!(
-                "{}, {}, lot {lot}. ",
-                &*spec.product_code, spec.nominal_rating.text
+            let lot = plant.lot_of(id).unwrap_or(say!("not known"));
+            say!(
+                "{product_code}, {nominal_rating}, lot {lot}. ",
+                product_code = &*spec.product_code,
+                nominal_rating = spec.nominal_rating.text,
+                lot = lot
             )
         });
     Page {
-        title: format!("{id} in service"),
+        title: say!("{id} in service", id = id),
         lead: format!(
             "{product}{length}{}.",
             super::capital(&super::sheets::status(book, id))
         ),
         trail: vec![Cell::link(
-            format!("assembly {id}"),
+            say!("assembly {id}", id = id),
             href(&path, &assembly_page(id)),
         )],
         sections,
@@ -110,14 +118,14 @@ fn element(book: &Book, id: &str) -> Page {
 fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> Section {
     let plant = &book.dossier.plant;
     let mut table = Table::new(
-        "Cycles",
+        say!("Cycles"),
         &[
-            "treatment",
-            "conditions",
-            "claimed",
-            "used",
-            "proven by a whole trace",
-            "left",
+            say!("treatment"),
+            say!("conditions"),
+            say!("claimed"),
+            say!("used"),
+            say!("proven by a whole trace"),
+            say!("left"),
         ],
     );
     let product = plant
@@ -154,21 +162,13 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
             ]);
             if used > 0.0 {
                 let rest = used - proven;
-                said.push(format!(
-                    "{}: {} left of {}; {} counted, of which {} with a whole trace and {} with a gap or by word only.",
-                    super::capital(&treatment.replace('_', " ")),
-                    number::fixed(left, 0),
-                    one.cycles_claimed.value,
-                    number::fixed(used, 0),
-                    number::fixed(proven, 0),
-                    number::fixed(rest, 0)
-                ));
+                said.push(say!("{treatment}: {left} left of {cycles_claimed}; {used} counted, of which {proven} with a whole trace and {rest} with a gap or by word only.", treatment = super::capital(&treatment.replace('_', " ")), left = number::fixed(left, 0), cycles_claimed = one.cycles_claimed.value, used = number::fixed(used, 0), proven = number::fixed(proven, 0), rest = number::fixed(rest, 0)));
             }
         }
     }
-    let mut section = Section::new("cycles", "Cycles used, proven and left");
+    let mut section = Section::new("cycles", say!("Cycles used, proven and left"));
     if logs.len() > 1 {
-        section = section.say("It is reported in more than one housing; the cycles of all are counted, which is the safe side.");
+        section = section.say(say!("It is reported in more than one housing; the cycles of all are counted, which is the safe side."));
     }
     for words in said {
         section = section.say(&words);
@@ -178,7 +178,7 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
             .age_limit_in_service
             .as_ref()
             .map_or(String::new(), |age| {
-                format!(" Longest time in service: {}.", age.text)
+                say!(" Longest time in service: {age}.", age = age.text)
             });
         section = section.say(&format!(
             "{}.{age}",
@@ -186,11 +186,11 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
         ));
         let never: Vec<&str> = claim.not_covered.iter().map(|text| &**text).collect();
         if !never.is_empty() {
-            section = section.say(&format!("Never: {}.", never.join("; ")));
+            section = section.say(&say!("Never: {never}.", never = never.join("; ")));
         }
     }
     match table.rows.is_empty() {
-        true => section.say("No claim of cycles is recorded for this product."),
+        true => section.say(say!("No claim of cycles is recorded for this product.")),
         false => section.table(table),
     }
 }
@@ -199,8 +199,14 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
 fn next_test(book: &Book, path: &str, id: &str) -> Section {
     let plant = &book.dossier.plant;
     let mut table = Table::new(
-        "Next test, for this element alone",
-        &["quantity", "test pressure", "gas", "liquid", "limit"],
+        say!("Next test, for this element alone"),
+        &[
+            say!("quantity"),
+            say!("test pressure"),
+            say!("gas"),
+            say!("liquid"),
+            say!("limit"),
+        ],
     );
     let modules = plant.build(id).map_or(1, |(_, build)| build.modules.len());
     let mut flow_limit = None;
@@ -224,13 +230,13 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
                 number::with_unit(&number::significant(value, 4), demand.unit)
             };
             let limit = match (demand.low, demand.high, demand.per_module) {
-                (None, Some(high), true) => format!("at most {}", show(high)),
-                (Some(low), None, true) => format!("at least {}", show(low)),
+                (None, Some(high), true) => say!("at most {high}", high = show(high)),
+                (Some(low), None, true) => say!("at least {low}", low = show(low)),
                 // As it was laid down, last zeros included.
                 _ => demand
                     .text
-                    .replace("<=", "at most")
-                    .replace(">=", "at least"),
+                    .replace("<=", say!("at most"))
+                    .replace(">=", say!("at least")),
             };
             if accepted.quantity == Measured::DiffusiveFlow {
                 flow_limit = demand.high.map(|high| high * times);
@@ -255,7 +261,7 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
             ]);
         }
     }
-    let mut section = Section::new("next-test", "Next integrity test").table(table);
+    let mut section = Section::new("next-test", say!("Next integrity test")).table(table);
     if let Some(limit) = flow_limit {
         let show = |si: f64| {
             number::with_unit(
@@ -272,26 +278,18 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
             })
             .and_then(|computed| computed.quantity());
         if let Some(own) = own {
-            section = section.say(&format!(
-                "The maker measured {} on this element. A test of it alone that reads up to its limit of {} hides a leak of up to {}.",
-                show(own.value),
-                show(limit),
-                show((limit - own.value).max(0.0))
-            ));
-            section = section.say(&format!(
-                "In a housing of n such elements one test against n times the limit hides up to n times that: with 5 elements {}. Such a test cannot say which element leaks; single tests can.",
-                show(5.0 * (limit - own.value).max(0.0))
-            ));
+            section = section.say(&say!("The maker measured {own} on this element. A test of it alone that reads up to its limit of {limit} hides a leak of up to {own2}.", own = show(own.value), limit = show(limit), own2 = show((limit - own.value).max(0.0))));
+            section = section.say(&say!("In a housing of n such elements one test against n times the limit hides up to n times that: with 5 elements {own}. Such a test cannot say which element leaks; single tests can.", own = show(5.0 * (limit - own.value).max(0.0))));
         }
     }
-    section.say("Test before and after each run. Use the pressure, gas and liquid named; results with another gas or liquid are not held against this limit.")
+    section.say(say!("Test before and after each run. Use the pressure, gas and liquid named; results with another gas or liquid are not held against this limit."))
 }
 
 /// Every run between two good tests, or not.
 fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
     let mut table = Table::new(
-        "Tests and runs in order of time",
-        &["when", "what", "result"],
+        say!("Tests and runs in order of time"),
+        &[say!("when"), say!("what"), say!("result")],
     );
     let mut rows = Vec::new();
     for (record, log) in logs {
@@ -303,21 +301,22 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
                         test.at.time.to_string(),
                         book.place_href(path, &record.at(test.spot)),
                     ),
-                    Cell::text(format!(
-                        "test, {}, {}",
-                        test.quantity.word().replace('_', " "),
-                        test.stage
+                    Cell::text(say!(
+                        "test, {quantity}, {stage}",
+                        quantity = test.quantity.word().replace('_', " "),
+                        stage = test
+                            .stage
                             .as_deref()
-                            .unwrap_or("stage not stated")
+                            .unwrap_or(say!("stage not stated"))
                             .replace('_', " ")
                     )),
                     Cell::text(format!(
                         "{} {}",
                         test.value.text,
                         match test.verdict {
-                            Some(Said::Pass) => "passed",
-                            Some(Said::Fail) => "failed",
-                            None => "no verdict",
+                            Some(Said::Pass) => say!("passed"),
+                            Some(Said::Fail) => say!("failed"),
+                            None => say!("no verdict"),
                         }
                     )),
                 ],
@@ -331,7 +330,7 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
                         run.start.time.to_string(),
                         book.place_href(path, &record.at(run.spot)),
                     ),
-                    Cell::text(format!("run {}", &*run.run)),
+                    Cell::text(say!("run {run}", run = &*run.run)),
                     Cell::text(run.volume.as_ref().map_or("", |volume| &volume.text)),
                 ],
             ));
@@ -339,7 +338,7 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
     }
     rows.sort_by_key(|(when, _)| *when);
     table.rows = rows.into_iter().map(|(_, row)| row).collect();
-    let mut section = Section::new("brackets", "Was every run between two good tests?");
+    let mut section = Section::new("brackets", say!("Was every run between two good tests?"));
     let ids: std::collections::BTreeSet<&str> =
         logs.iter().map(|(record, _)| &*record.id.text).collect();
     section.findings = book
@@ -352,7 +351,7 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
         .map(|finding| book.finding(path, finding))
         .collect();
     if table.rows.is_empty() {
-        return section.say("No test and no run in service is reported.");
+        return section.say(say!("No test and no run in service is reported."));
     }
     let (runs, tested): (usize, usize) = logs.iter().fold((0, 0), |(runs, tested), (_, log)| {
         (
@@ -361,12 +360,14 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
         )
     });
     section = match section.findings.is_empty() {
-        true => section.say(&format!(
-            "Yes, as far as runs and tests are reported: {runs} runs, {tested} tests."
+        true => section.say(&say!(
+            "Yes, as far as runs and tests are reported: {runs} runs, {tested} tests.",
+            runs = runs,
+            tested = tested
         )),
-        false => section.say("No."),
+        false => section.say(say!("No.")),
     };
-    section.table(table).say("All that was filtered between the last passed test and a failed one is suspect. Whether it is held is the customer's decision.")
+    section.table(table).say(say!("All that was filtered between the last passed test and a failed one is suspect. Whether it is held is the customer's decision."))
 }
 
 /// The conditions under which a claim holds, in one phrase.
@@ -375,16 +376,16 @@ pub fn conditions(one: &Claim) -> String {
         one.agent.as_ref().map(|agent| agent.to_string()),
         one.temperature_max
             .as_ref()
-            .map(|most| format!("at most {}", most.text)),
+            .map(|most| say!("at most {most}", most = most.text)),
         one.time_per_cycle
             .as_ref()
-            .map(|time| format!("{} a cycle", time.text)),
+            .map(|time| say!("{time} a cycle", time = time.text)),
         one.differential_pressure_max
             .as_ref()
-            .map(|most| format!("forward at most {}", most.text)),
+            .map(|most| say!("forward at most {most}", most = most.text)),
         one.reverse_differential_pressure_max
             .as_ref()
-            .map(|most| format!("reverse at most {}", most.text)),
+            .map(|most| say!("reverse at most {most}", most = most.text)),
     ];
     let said: Vec<String> = said.into_iter().flatten().collect();
     said.join(", ")

@@ -57,9 +57,9 @@ pub(super) fn status(book: &Book, assembly: &str) -> String {
         book.view.release.contains(assembly),
         book.view.decided(assembly),
     ) {
-        (true, _) => "in the release".into(),
-        (false, Some(deviation)) => format!("not released ({})", &*deviation.id),
-        (false, None) => "not in the release".into(),
+        (true, _) => say!("in the release").into(),
+        (false, Some(deviation)) => say!("not released ({id})", id = &*deviation.id),
+        (false, None) => say!("not in the release").into(),
     }
 }
 
@@ -115,7 +115,7 @@ fn assembly(book: &Book, id: &str) -> Page {
     let mut trail = Vec::new();
     if let Some(lot) = plant.lot_of(id) {
         trail.push(Cell::link(
-            format!("lot {lot}"),
+            say!("lot {lot}", lot = lot),
             href(&path, &lot_page(lot)),
         ));
     }
@@ -130,16 +130,16 @@ fn assembly(book: &Book, id: &str) -> Page {
             .collect();
         for roll in rolls {
             trail.push(Cell::link(
-                format!("roll {roll}"),
+                say!("roll {roll}", roll = roll),
                 href(&path, &roll_page(roll)),
             ));
         }
-        lead = format!(
-            "{}, {} modules, built {}. {}.",
-            build.nominal_length.text,
-            build.modules.len(),
-            record.day().map_or(String::new(), |day| day.to_string()),
-            capital(&status(book, id))
+        lead = say!(
+            "{nominal_length}, {count} modules, built {day}. {id}.",
+            nominal_length = build.nominal_length.text,
+            count = build.modules.len(),
+            day = record.day().map_or(String::new(), |day| day.to_string()),
+            id = capital(&status(book, id))
         );
         ids.extend(
             build
@@ -148,16 +148,16 @@ fn assembly(book: &Book, id: &str) -> Page {
                 .map(|position| &*position.module_id.text),
         );
         let mut table = Table::new(
-            "Both test stages side by side: each module alone, and the whole",
+            say!("Both test stages side by side: each module alone, and the whole"),
             &[
-                "position",
-                "element",
-                "roll",
-                "metres",
-                "tests",
-                "diffusive flow",
-                "bubble point",
-                "verdict",
+                say!("position"),
+                say!("element"),
+                say!("roll"),
+                say!("metres"),
+                say!("tests"),
+                say!("diffusive flow"),
+                say!("bubble point"),
+                say!("verdict"),
             ],
         );
         for position in &build.modules {
@@ -187,7 +187,11 @@ fn assembly(book: &Book, id: &str) -> Page {
                 }),
                 pack.map_or(Cell::text("–"), |(record, _, pack)| {
                     Cell::link(
-                        format!("{} to {}", &*pack.from.text, &*pack.to.text),
+                        say!(
+                            "{from} to {to}",
+                            from = &*pack.from.text,
+                            to = &*pack.to.text
+                        ),
                         book.place_href(&path, &record.at(pack.spot)),
                     )
                 }),
@@ -205,7 +209,7 @@ fn assembly(book: &Book, id: &str) -> Page {
         }
         if let Some(last) = plant.last_test(id) {
             table.rows.push(vec![
-                Cell::text("whole"),
+                Cell::text(say!("whole")),
                 Cell::text(id),
                 Cell::text(""),
                 Cell::text(""),
@@ -215,7 +219,7 @@ fn assembly(book: &Book, id: &str) -> Page {
                 Cell::verdict(verdict(book, id)),
             ]);
             table.rows.push(vec![
-                Cell::text("over the sum"),
+                Cell::text(say!("over the sum")),
                 Cell::text(""),
                 Cell::text(""),
                 Cell::text(""),
@@ -230,14 +234,14 @@ fn assembly(book: &Book, id: &str) -> Page {
                     }),
             ]);
         }
-        let mut genealogy = Section::new("genealogy", "Genealogy and tests").table(table);
+        let mut genealogy = Section::new("genealogy", say!("Genealogy and tests")).table(table);
         if build.modules.iter().any(|position| {
             plant
                 .modules
                 .get(&*position.module_id.text)
                 .is_some_and(|module| module.tests.len() > 1)
         }) {
-            genealogy = genealogy.say("This assembly contains a retested module; every test of it is shown below, passed or not.");
+            genealogy = genealogy.say(say!("This assembly contains a retested module; every test of it is shown below, passed or not."));
         }
         genealogy
             .drawings
@@ -245,7 +249,7 @@ fn assembly(book: &Book, id: &str) -> Page {
         sections.push(genealogy);
         sections.push(fittings(book, &path, record, build));
     }
-    let mut tests = Section::new("tests", "Tests of the assembly");
+    let mut tests = Section::new("tests", say!("Tests of the assembly"));
     tests.table = Some(test_table(book, &path, id));
     for index in plant
         .assemblies
@@ -291,15 +295,15 @@ fn assembly(book: &Book, id: &str) -> Page {
             .extend(own.map(|computed| view(book, &path, computed, &flow.element_id)));
     }
     if book.view.release.contains(id) || plant.logs(id).next().is_some() {
-        tests.html.push(format!(
-            "<p><a href=\"{}\">the sheet for the plant that uses it</a></p>",
-            href(&path, &super::service::service_page(id))
+        tests.html.push(say!(
+            "<p><a href=\"{id}\">the sheet for the plant that uses it</a></p>",
+            id = href(&path, &super::service::service_page(id))
         ));
     }
     sections.push(tests);
     sections.push(made_from(book, &path, id));
     if let Some((_, build)) = plant.build(id) {
-        let mut modules = Section::new("modules", "Modules, each tested alone");
+        let mut modules = Section::new("modules", say!("Modules, each tested alone"));
         // A module that two builds list is shown once, on the first of its sheets.
         for position in build
             .modules
@@ -312,15 +316,15 @@ fn assembly(book: &Book, id: &str) -> Page {
         }
         sections.push(modules);
     }
-    let mut service = Section::new("service", "In service");
+    let mut service = Section::new("service", say!("In service"));
     for (record, log) in plant.logs(id) {
         let mut table = Table::new(
-            "Cycles by treatment, reported by the customer",
+            say!("Cycles by treatment, reported by the customer"),
             &[
-                "treatment",
-                "used",
-                "proven by a whole trace",
-                "left of the claim",
+                say!("treatment"),
+                say!("used"),
+                say!("proven by a whole trace"),
+                say!("left of the claim"),
             ],
         );
         for computed in book
@@ -352,26 +356,26 @@ fn assembly(book: &Book, id: &str) -> Page {
             .map(|(_, text)| text.to_string())
             .collect();
         service = service
-            .say(&format!(
-                "Fitted {} at {}. The maker has verified none of these counts.",
-                log.installed_at.time,
-                site.join(", ")
+            .say(&say!(
+                "Fitted {time} at {site}. The maker has verified none of these counts.",
+                time = log.installed_at.time,
+                site = site.join(", ")
             ))
             .table(table);
     }
     if service.table.is_some() {
         sections.push(service);
     }
-    let mut findings = Section::new("findings", "Findings about this assembly");
+    let mut findings = Section::new("findings", say!("Findings about this assembly"));
     findings.findings = book.findings_about(&path, &ids);
     if findings.findings.is_empty() {
-        findings = findings.say("None.");
+        findings = findings.say(say!("None."));
     }
     sections.push(findings);
     Page {
         path,
         template: "sheet.html",
-        title: format!("Assembly {id}"),
+        title: say!("Assembly {id}", id = id),
         lead,
         trail,
         sections,
@@ -385,11 +389,16 @@ fn fittings(
     build: &crate::record::kinds::assembly_build::AssemblyBuild,
 ) -> Section {
     let mut table = Table::new(
-        "Joins and fittings",
-        &["what", "record", "material lot", "seen"],
+        say!("Joins and fittings"),
+        &[
+            say!("what"),
+            say!("record"),
+            say!("material lot"),
+            say!("seen"),
+        ],
     );
     let yes = |flag: Option<crate::record::read::Flag>, good: &str, bad: &str| {
-        flag.map_or("not stated".to_owned(), |flag| {
+        flag.map_or(say!("not stated").to_owned(), |flag| {
             if flag.value {
                 good.to_owned()
             } else {
@@ -399,7 +408,7 @@ fn fittings(
     };
     for joint in build.joints.iter() {
         table.rows.push(vec![
-            Cell::text(format!("join {}", joint.joint.value)),
+            Cell::text(say!("join {joint}", joint = joint.joint.value)),
             book.thing(path, &joint.seal_run),
             Cell::text(""),
             Cell::text(""),
@@ -407,7 +416,7 @@ fn fittings(
     }
     if let Some(adapter) = &build.adapter {
         table.rows.push(vec![
-            Cell::text(format!("adapter, {}", &*adapter.r#type)),
+            Cell::text(say!("adapter, {r}", r = &*adapter.r#type)),
             adapter
                 .seal_run
                 .as_ref()
@@ -415,13 +424,13 @@ fn fittings(
             book.thing(path, &adapter.material_lot),
             Cell::text(yes(
                 adapter.ring_turns_freely,
-                "ring turns freely",
-                "ring does not turn",
+                say!("ring turns freely"),
+                say!("ring does not turn"),
             )),
         ]);
         if let Some(ring) = &adapter.stainless_ring_lot {
             table.rows.push(vec![
-                Cell::text("stainless ring, kept apart from the plastic"),
+                Cell::text(say!("stainless ring, kept apart from the plastic")),
                 Cell::text(""),
                 book.thing(path, ring),
                 Cell::text(
@@ -429,7 +438,7 @@ fn fittings(
                         .ring_radial_clearance
                         .as_ref()
                         .map_or(String::new(), |play| {
-                            format!("radial clearance {}", play.text)
+                            say!("radial clearance {play}", play = play.text)
                         }),
                 ),
             ]);
@@ -437,20 +446,25 @@ fn fittings(
     }
     if let Some(piece) = &build.end_piece {
         table.rows.push(vec![
-            Cell::text(format!("end piece, {}", piece.r#type.replace('_', " "))),
+            Cell::text(say!("end piece, {r}", r = piece.r#type.replace('_', " "))),
             piece
                 .seal_run
                 .as_ref()
                 .map_or(Cell::text("–"), |run| book.thing(path, run)),
             book.thing(path, &piece.material_lot),
-            Cell::text(yes(piece.drain_path_clear, "drains", "does not drain")),
+            Cell::text(yes(
+                piece.drain_path_clear,
+                say!("drains"),
+                say!("does not drain"),
+            )),
         ]);
     }
     if let Some(rings) = &build.o_rings {
         table.rows.push(vec![
-            Cell::text(format!(
-                "{} o-rings, {}",
-                rings.quantity.value, &*rings.material
+            Cell::text(say!(
+                "{quantity} o-rings, {material}",
+                quantity = rings.quantity.value,
+                material = &*rings.material
             )),
             Cell::text(""),
             book.thing(path, &rings.material_lot),
@@ -460,10 +474,10 @@ fn fittings(
     for joint in build.joints.iter() {
         if let Some(apart) = &joint.alignment {
             table.rows.push(vec![
-                Cell::text(format!("axes at join {}", joint.joint.value)),
+                Cell::text(say!("axes at join {joint}", joint = joint.joint.value)),
                 Cell::text(""),
                 Cell::text(""),
-                Cell::text(format!("{} apart", apart.text)),
+                Cell::text(say!("{apart} apart", apart = apart.text)),
             ]);
         }
     }
@@ -471,18 +485,18 @@ fn fittings(
         .overall_length
         .as_ref()
         .map_or(String::new(), |length| {
-            format!("Overall length {}", length.text)
+            say!("Overall length {length}", length = length.text)
         });
     let straight = build.straightness.as_ref().map_or(String::new(), |off| {
-        format!(", out of straight by {}", off.text)
+        say!(", out of straight by {off}", off = off.text)
     });
-    let mut section = Section::new("fittings", "Joins and fittings")
+    let mut section = Section::new("fittings", say!("Joins and fittings"))
         .table(table)
         .say(&format!("{length}{straight}."));
-    section.html.push(format!(
-        "<p><a href=\"{}\">build record {}</a></p>",
-        book.place_href(path, &record.place()),
-        chart::escape(&record.id)
+    section.html.push(say!(
+        "<p><a href=\"{record}\">build record {id}</a></p>",
+        record = book.place_href(path, &record.place()),
+        id = chart::escape(&record.id)
     ));
     section
 }
@@ -491,8 +505,14 @@ fn fittings(
 fn made_from(book: &Book, path: &str, id: &str) -> Section {
     let plant = &book.dossier.plant;
     let mut table = Table::new(
-        "Records that speak of the assembly and its modules",
-        &["record", "kind", "material lots", "by", "when"],
+        say!("Records that speak of the assembly and its modules"),
+        &[
+            say!("record"),
+            say!("kind"),
+            say!("material lots"),
+            say!("by"),
+            say!("when"),
+        ],
     );
     let mut indices: BTreeSet<usize> = BTreeSet::new();
     let mut elements: BTreeSet<&str> = BTreeSet::from([id]);
@@ -560,16 +580,16 @@ fn made_from(book: &Book, path: &str, id: &str) -> Section {
             ),
         ]);
     }
-    let mut section = Section::new("made-from", "Records behind it").table(table);
+    let mut section = Section::new("made-from", say!("Records behind it")).table(table);
     let release = plant
         .assemblies
         .get(id)
         .and_then(|assembly| assembly.releases.first());
     if let Some(index) = release {
         let page = super::certificate::certificate_page(&plant.record(*index).id);
-        section.html.push(format!(
-            "<p><a href=\"{}\">certificate</a></p>",
-            href(path, &page)
+        section.html.push(say!(
+            "<p><a href=\"{page}\">certificate</a></p>",
+            page = href(path, &page)
         ));
     }
     section

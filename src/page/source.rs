@@ -43,13 +43,19 @@ pub fn pages(dossier: &Dossier) -> BTreeMap<&str, (String, String)> {
             out.insert(
                 name,
                 (
-                    format!("lines/traces-{:03}.html", traces / TRACES_A_PAGE + 1),
+                    format!(
+                        "lines/traces-{traces}.html",
+                        traces = format_args!("{:03}", traces / TRACES_A_PAGE + 1)
+                    ),
                     format!("{stem}-"),
                 ),
             );
             traces += 1;
         } else {
-            out.insert(name, (format!("lines/{stem}.html"), String::new()));
+            out.insert(
+                name,
+                (format!("lines/{stem}.html", stem = stem), String::new()),
+            );
         }
     }
     out
@@ -121,7 +127,7 @@ pub fn line_pages(book: &Book) -> Vec<Page> {
                 .collect();
             let rest = ids.map_or(0, BTreeSet::len).saturating_sub(NAMED);
             if rest > 0 {
-                used.push(Cell::text(format!("and {rest} more")));
+                used.push(Cell::text(say!("and {rest} more", rest = rest)));
             }
             Line {
                 anchor: format!("{prefix}L{number}"),
@@ -131,9 +137,12 @@ pub fn line_pages(book: &Book) -> Vec<Page> {
             }
         });
         let section = Section {
-            id: format!("{prefix}top"),
+            id: say!("{prefix}top", prefix = prefix),
             heading: name.to_string(),
-            html: vec![format!("<p>SHA-256 <code>{}</code></p>", file.digest)],
+            html: vec![say!(
+                "<p>SHA-256 <code>{digest}</code></p>",
+                digest = file.digest
+            )],
             lines: lines.collect(),
             ..Section::default()
         };
@@ -141,9 +150,9 @@ pub fn line_pages(book: &Book) -> Vec<Page> {
         let page = pages.entry(path.clone()).or_insert_with(|| Page {
             path: path.clone(),
             template: "sheet.html",
-            title: if grouped { "Traces, line by line".into() } else { name.to_string() },
-            lead: "As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.".into(),
-            trail: vec![Cell::link("records", href(path, "records.html"))],
+            title: if grouped { say!("Traces, line by line").into() } else { name.to_string() },
+            lead: say!("As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.").into(),
+            trail: vec![Cell::link(say!("records"), href(path, "records.html"))],
             sections: Vec::new(),
         });
         page.sections.push(section);
@@ -193,7 +202,7 @@ pub fn chapters(book: &Book) -> Vec<Page> {
             ..Section::default()
         };
         let source = Cell::link(
-            "source",
+            say!("source"),
             book.source_page(chapter)
                 .map_or(String::new(), |(page, _)| href(&path, page)),
         );
@@ -213,5 +222,8 @@ pub fn chapters(book: &Book) -> Vec<Page> {
 pub fn chapter_page(file: &str) -> String {
     let stem = file.rsplit('/').next().unwrap_or(file);
     let stem = stem.rsplit_once('.').map_or(stem, |(stem, _)| stem);
-    format!("chapters/{}.html", safe(&stem.to_ascii_uppercase()))
+    format!(
+        "chapters/{stem}.html",
+        stem = safe(&stem.to_ascii_uppercase())
+    )
 }

@@ -43,36 +43,46 @@ fn one(book: &Book, record: &Record, study: &MeasurementStudy) -> String {
     let found = match gauge::study(&values, 0.25) {
         Ok(found) if found.total() > 0.0 => found,
         Ok(_) => {
-            return format!(
-                "{id}: all results are equal: the resolution of the instrument hides their spread."
+            return say!(
+                "{id}: all results are equal: the resolution of the instrument hides their spread.",
+                id = id
             );
         }
-        Err(why) => return format!("{id}: no analysis of variance: {why}."),
+        Err(why) => return say!("{id}: no analysis of variance: {why}.", id = id, why = why),
     };
     let (elements, operators) = (values.len(), values[0].len());
     let pooled = match found.pooled {
-        true => "is taken into the repeats, p being above 0.25",
-        false => "is kept as a part of its own, p being below 0.25",
+        true => say!("is taken into the repeats, p being above 0.25"),
+        false => say!("is kept as a part of its own, p being below 0.25"),
     };
     let told = match found.categories() {
-        Some(n) => format!(
-            "it tells {} groups of such elements apart (5 and more are usual; MSA manual, from memory)",
-            number::fixed(n, 0)
+        Some(n) => say!(
+            "it tells {n} groups of such elements apart (5 and more are usual; MSA manual, from memory)",
+            n = number::fixed(n, 0)
         ),
-        None => "it has no spread of its own".into(),
+        None => say!("it has no spread of its own").into(),
     };
     let weak = match operators {
-        0..=3 => format!(" {operators} operators know the spread between them badly."),
+        0..=3 => say!(
+            " {operators} operators know the spread between them badly.",
+            operators = operators
+        ),
         _ => String::new(),
     };
-    format!(
-        "{id}, {}: {elements} elements by {operators} operators. The measurement takes {} of the spread of the study (variance: {}); {told}. The interaction of operators with elements {pooled} (F = {}, p = {}).{}{weak}",
-        study.quantity.word().replace('_', " "),
-        percent(found.share()),
-        percent(found.measurement() / found.total()),
-        number::significant(found.interaction.0, 3),
-        number::fixed(found.interaction.1, 3),
-        of_tolerance(book, study, &found)
+    say!(
+        "{id}, {quantity}: {elements} elements by {operators} operators. The measurement takes {found} of the spread of the study (variance: {found2}); {told}. The interaction of operators with elements {pooled} (F = {interaction}, p = {interaction2}).{found3}{weak}",
+        id = id,
+        quantity = study.quantity.word().replace('_', " "),
+        elements = elements,
+        operators = operators,
+        found = percent(found.share()),
+        found2 = percent(found.measurement() / found.total()),
+        told = told,
+        pooled = pooled,
+        interaction = number::significant(found.interaction.0, 3),
+        interaction2 = number::fixed(found.interaction.1, 3),
+        found3 = of_tolerance(book, study, &found),
+        weak = weak
     )
 }
 
@@ -94,13 +104,13 @@ fn of_tolerance(book: &Book, study: &MeasurementStudy, found: &GaugeStudy) -> St
         .find_map(|stage| spec.limit(*stage, study.quantity))
         .map(|accepted| &accepted.limit);
     let Some(limit) = limit else {
-        return " No limit is laid down for it.".into();
+        return say!(" No limit is laid down for it.").into();
     };
     if let (Some(low), Some(high)) = (limit.low, limit.high) {
         let share = 100.0 * found.of_tolerance(high - low);
-        return format!(
-            " Six standard deviations of the measurement take {} % of the tolerance.",
-            number::significant(share, 3)
+        return say!(
+            " Six standard deviations of the measurement take {share} % of the tolerance.",
+            share = number::significant(share, 3)
         );
     }
     let values: Vec<f64> = study.results.iter().map(|result| result.value.si).collect();
@@ -109,9 +119,9 @@ fn of_tolerance(book: &Book, study: &MeasurementStudy, found: &GaugeStudy) -> St
         crate::stats::summary::mean(&values),
         limit.low.or(limit.high),
     ) {
-        (Ok(mean), Some(limit)) if sd > 0.0 => format!(
-            " The mean of the study lies {} standard deviations of the measurement from the limit.",
-            number::significant((mean - limit).abs() / sd, 3)
+        (Ok(mean), Some(limit)) if sd > 0.0 => say!(
+            " The mean of the study lies {sd} standard deviations of the measurement from the limit.",
+            sd = number::significant((mean - limit).abs() / sd, 3)
         ),
         _ => String::new(),
     }

@@ -11,8 +11,18 @@ use crate::{
 pub fn test_table(book: &Book, path: &str, id: &str) -> Table {
     let plant = &book.dossier.plant;
     let mut table = Table::new(
-        "Every test of the assembly and of its modules, in order; failed ones stand like passed ones",
-        &["test", "element", "when", "by", "rig", "run", "decides"],
+        say!(
+            "Every test of the assembly and of its modules, in order; failed ones stand like passed ones"
+        ),
+        &[
+            say!("test"),
+            say!("element"),
+            say!("when"),
+            say!("by"),
+            say!("rig"),
+            say!("run"),
+            say!("decides"),
+        ],
     );
     let modules = plant.build(id).map(|(_, build)| {
         build
@@ -60,9 +70,9 @@ pub fn test_table(book: &Book, path: &str, id: &str) -> Table {
             ),
             Cell::text(&*test.test.instrument_run_id.text),
             Cell::text(if book.view.decides(&test) {
-                "yes"
+                say!("yes")
             } else {
-                "no"
+                say!("no")
             }),
         ]);
     }
@@ -81,11 +91,15 @@ pub fn cycle_drawing(
     let gaps = trace.gaps();
     let longest = gaps.iter().map(|(_, length)| *length).fold(0.0, f64::max);
     let words = match gaps.len() {
-        0 => "without a gap".to_owned(),
-        n => format!(
-            "with {n} gap{}, the longest {} min: nothing was recorded there and nothing is drawn",
-            if n == 1 { "" } else { "s" },
-            number::fixed(longest / 60.0, 1)
+        0 => say!("without a gap").to_owned(),
+        1 => say!(
+            "with one gap of {longest} min: nothing was recorded there and nothing is drawn",
+            longest = number::fixed(longest / 60.0, 1)
+        ),
+        n => say!(
+            "with {n} gaps, the longest {longest} min: nothing was recorded there and nothing is drawn",
+            n = n,
+            longest = number::fixed(longest / 60.0, 1)
         ),
     };
     let points = (0..trace.time.len()).map(|i| {
@@ -101,16 +115,28 @@ pub fn cycle_drawing(
                 path,
                 &crate::ground::place::Place::new(&std::sync::Arc::from(&*file.file.text), spot),
             ),
-            title: format!("line {}: {} °C", trace.lines[i], number::fixed(value, 1)),
+            title: say!(
+                "line {lines}: {what} °C",
+                lines = trace.lines[i],
+                what = number::fixed(value, 1)
+            ),
             look: chart::Look::Plain,
         }
     });
     chart::svg(&Chart {
-        id: format!("cycle-{}", file.sha256.chars().take(10).collect::<String>()),
-        description: format!("{} readings of {}, {words}.", trace.time.len(), &*file.file),
+        id: format!(
+            "cycle-{collect}",
+            collect = file.sha256.chars().take(10).collect::<String>()
+        ),
+        description: say!(
+            "{count} readings of {file}, {words}.",
+            count = trace.time.len(),
+            file = &*file.file,
+            words = words
+        ),
         title: format!("{title}, {words}"),
-        x_label: "time, min".into(),
-        y_label: "temperature, °C".into(),
+        x_label: say!("time, min").into(),
+        y_label: say!("temperature, °C").into(),
         points: points.collect(),
         joined: true,
         gaps: gaps.into_iter().map(|(at, _)| at).collect(),
@@ -160,41 +186,44 @@ pub fn trace_drawing(
                 x,
                 y: value,
                 href: link(i),
-                title: format!(
-                    "line {}: {}",
-                    trace.lines[i],
-                    number::with_unit(&number::significant(value, 6), y.unit)
+                title: say!(
+                    "line {lines}: {y}",
+                    lines = trace.lines[i],
+                    y = number::with_unit(&number::significant(value, 6), y.unit)
                 ),
                 look: chart::Look::Plain,
             }
         })
         .collect();
-    let title = format!(
-        "{} of {}",
-        if flow {
-            "Pressure ramp"
+    let title = say!(
+        "{flow} of {id}",
+        flow = if flow {
+            say!("Pressure ramp")
         } else {
-            "Pressure decay"
+            say!("Pressure decay")
         },
-        &*test.record.id
+        id = &*test.record.id
     );
     chart::svg(&Chart {
-        id: format!("trace-{}", file.sha256.chars().take(10).collect::<String>()),
-        description: format!(
-            "{} readings of {}; each point leads to its line.",
-            trace.time.len(),
-            &*file.file
+        id: format!(
+            "trace-{collect}",
+            collect = file.sha256.chars().take(10).collect::<String>()
+        ),
+        description: say!(
+            "{count} readings of {file}; each point leads to its line.",
+            count = trace.time.len(),
+            file = &*file.file
         ),
         title,
         x_label: if flow {
-            format!("gauge pressure, {}", pressure.unit.print)
+            say!("gauge pressure, {pressure}", pressure = pressure.unit.print)
         } else {
-            "time, s".into()
+            say!("time, s").into()
         },
         y_label: if flow {
-            format!("gas flow, {}", y.unit.print)
+            say!("gas flow, {y}", y = y.unit.print)
         } else {
-            format!("gauge pressure, {}", y.unit.print)
+            say!("gauge pressure, {y}", y = y.unit.print)
         },
         points,
         joined: true,

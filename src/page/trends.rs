@@ -8,12 +8,12 @@ use super::{Book, Cell, Page, Section, Table, href, trend};
 pub fn pages(book: &Book) -> Vec<Page> {
     let all = book.dossier.series();
     let mut table = Table::new(
-        "Characteristics followed in the order of production",
+        say!("Characteristics followed in the order of production"),
         &[
-            "characteristic",
-            "conditions",
-            "values",
-            "what they say together",
+            say!("characteristic"),
+            say!("conditions"),
+            say!("values"),
+            say!("what they say together"),
         ],
     );
     let paths = trend::paths(&all);
@@ -33,13 +33,13 @@ pub fn pages(book: &Book) -> Vec<Page> {
     let list = Page {
         path: "trends.html".into(),
         template: "sheet.html",
-        title: "Trends".into(),
-        lead: "Each characteristic in the order of production: limits, drift, capability, and how rolls, stations and operators compare. A value beyond control limits is no failure: it is a question.".into(),
+        title: say!("Trends").into(),
+        lead: say!("Each characteristic in the order of production: limits, drift, capability, and how rolls, stations and operators compare. A value beyond control limits is no failure: it is a question.").into(),
         trail: Vec::new(),
         sections: vec![
-            Section::new("characteristics", "Characteristics")
+            Section::new("characteristics", say!("Characteristics"))
                 .table(table)
-                .say("Each characteristic is looked at by several tests at the level 0.05: among so many, a few stand out by chance alone. What stands out is a reason to look, and no finding."),
+                .say(say!("Each characteristic is looked at by several tests at the level 0.05: among so many, a few stand out by chance alone. What stands out is a reason to look, and no finding.")),
             stands_on(book),
         ],
     };
@@ -50,20 +50,20 @@ pub fn pages(book: &Book) -> Vec<Page> {
 
 /// Which dossiers the trends stand on.
 fn stands_on(book: &Book) -> Section {
-    let section = Section::new("history", "Which dossiers these stand on");
+    let section = Section::new("history", say!("Which dossiers these stand on"));
     let history = &book.dossier.history;
     if history.is_empty() {
-        return section.say("On the records of this dossier alone. With --history FOLDER older compiled dossiers join the trends, each named by its digest.");
+        return section.say(say!("On the records of this dossier alone. With --history FOLDER older compiled dossiers join the trends, each named by its digest."));
     }
     let mut table = Table::new(
-        "Older dossiers",
+        say!("Older dossiers"),
         &[
-            "dossier",
-            "revision",
-            "state",
-            "lots",
-            "values",
-            "digest (SHA-256)",
+            say!("dossier"),
+            say!("revision"),
+            say!("state"),
+            say!("lots"),
+            say!("values"),
+            say!("digest (SHA-256)"),
         ],
     );
     for past in history {
@@ -72,9 +72,9 @@ fn stands_on(book: &Book) -> Section {
             Cell::text(past.title.clone()),
             Cell::text(past.revision.to_string()),
             Cell::text(if past.draft {
-                "draft: something blocks its release"
+                say!("draft: something blocks its release")
             } else {
-                "complete"
+                say!("complete")
             }),
             Cell::text(past.lots.join(", ")),
             Cell::text(values.to_string()),
@@ -82,6 +82,6 @@ fn stands_on(book: &Book) -> Section {
         ]);
     }
     section
-        .say("On the records of this dossier and, for trends alone, on older ones. Each was whole by its own manifest when it was read; its figures were computed again from its records, and the values used are sealed here in history.json.")
+        .say(say!("On the records of this dossier and, for trends alone, on older ones. Each was whole by its own manifest when it was read; its figures were computed again from its records, and the values used are sealed here in history.json."))
         .table(table)
 }

@@ -6,7 +6,7 @@ use crate::stats::{self, summary::log_mean};
 fn rising(t: &[f64], values: &[f64]) -> Result<(), String> {
     match t.len() == values.len() && t.len() > 1 && t.windows(2).all(|pair| pair[1] > pair[0]) {
         true => Ok(()),
-        false => Err("time must rise, with one value each".into()),
+        false => Err(say!("time must rise, with one value each").into()),
     }
 }
 
@@ -35,7 +35,7 @@ pub fn lethality(
     positive("z", z)?;
     rising(t, celsius)?;
     if celsius.iter().any(|c| !c.is_finite() || *c > 200.0) {
-        return Err("a temperature above 200 degC: kelvin written as Celsius?".into());
+        return Err(say!("a temperature above 200 degC: kelvin written as Celsius?").into());
     }
     let x = |c: f64| (c - reference) * std::f64::consts::LN_10 / z;
     let rate = |c: f64| {
@@ -66,7 +66,7 @@ pub fn rate(celsius: f64, reference: f64, z: f64) -> Answer {
 /// An activation energy below 1000 J/mol (kJ written as J), time that does not rise.
 pub fn ageing(t: &[f64], temperature: &[f64], reference: f64, energy: f64) -> Answer {
     if energy < 1e3 {
-        return Err("an activation energy below 1000 J/mol: kJ written as J?".into());
+        return Err(say!("an activation energy below 1000 J/mol: kJ written as J?").into());
     }
     rising(t, temperature)?;
     let reference = kelvin(reference, 200.0, 600.0)?;
@@ -91,7 +91,7 @@ pub fn ageing(t: &[f64], temperature: &[f64], reference: f64, energy: f64) -> An
 pub fn chemical(t: &[f64], concentration: &[f64]) -> Answer {
     rising(t, concentration)?;
     if concentration.iter().any(|c| *c < 0.0) {
-        return Err("a negative concentration".into());
+        return Err(say!("a negative concentration").into());
     }
     Ok(t.windows(2)
         .zip(concentration.windows(2))
@@ -104,9 +104,9 @@ pub fn chemical(t: &[f64], concentration: &[f64]) -> Answer {
 /// # Errors
 /// No challenge, no colony (then there is a bound only), or a share outside 0 to 1.
 pub fn log_reduction(challenge: f64, count: f64, share: f64) -> Answer {
-    let (challenge, share) = (positive("challenge", challenge)?, fraction(share)?);
+    let (challenge, share) = (positive(say!("challenge"), challenge)?, fraction(share)?);
     match whole(count)? {
-        0.0 => Err("no colonies: a bound, not a value".into()),
+        0.0 => Err(say!("no colonies: a bound, not a value").into()),
         count => Ok(libm::log10(challenge * share / count)),
     }
 }
@@ -118,7 +118,7 @@ pub fn log_reduction(challenge: f64, count: f64, share: f64) -> Answer {
 pub fn log_reduction_bound(challenge: f64, count: f64, share: f64, confidence: f64) -> Answer {
     let upper = stats::proportion::poisson_upper(whole(count)?, confidence)?;
     Ok(libm::log10(
-        positive("challenge", challenge)? * fraction(share)? / upper,
+        positive(say!("challenge"), challenge)? * fraction(share)? / upper,
     ))
 }
 
@@ -136,24 +136,24 @@ pub fn log_reduction_bound_of_counts(
     let p = stats::distribution::beta_quantile(
         confidence,
         whole(count)? + 1.0,
-        positive("plate count", plated)?,
+        positive(say!("plate count"), plated)?,
     )?;
     Ok(-libm::log10(
-        p / (1.0 - p) * positive("plated share", plated_share)? / fraction(share)?,
+        p / (1.0 - p) * positive(say!("plated share"), plated_share)? / fraction(share)?,
     ))
 }
 
 fn fraction(share: f64) -> Answer {
     match share > 0.0 && share <= 1.0 {
         true => Ok(share),
-        false => Err("the share that was counted lies outside 0 to 1".into()),
+        false => Err(say!("the share that was counted lies outside 0 to 1").into()),
     }
 }
 
 fn whole(count: f64) -> Answer {
     match count >= 0.0 && count == count.trunc() {
         true => Ok(count),
-        false => Err(format!("{count} is no count")),
+        false => Err(say!("{count} is no count", count = count)),
     }
 }
 
@@ -164,9 +164,9 @@ fn whole(count: f64) -> Answer {
 pub fn expansion_coefficient(alpha: f64) -> Answer {
     match alpha.is_finite() && alpha.abs() <= 1e-3 {
         true => Ok(alpha),
-        false => {
-            Err("a coefficient above 1e-3 1/K: written in 1e-6 1/K without its factor?".into())
-        }
+        false => Err(
+            say!("a coefficient above 1e-3 1/K: written in 1e-6 1/K without its factor?").into(),
+        ),
     }
 }
 
@@ -185,12 +185,14 @@ pub fn clearance(bore: f64, part: f64, alpha_bore: f64, alpha_part: f64, warmer:
 /// Pleats that are no whole number, or dimensions that are no metres.
 pub fn pleated_area(pleats: f64, height: f64, width: f64) -> Answer {
     if whole(pleats).is_err() || pleats == 0.0 {
-        return Err("the pleat count must be a whole number".into());
+        return Err(say!("the pleat count must be a whole number").into());
     }
-    for (name, x) in [("pleat height", height), ("width", width)] {
+    for (name, x) in [(say!("pleat height"), height), (say!("width"), width)] {
         if !(1e-4..=5.0).contains(&x) {
-            return Err(format!(
-                "{name} {x} m is out of scale: millimetres written as metres?"
+            return Err(say!(
+                "{name} {x} m is out of scale: millimetres written as metres?",
+                name = name,
+                x = x
             ));
         }
     }
@@ -208,7 +210,7 @@ pub fn linear_expansion(material: &str) -> Result<(f64, f64), String> {
         "stainless 304" => Ok((17.2e-6, 17.2e-6)),
         "stainless 316" => Ok((15.9e-6, 15.9e-6)),
         "polypropylene" => Ok((146e-6, 180e-6)),
-        other => Err(format!("{other} is not in the table")),
+        other => Err(say!("{other} is not in the table", other = other)),
     }
 }
 

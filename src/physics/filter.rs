@@ -9,12 +9,14 @@ use super::{Answer, GAS_CONSTANT, fluid, kelvin, positive};
 /// A contact angle of 90° or more (the liquid does not wet), or a number that is not positive.
 pub fn bubble_point(k: f64, tension: f64, angle: f64, diameter: f64) -> Answer {
     if !(0.0..90.0).contains(&angle) {
-        return Err("contact angle >= 90 degrees: the liquid does not wet".into());
+        return Err(say!("contact angle >= 90 degrees: the liquid does not wet").into());
     }
     let cos = libm::cos(angle.to_radians());
     Ok(
-        4.0 * positive("shape factor", k)? * positive("surface tension", tension)? * cos
-            / positive("diameter", diameter)?,
+        4.0 * positive(say!("shape factor"), k)?
+            * positive(say!("surface tension"), tension)?
+            * cos
+            / positive(say!("diameter"), diameter)?,
     )
 }
 
@@ -24,7 +26,7 @@ pub fn bubble_point(k: f64, tension: f64, angle: f64, diameter: f64) -> Answer {
 /// A gauge pressure that the column exceeds.
 pub fn less_head(gauge: f64, t: f64, gravity: f64, height: f64) -> Answer {
     positive(
-        "pressure left",
+        say!("pressure left"),
         gauge - fluid::density(t, 1e5)? * gravity * height,
     )
 }
@@ -46,20 +48,18 @@ pub fn diffusive_flow(
     p_ref: f64,
 ) -> Answer {
     for (name, x) in [
-        ("diffusion coefficient", diffusion),
-        ("solubility", solubility),
-        ("pressure", pressure),
-        ("area", area),
-        ("porosity", porosity),
+        (say!("diffusion coefficient"), diffusion),
+        (say!("solubility"), solubility),
+        (say!("pressure"), pressure),
+        (say!("area"), area),
+        (say!("porosity"), porosity),
     ] {
         positive(name, x)?;
     }
     let moles = diffusion * solubility * pressure * area * porosity
-        / (positive("tortuosity", tortuosity)? * positive("thickness", thickness)?);
-    Ok(
-        moles * GAS_CONSTANT * kelvin(t_ref, 200.0, 400.0)?
-            / positive("reference pressure", p_ref)?,
-    )
+        / (positive(say!("tortuosity"), tortuosity)? * positive(say!("thickness"), thickness)?);
+    Ok(moles * GAS_CONSTANT * kelvin(t_ref, 200.0, 400.0)?
+        / positive(say!("reference pressure"), p_ref)?)
 }
 
 /// A diffusive flow brought to another temperature and test pressure.
@@ -76,13 +76,13 @@ pub fn normalised(
     bubble_point: Option<f64>,
 ) -> Answer {
     if bubble_point.is_some_and(|point| pressure >= point) {
-        return Err("test pressure at or above the bubble point: bulk flow, not diffusion".into());
+        return Err(
+            say!("test pressure at or above the bubble point: bulk flow, not diffusion").into(),
+        );
     }
-    Ok(
-        flow / fluid::permeability_ratio(gas, t, t_ref)?
-            * positive("test pressure", test_pressure)?
-            / positive("pressure", pressure)?,
-    )
+    Ok(flow / fluid::permeability_ratio(gas, t, t_ref)?
+        * positive(say!("test pressure"), test_pressure)?
+        / positive(say!("pressure"), pressure)?)
 }
 
 /// A state of a closed gas volume: absolute pressure Pa, temperature K.
@@ -94,11 +94,12 @@ pub type State = (f64, f64);
 /// A duration, volume, pressure or temperature that is not positive.
 pub fn hold_flow(volume: f64, from: State, to: State, duration: f64, reference: State) -> Answer {
     let amount = |(p, t): State| -> Answer {
-        Ok(positive("absolute pressure", p)? / kelvin(t, 200.0, 500.0)?)
+        Ok(positive(say!("absolute pressure"), p)? / kelvin(t, 200.0, 500.0)?)
     };
     Ok(
-        positive("volume", volume)? * kelvin(reference.1, 200.0, 400.0)?
-            / (positive("reference pressure", reference.0)? * positive("duration", duration)?)
+        positive(say!("volume"), volume)? * kelvin(reference.1, 200.0, 400.0)?
+            / (positive(say!("reference pressure"), reference.0)?
+                * positive(say!("duration"), duration)?)
             * (amount(from)? - amount(to)?),
     )
 }
@@ -120,7 +121,9 @@ pub fn hold_flow_u(
     r_temperature: f64,
 ) -> Answer {
     if u.iter().any(|u| *u < 0.0) || r_pressure.abs() > 1.0 || r_temperature.abs() > 1.0 {
-        return Err("an uncertainty is negative, or a correlation lies outside -1 to 1".into());
+        return Err(
+            say!("an uncertainty is negative, or a correlation lies outside -1 to 1").into(),
+        );
     }
     let flow = hold_flow(volume, from, to, duration, reference)?;
     let scale = volume * reference.1 / (reference.0 * duration);
@@ -145,8 +148,8 @@ pub fn hold_flow_u(
 /// A number that is not positive.
 pub fn allowed_decay(limit: f64, volume: f64, t: f64, duration: f64, reference: State) -> Answer {
     Ok(
-        positive("limit", limit)? * reference.0 * positive("duration", duration)?
-            / positive("volume", volume)?
+        positive(say!("limit"), limit)? * reference.0 * positive(say!("duration"), duration)?
+            / positive(say!("volume"), volume)?
             * kelvin(t, 200.0, 500.0)?
             / reference.1,
     )
@@ -157,8 +160,8 @@ pub fn allowed_decay(limit: f64, volume: f64, t: f64, duration: f64, reference: 
 /// # Errors
 /// A pressure that is not positive, or one that rose.
 pub fn at_test_pressure(flow: f64, begin: f64, end: f64, test: f64) -> Answer {
-    positive("end pressure", end)?;
-    let fall = positive("fall of pressure", begin - end)?;
+    positive(say!("end pressure"), end)?;
+    let fall = positive(say!("fall of pressure"), begin - end)?;
     Ok(flow * test / (fall / libm::log(begin / end)))
 }
 
@@ -168,13 +171,13 @@ pub fn at_test_pressure(flow: f64, begin: f64, end: f64, test: f64) -> Answer {
 /// Fewer than three points, time that does not rise, or a pressure that does not fall.
 pub fn decay(t: &[f64], p: &[f64]) -> Result<(f64, f64, f64), String> {
     if t.len() != p.len() || t.len() < 3 {
-        return Err("at least 3 points are needed".into());
+        return Err(say!("at least 3 points are needed").into());
     }
     if t.windows(2).any(|pair| pair[1] <= pair[0]) {
-        return Err("time stamps do not rise".into());
+        return Err(say!("time stamps do not rise").into());
     }
     if p.iter().any(|p| *p <= 0.0) || p[p.len() - 1] >= p[0] {
-        return Err("the pressure does not fall".into());
+        return Err(say!("the pressure does not fall").into());
     }
     // Start from the line through the logarithms; work with the rate 1/τ.
     let n = t.len() as f64;
@@ -212,7 +215,7 @@ pub fn decay(t: &[f64], p: &[f64]) -> Result<(f64, f64, f64), String> {
             break;
         }
     }
-    let tau = 1.0 / positive("rate of decay", rate)?;
+    let tau = 1.0 / positive(say!("rate of decay"), rate)?;
     let u_rate = libm::sqrt(squares / (n - 2.0) * inverse);
     Ok((a, tau, tau * tau * u_rate))
 }
@@ -223,12 +226,10 @@ pub fn decay(t: &[f64], p: &[f64]) -> Result<(f64, f64, f64), String> {
 /// An end pressure that does not lie between the two.
 pub fn volume_by_expansion(vessel: f64, vessel_pressure: f64, begin: f64, end: f64) -> Answer {
     if !(end > begin && end < vessel_pressure) {
-        return Err("the end pressure must lie between the two before it".into());
+        return Err(say!("the end pressure must lie between the two before it").into());
     }
-    Ok(
-        positive("vessel", vessel)? * (vessel_pressure - end)
-            / (end - positive("pressure", begin)?),
-    )
+    Ok(positive(say!("vessel"), vessel)? * (vessel_pressure - end)
+        / (end - positive(say!("pressure"), begin)?))
 }
 
 /// Water flow fit ΔP = a·Q + b·Q²: a, b, standard uncertainty of a.
@@ -237,7 +238,7 @@ pub fn volume_by_expansion(vessel: f64, vessel_pressure: f64, begin: f64, end: f
 /// Fewer than three points, a pressure that is not positive, or a linear part that is not.
 pub fn flow_resistance(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String> {
     let fit = flow_fit(q, dp)?;
-    positive("linear part", fit.0)?;
+    positive(say!("linear part"), fit.0)?;
     Ok(fit)
 }
 
@@ -247,12 +248,13 @@ pub fn flow_resistance(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String>
 /// Fewer than three points, or a pressure that is not positive.
 pub fn flow_fit(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String> {
     if q.len() != dp.len() || q.len() < 3 {
-        return Err(
-            "at least 3 points are needed: two points and two parameters leave no residual".into(),
-        );
+        return Err(say!(
+            "at least 3 points are needed: two points and two parameters leave no residual"
+        )
+        .into());
     }
     if dp.iter().chain(q).any(|x| *x <= 0.0) {
-        return Err("flow and pressure difference must be > 0".into());
+        return Err(say!("flow and pressure difference must be > 0").into());
     }
     // Scaled, so that the fourth powers of small flows keep their digits.
     let scale = q.iter().copied().fold(0.0, f64::max);
@@ -283,10 +285,10 @@ pub fn flow_fit(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String> {
 /// Fewer than three points or a recovery that is not positive.
 pub fn recovery_decay(cycles: &[f64], recovery: &[f64]) -> Result<(f64, f64), String> {
     if cycles.len() != recovery.len() || cycles.len() < 3 {
-        return Err("at least 3 points are needed".into());
+        return Err(say!("at least 3 points are needed").into());
     }
     if recovery.iter().any(|r| *r <= 0.0) {
-        return Err("recovery must be > 0".into());
+        return Err(say!("recovery must be > 0").into());
     }
     let logs: Vec<f64> = recovery.iter().map(|r| libm::log(*r)).collect();
     let n = cycles.len() as f64;

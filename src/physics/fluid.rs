@@ -35,7 +35,7 @@ pub fn viscosity(t: f64, p: f64) -> Answer {
 fn low_pressure(p: f64) -> Answer {
     match p > 0.0 && p <= 3e5 {
         true => Ok(p),
-        false => Err(format!("{p} Pa lies outside 0 to 0.3 MPa")),
+        false => Err(say!("{p} Pa lies outside 0 to 0.3 MPa", p = p)),
     }
 }
 
@@ -46,7 +46,7 @@ fn low_pressure(p: f64) -> Answer {
 /// Outside 273.15 K to 1173.15 K, or a density that is not positive.
 pub fn viscosity_general(t: f64, rho: f64) -> Answer {
     let t = kelvin(t, 273.15, 1173.15)? / T_CRITICAL;
-    let rho = super::positive("density", rho)? / 322.0;
+    let rho = super::positive(say!("density"), rho)? / 322.0;
     let zero: f64 = [1.67752, 2.20462, 0.6366564, -0.241605]
         .iter()
         .enumerate()
@@ -148,8 +148,9 @@ pub fn saturation_pressure(t: f64) -> Answer {
 /// Outside 611.213 Pa to 22.064 MPa.
 pub fn saturation_temperature(p: f64) -> Answer {
     if !(611.213..=22.064e6).contains(&p) {
-        return Err(format!(
-            "{p} Pa lies outside 611.213 Pa to 22.064 MPa absolute"
+        return Err(say!(
+            "{p} Pa lies outside 611.213 Pa to 22.064 MPa absolute",
+            p = p
         ));
     }
     let x = libm::pow(p / 1e6, 0.25);
@@ -191,8 +192,9 @@ pub fn henry(gas: &str, t: f64) -> Answer {
         "O2" | "oxygen" => (-9.44833, 4.43822, 11.42005),
         "CO2" | "carbon dioxide" => (-8.55445, 4.01195, 9.52345),
         other => {
-            return Err(format!(
-                "{other} is not in the table: name the gas or its mole fractions"
+            return Err(say!(
+                "{other} is not in the table: name the gas or its mole fractions",
+                other = other
             ));
         }
     };
@@ -235,7 +237,7 @@ pub fn diffusion_nitrogen(t: f64, molar_volume: f64) -> Answer {
     let milli = viscosity(t, 1e5)? * 1e3;
     Ok(1e-4 * 13.26e-5
         / (libm::pow(milli, 1.14)
-            * libm::pow(super::positive("molar volume", molar_volume)?, 0.589)))
+            * libm::pow(super::positive(say!("molar volume"), molar_volume)?, 0.589)))
 }
 
 /// Diffusion coefficient times solubility, relative to a reference temperature.
@@ -244,13 +246,18 @@ pub fn diffusion_nitrogen(t: f64, molar_volume: f64) -> Answer {
 /// An unnamed gas, or more than 15 K from the reference.
 pub fn permeability_ratio(gas: &str, t: f64, reference: f64) -> Answer {
     if (t - reference).abs() > 15.0 {
-        return Err(format!("{t} K lies more than 15 K from the reference"));
+        return Err(say!("{t} K lies more than 15 K from the reference", t = t));
     }
     let one = |gas: &str, t: f64| -> Answer {
         let d = match gas {
             "N2" | "nitrogen" => diffusion_nitrogen(t, 31.2)?,
             "O2" | "oxygen" => diffusion_oxygen(t)?,
-            other => return Err(format!("{other}: no diffusion coefficient is known here")),
+            other => {
+                return Err(say!(
+                    "{other}: no diffusion coefficient is known here",
+                    other = other
+                ));
+            }
         };
         Ok(d * solubility(gas, t)?)
     };
@@ -274,13 +281,13 @@ pub fn alcohol_surface_tension(liquid: &str, mass_fraction: Option<f64>, t: f64)
     let (a, b) = match name {
         "ethanol" => (24.05, 0.0832),
         "2-propanol" => (22.90, 0.0789),
-        other => return Err(format!("{other}: no table is known here")),
+        other => return Err(say!("{other}: no table is known here", other = other)),
     };
     match mass_fraction {
-        None => Err("the composition is missing".into()),
+        None => Err(say!("the composition is missing").into()),
         Some(1.0) => Ok((a - b * celsius) * 1e-3),
-        Some(x) if !(0.0..=1.0).contains(&x) => Err(format!("{x} is no mass fraction")),
-        Some(_) if name == liquid => Err("a pure liquid has the mass fraction 1".into()),
+        Some(x) if !(0.0..=1.0).contains(&x) => Err(say!("{x} is no mass fraction", x = x)),
+        Some(_) if name == liquid => Err(say!("a pure liquid has the mass fraction 1").into()),
         Some(x) => mixture(name, x, celsius),
     }
 }
@@ -319,7 +326,11 @@ fn mixture(name: &str, x: f64, celsius: f64) -> Answer {
             pair[0].1 + (pair[1].1 - pair[0].1) * (celsius - pair[0].0) / (pair[1].0 - pair[0].0)
         })
         .ok_or_else(|| {
-            format!("{name} and water at {celsius} °C: the table here does not reach there")
+            say!(
+                "{name} and water at {celsius} °C: the table here does not reach there",
+                name = name,
+                celsius = celsius
+            )
         })
 }
 

@@ -14,12 +14,12 @@ pub fn residual(
     u: Option<f64>,
 ) -> Answer {
     if parts.is_empty() || expected_parts.is_some_and(|n| n != parts.len()) {
-        return Err("a module's flow is missing".into());
+        return Err(say!("a module's flow is missing").into());
     }
     let r = whole - parts.iter().sum::<f64>();
     match u {
         Some(u) if r < -1.645 * u => {
-            Err("the assembly leaks less than its parts: data inconsistent".into())
+            Err(say!("the assembly leaks less than its parts: data inconsistent").into())
         }
         _ => Ok(r),
     }
@@ -70,7 +70,7 @@ impl Doubts {
             -2.0 * threshold,
             threshold * threshold - z * z * u0 * u0,
         );
-        positive("detection limit's denominator", a)?;
+        positive(say!("detection limit's denominator"), a)?;
         Ok((-b + libm::sqrt(b * b - 4.0 * a * c)) / (2.0 * a))
     }
 }
@@ -80,7 +80,7 @@ impl Doubts {
 /// # Errors
 /// A ratio of heat capacities that is not above 1.
 pub fn critical_ratio(kappa: f64) -> Answer {
-    positive("ratio of heat capacities - 1", kappa - 1.0)?;
+    positive(say!("ratio of heat capacities - 1"), kappa - 1.0)?;
     Ok(libm::pow(2.0 / (kappa + 1.0), kappa / (kappa - 1.0)))
 }
 
@@ -112,18 +112,22 @@ impl Jet {
     /// # Errors
     /// A flow that is not positive, or the other regime than the pressures give.
     pub fn diameter(&self, choked: bool) -> Answer {
-        let flow = positive("leak flow above its decision threshold", self.flow)?;
+        let flow = positive(say!("leak flow above its decision threshold"), self.flow)?;
         let (x, critical) = (
-            positive("downstream", self.downstream)? / positive("upstream", self.upstream)?,
+            positive(say!("downstream"), self.downstream)?
+                / positive(say!("upstream"), self.upstream)?,
             critical_ratio(self.kappa)?,
         );
         if x >= 1.0 {
-            return Err("the upstream pressure is not above the downstream pressure".into());
+            return Err(say!("the upstream pressure is not above the downstream pressure").into());
         }
         if choked != (x <= critical) {
-            let regime = if choked { "not choked" } else { "choked" };
-            return Err(format!(
-                "pressure ratio {x:.4} against {critical:.4}: the flow is {regime}"
+            let regime = if choked { say!("not choked") } else { "choked" };
+            return Err(say!(
+                "pressure ratio {x} against {critical}: the flow is {regime}",
+                x = format_args!("{:.4}", x),
+                critical = format_args!("{:.4}", critical),
+                regime = regime
             ));
         }
         let k = self.kappa;
@@ -134,9 +138,9 @@ impl Jet {
             ),
         };
         let mass = flow * self.p_ref / (GAS_CONSTANT * self.t_ref)
-            * positive("molar mass", self.molar_mass)?;
+            * positive(say!("molar mass"), self.molar_mass)?;
         let area = mass * libm::sqrt(GAS_CONSTANT * self.t / self.molar_mass)
-            / (positive("discharge coefficient", self.discharge)? * self.upstream * psi);
+            / (positive(say!("discharge coefficient"), self.discharge)? * self.upstream * psi);
         Ok(libm::sqrt(4.0 * area / std::f64::consts::PI))
     }
 }
@@ -156,17 +160,17 @@ pub fn laminar_diameter(
     viscosity: f64,
     length: f64,
 ) -> Answer {
-    let moles = positive("leak flow", flow)? * p_ref / (GAS_CONSTANT * t_ref);
+    let moles = positive(say!("leak flow"), flow)? * p_ref / (GAS_CONSTANT * t_ref);
     let drive = positive(
-        "pressure difference",
+        say!("pressure difference"),
         upstream * upstream - downstream * downstream,
     )?;
     Ok(libm::pow(
         256.0
-            * positive("viscosity", viscosity)?
+            * positive(say!("viscosity"), viscosity)?
             * GAS_CONSTANT
             * t
-            * positive("length", length)?
+            * positive(say!("length"), length)?
             * moles
             / (std::f64::consts::PI * drive),
         0.25,
@@ -184,12 +188,12 @@ pub fn bypass_log_reduction(
     t: f64,
     total: f64,
 ) -> Answer {
-    let speed = libm::sqrt(2.0 * positive("pressure", pressure)? / fluid::density(t, 1e5)?);
-    let leak = positive("discharge coefficient", discharge)?
+    let speed = libm::sqrt(2.0 * positive(say!("pressure"), pressure)? / fluid::density(t, 1e5)?);
+    let leak = positive(say!("discharge coefficient"), discharge)?
         * std::f64::consts::PI
-        * positive("diameter", hole)?
+        * positive(say!("diameter"), hole)?
         * hole
         / 4.0
         * speed;
-    Ok(libm::log10(positive("total flow", total)? / leak))
+    Ok(libm::log10(positive(say!("total flow"), total)? / leak))
 }

@@ -15,7 +15,7 @@ pub type Answer = Result<f64, String>;
 pub fn positive(name: &str, x: f64) -> Answer {
     match x.is_finite() && x > 0.0 {
         true => Ok(x),
-        false => Err(format!("{name} must be > 0")),
+        false => Err(say!("{name} must be > 0", name = name)),
     }
 }
 
@@ -25,13 +25,19 @@ pub fn positive(name: &str, x: f64) -> Answer {
 /// In words.
 pub fn kelvin(t: f64, low: f64, high: f64) -> Answer {
     if !t.is_finite() || t < 100.0 {
-        return Err(format!(
-            "{t} K is below 100 K: a Celsius value written as kelvin?"
+        return Err(say!(
+            "{t} K is below 100 K: a Celsius value written as kelvin?",
+            t = t
         ));
     }
     match (low..=high).contains(&t) {
         true => Ok(t),
-        false => Err(format!("{t} K lies outside {low} K to {high} K")),
+        false => Err(say!(
+            "{t} K lies outside {low} K to {high} K",
+            t = t,
+            low = low,
+            high = high
+        )),
     }
 }
 

@@ -30,22 +30,23 @@ impl Plant {
     /// Why a deviation that bears a decision is not decided; nothing when it is.
     pub fn unsettled(&self, record: &Record, deviation: &Deviation) -> Option<String> {
         let (Some(_), Some(when)) = (deviation.decision, &deviation.approved_at) else {
-            return Some("it has no decision with an approval".into());
+            return Some(say!("it has no decision with an approval").into());
         };
         let Some(by) = &deviation.approved_by else {
-            return Some("nobody is named who approved it".into());
+            return Some(say!("nobody is named who approved it").into());
         };
         if when.time < deviation.detected_at.time {
-            return Some(format!(
-                "it was approved {}, before it was found {}",
-                when.time, deviation.detected_at.time
+            return Some(say!(
+                "it was approved {time}, before it was found {time2}",
+                time = when.time,
+                time2 = deviation.detected_at.time
             ));
         }
         if !self.may(by, "approve_deviation", when.time.date()) {
-            return Some(format!(
-                "{} approved it, who may not approve deviations on {}",
-                &**by,
-                when.time.date()
+            return Some(say!(
+                "{by} approved it, who may not approve deviations on {time}",
+                by = &**by,
+                time = when.time.date()
             ));
         }
         if record
@@ -53,13 +54,13 @@ impl Plant {
             .as_ref()
             .is_some_and(|author| author.text == by.text)
         {
-            return Some(format!("{} both wrote and approved it", &**by));
+            return Some(say!("{by} both wrote and approved it", by = &**by));
         }
         let head = self.records().head().map(|(_, head)| head.compiled_on.date);
         if head.is_some_and(|today| when.time.date() > today) {
-            return Some(format!(
-                "it is said to be approved {}, after the date of this dossier",
-                when.time
+            return Some(say!(
+                "it is said to be approved {time}, after the date of this dossier",
+                time = when.time
             ));
         }
         None

@@ -34,9 +34,9 @@ impl Period {
     pub fn words(&self) -> String {
         match (self.from, self.to) {
             (None, None) => String::new(),
-            (Some(from), None) => format!("from {from} on"),
-            (None, Some(to)) => format!("until {to}"),
-            (Some(from), Some(to)) => format!("from {from} to {to}"),
+            (Some(from), None) => say!("from {from} on", from = from),
+            (None, Some(to)) => say!("until {to}", to = to),
+            (Some(from), Some(to)) => say!("from {from} to {to}", from = from, to = to),
         }
     }
 }
@@ -59,7 +59,12 @@ impl Consignee {
     pub fn words(&self) -> String {
         match &*self.dispatch_note {
             "" => format!("{}, {}", self.customer, self.name),
-            note => format!("{}, {}, dispatch note {note}", self.customer, self.name),
+            note => say!(
+                "{customer}, {name}, dispatch note {note}",
+                customer = self.customer,
+                name = self.name,
+                note = note
+            ),
         }
     }
 }
@@ -108,19 +113,21 @@ impl Whereabouts {
     /// One word for totals.
     pub fn word(&self) -> String {
         match self {
-            Whereabouts::Consigned(to) => format!("consigned to {}", to.customer),
+            Whereabouts::Consigned(to) => say!("consigned to {customer}", customer = to.customer),
             Whereabouts::Kept(word, _) => (*word).to_owned(),
             Whereabouts::Stated(word, _) => word.replace('_', " "),
-            Whereabouts::InStock => "in stock".into(),
-            Whereabouts::Unknown => "whereabouts not recorded".into(),
+            Whereabouts::InStock => say!("in stock").into(),
+            Whereabouts::Unknown => say!("whereabouts not recorded").into(),
         }
     }
 
     /// In full.
     pub fn words(&self) -> String {
         match self {
-            Whereabouts::Consigned(to) => format!("consigned to {}", to.words()),
-            Whereabouts::Kept(word, deviation) => format!("{word} by {deviation}"),
+            Whereabouts::Consigned(to) => say!("consigned to {to}", to = to.words()),
+            Whereabouts::Kept(word, deviation) => {
+                say!("{word} by {deviation}", word = word, deviation = deviation)
+            }
             Whereabouts::Stated(_, place) if !place.is_empty() => {
                 format!("{}, {place}", self.word())
             }
@@ -175,17 +182,18 @@ impl Metres {
     pub fn words(&self) -> String {
         let one = |metres: f64| crate::ground::number::fixed(metres, 1);
         let rest = match (self.trimmed, self.left) {
-            (Some(trimmed), Some(left)) => format!(
-                " {} m were tested or trimmed and {} m are left, as the reconciliations say.",
-                one(trimmed),
-                one(left)
+            (Some(trimmed), Some(left)) => say!(
+                " {trimmed} m were tested or trimmed and {left} m are left, as the reconciliations say.",
+                trimmed = one(trimmed),
+                left = one(left)
             ),
-            _ => " No reconciliation says what was trimmed and what is left.".into(),
+            _ => say!(" No reconciliation says what was trimmed and what is left.").into(),
         };
-        format!(
-            "{} m received, {} m in these modules.{rest}",
-            one(self.received),
-            one(self.cut)
+        say!(
+            "{received} m received, {cut} m in these modules.{rest}",
+            received = one(self.received),
+            cut = one(self.cut),
+            rest = rest
         )
     }
 }
@@ -228,30 +236,30 @@ pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
         match is_roll(&record.id) {
             true => {
                 rolls.push(&record.id);
-                "roll"
+                say!("roll")
             }
-            false => "material lot",
+            false => say!("material lot"),
         }
     } else if !of_supplier.is_empty() {
         for lot in &of_supplier {
             touched.material(plant, lot, period);
         }
         rolls.extend(of_supplier.iter().filter(|lot| is_roll(lot)));
-        "supplier lot"
+        say!("supplier lot")
     } else if let Some((run, _)) = plant.seal_run(about) {
         touched.record(plant, run);
-        "run of seals"
+        say!("run of seals")
     } else if plant.assemblies.contains_key(about) {
         touched.assembly(about, about);
-        "assembly"
+        say!("assembly")
     } else if plant.modules.contains_key(about) {
         touched.module(about, about);
-        "module"
+        say!("module")
     } else if let Some(lot) = plant.lots.get(about) {
         lot.modules
             .iter()
             .for_each(|module| touched.module(module, about));
-        "lot"
+        say!("lot")
     } else {
         let mut by_instrument = false;
         let mut by_person = false;
@@ -268,8 +276,8 @@ pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
             }
         }
         match (by_instrument, by_person) {
-            (true, _) => "instrument",
-            (false, true) => "person",
+            (true, _) => say!("instrument"),
+            (false, true) => say!("person"),
             (false, false) => return None,
         }
     };
@@ -298,7 +306,7 @@ fn found(
             .assemblies
             .entry(assembly)
             .or_default()
-            .insert(format!("contains {}", modules.join(", ")));
+            .insert(say!("contains {modules}", modules = modules.join(", ")));
     }
     let modules: Vec<AffectedModule> = touched
         .modules
@@ -357,7 +365,11 @@ fn reasons(by: &BTreeSet<String>) -> String {
     let named: Vec<&str> = by.iter().take(4).map(|id| &**id).collect();
     match by.len() - named.len() {
         0 => named.join(", "),
-        more => format!("{} and {more} more", named.join(", ")),
+        more => say!(
+            "{named} and {more} more",
+            named = named.join(", "),
+            more = more
+        ),
     }
 }
 
@@ -440,9 +452,10 @@ fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> 
     let mut out = Vec::new();
     if let Some(metres) = recall.metres {
         if metres.cut > metres.received + 1e-9 {
-            out.push(format!(
-                "{:.1} m were cut from {:.1} m received",
-                metres.cut, metres.received
+            out.push(say!(
+                "{cut} m were cut from {received} m received",
+                cut = format_args!("{:.1}", metres.cut),
+                received = format_args!("{:.1}", metres.received)
             ));
         }
         // Of a period or a part of the lots only some modules are listed; the roll as a whole adds up.
@@ -454,7 +467,7 @@ fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> 
         if let (Some(trimmed), Some(left)) = (metres.trimmed, metres.left)
             && (all + trimmed + left - metres.received).abs() > 0.05 * rolls.len() as f64
         {
-            out.push(format!("{all:.1} m in modules, {trimmed:.1} m trimmed and {left:.1} m left are not the {:.1} m received", metres.received));
+            out.push(say!("{all} m in modules, {trimmed} m trimmed and {left} m left are not the {received} m received", all = format_args!("{:.1}", all), trimmed = format_args!("{:.1}", trimmed), left = format_args!("{:.1}", left), received = format_args!("{:.1}", metres.received)));
         }
     }
     for (record, body) in plant.records().lot_reconciliations() {
@@ -469,14 +482,7 @@ fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> 
                 .map(|(_, pack)| pack.to.si - pack.from.si)
                 .sum();
             if (cut - balance.used_in_this_lot.si).abs() > 0.05 {
-                out.push(format!(
-                    "{}: {} says that {} of {} went into {}, and its packs add up to {cut:.1} m",
-                    recall.about,
-                    &*record.id,
-                    balance.used_in_this_lot.text,
-                    &*balance.material_lot,
-                    &*body.lot_id
-                ));
+                out.push(say!("{about}: {id} says that {used_in_this_lot} of {material_lot} went into {lot_id}, and its packs add up to {cut} m", about = recall.about, id = &*record.id, used_in_this_lot = balance.used_in_this_lot.text, material_lot = &*balance.material_lot, lot_id = &*body.lot_id, cut = format_args!("{:.1}", cut)));
             }
         }
     }
@@ -485,12 +491,16 @@ fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> 
         .iter()
         .filter(|module| module.state == Whereabouts::Unknown)
     {
-        out.push(format!("nothing says where {} is", module.id));
+        out.push(say!("nothing says where {id} is", id = module.id));
     }
     for module in &recall.modules {
         let all = plant.assemblies_of(&module.id);
         if all.len() > 1 {
-            out.push(format!("{} stands in {}", module.id, all.join(" and ")));
+            out.push(say!(
+                "{id} stands in {all}",
+                id = module.id,
+                all = all.join(" and ")
+            ));
         }
     }
     out
@@ -502,7 +512,7 @@ impl Recall {
         let mut totals = (BTreeMap::new(), BTreeMap::new());
         for module in &self.modules {
             let place = match &module.assembly {
-                Some(_) => format!("in assemblies, {}", module.state.word()),
+                Some(_) => say!("in assemblies, {state}", state = module.state.word()),
                 None => module.state.word(),
             };
             *totals.0.entry(place).or_insert(0) += 1;

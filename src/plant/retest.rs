@@ -89,22 +89,27 @@ impl Plant {
                 spot,
             })
         };
-        const FIRST: &str = "Quality must explain; until then the result before it stands.";
+        let first = say!("Quality must explain; until then the result before it stands.");
         if let Some(rule) = rule {
             if number.value > rule.maximum_tests_per_item.value {
                 flaw(
-                    format!(
-                        "test {} of at most {}.",
-                        number.value, rule.maximum_tests_per_item.value
+                    say!(
+                        "test {what} of at most {maximum_tests_per_item}.",
+                        what = number.value,
+                        maximum_tests_per_item = rule.maximum_tests_per_item.value
                     ),
-                    "Reject the element, or plan further tests beforehand and judge all of them.",
+                    say!(
+                        "Reject the element, or plan further tests beforehand and judge all of them."
+                    ),
                     number.spot,
                 );
             }
             match &test.test.retest_reason_code {
                 None => flaw(
-                    "no retest_reason_code.".into(),
-                    "A pass after a fail without a cause is one of two readings of the same part; the result before it stands.",
+                    say!("no retest_reason_code.").into(),
+                    say!(
+                        "A pass after a fail without a cause is one of two readings of the same part; the result before it stands."
+                    ),
                     number.spot,
                 ),
                 Some(reason)
@@ -114,11 +119,11 @@ impl Plant {
                         .any(|allowed| allowed.text == reason.text) =>
                 {
                     flaw(
-                        format!(
-                            "the reason {} is none that the specification allows.",
-                            &**reason
+                        say!(
+                            "the reason {reason} is none that the specification allows.",
+                            reason = &**reason
                         ),
-                        FIRST,
+                        first,
                         reason.spot,
                     );
                 }
@@ -127,7 +132,11 @@ impl Plant {
         }
         let Some(id) = &test.test.retest_deviation else {
             if rule.is_none_or(|rule| rule.needs_deviation.value) {
-                flaw("no retest_deviation allows it.".into(), FIRST, number.spot);
+                flaw(
+                    say!("no retest_deviation allows it.").into(),
+                    first,
+                    number.spot,
+                );
             }
             return flaws;
         };
@@ -137,8 +146,8 @@ impl Plant {
             .map(|record| &record.body)
         else {
             flaw(
-                format!("deviation {} is missing.", &**id),
-                "Add it; until then the result before it stands.",
+                say!("deviation {id} is missing.", id = &**id),
+                say!("Add it; until then the result before it stands."),
                 id.spot,
             );
             return flaws;
@@ -149,27 +158,32 @@ impl Plant {
         };
         if !deviation.subject.texts().any(|text| about(&text)) {
             flaw(
-                format!(
-                    "{} is about something else: it names neither {} nor the test that is repeated.",
-                    &**id, test.element
+                say!(
+                    "{id} is about something else: it names neither {element} nor the test that is repeated.",
+                    id = &**id,
+                    element = test.element
                 ),
-                FIRST,
+                first,
                 id.spot,
             );
         }
         match (&deviation.retest_authorised_at, &test.record.happened_at) {
             (None, _) => flaw(
-                format!("{} does not say when the retest was authorised.", &**id),
-                FIRST,
+                say!(
+                    "{id} does not say when the retest was authorised.",
+                    id = &**id
+                ),
+                first,
                 id.spot,
             ),
             (Some(allowed), Some(ran)) if allowed.time > ran.time => {
                 flaw(
-                    format!(
-                        "ran {}, authorised {}: permission came after the result was known.",
-                        ran.time, allowed.time
+                    say!(
+                        "ran {time}, authorised {time2}: permission came after the result was known.",
+                        time = ran.time,
+                        time2 = allowed.time
                     ),
-                    FIRST,
+                    first,
                     id.spot,
                 );
             }
@@ -184,11 +198,12 @@ impl Plant {
         });
         match (&test.test.retest_of, &before) {
             (Some(id), Some(before)) if before.element != test.element => flaw(
-                format!(
-                    "it is said to repeat {}, which is a test of {}.",
-                    &**id, before.element
+                say!(
+                    "it is said to repeat {id}, which is a test of {element}.",
+                    id = &**id,
+                    element = before.element
                 ),
-                FIRST,
+                first,
                 id.spot,
             ),
             _ => {}
@@ -200,11 +215,11 @@ impl Plant {
                 .is_some_and(|ran| allowed.time < ran)
         {
             flaw(
-                format!(
-                    "authorised {}, before the test that it repeats had run.",
-                    allowed.time
+                say!(
+                    "authorised {time}, before the test that it repeats had run.",
+                    time = allowed.time
                 ),
-                FIRST,
+                first,
                 id.spot,
             );
         }
@@ -215,8 +230,8 @@ impl Plant {
                 .map_or(deviation.detected_at.time.date(), |when| when.time.date());
             if !self.may(by, "approve_deviation", day) {
                 flaw(
-                    format!("{} allowed it, who may not.", &**by),
-                    FIRST,
+                    say!("{by} allowed it, who may not.", by = &**by),
+                    first,
                     id.spot,
                 );
             }
@@ -229,11 +244,13 @@ impl Plant {
             && stated.text != reason.text
         {
             flaw(
-                format!(
-                    "{} gives the cause {}, the test the reason {}.",
-                    &**id, &**stated, &**reason
+                say!(
+                    "{id} gives the cause {stated}, the test the reason {reason}.",
+                    id = &**id,
+                    stated = &**stated,
+                    reason = &**reason
                 ),
-                FIRST,
+                first,
                 reason.spot,
             );
         }
@@ -242,11 +259,13 @@ impl Plant {
             && self.wetted(&before)
         {
             flaw(
-                format!(
-                    "{} says incomplete wetting, and {} was flushed with {} as the method asks.",
-                    &**id, &*before.record.id, before.test.wetting_flush_volume.text
+                say!(
+                    "{id} says incomplete wetting, and {id2} was flushed with {wetting_flush_volume} as the method asks.",
+                    id = &**id,
+                    id2 = &*before.record.id,
+                    wetting_flush_volume = before.test.wetting_flush_volume.text
                 ),
-                "A cause must show in a record; without one the result before it stands.",
+                say!("A cause must show in a record; without one the result before it stands."),
                 id.spot,
             );
         }
@@ -257,8 +276,10 @@ impl Plant {
             .is_some_and(|known| &*known.text == "false")
         {
             flaw(
-                format!("{} says that the cause is not known.", &**id),
-                "A pass after a fail without a cause is not accepted: reject, or plan further tests beforehand and judge all of them.",
+                say!("{id} says that the cause is not known.", id = &**id),
+                say!(
+                    "A pass after a fail without a cause is not accepted: reject, or plan further tests beforehand and judge all of them."
+                ),
                 id.spot,
             );
         }

@@ -15,6 +15,7 @@ use crate::ground::{
     digest::Digest,
     finding::{Finding, Severity},
     place::{Place, Spot},
+    words::Language,
 };
 
 /// One file of the folder, as read.
@@ -52,6 +53,17 @@ pub fn holds_records(path: &str) -> bool {
     lower.ends_with(".yaml") || lower.ends_with(".yml")
 }
 
+/// The language that `dossier.yaml` chooses; English when it names none that there is.
+///
+/// It is looked up before anything is read in earnest, so that even what is wrong with the file itself
+/// is said in it.
+pub fn language(dossier: &[u8]) -> Language {
+    serde_yaml::from_slice::<serde_yaml::Value>(dossier)
+        .ok()
+        .and_then(|head| Language::coded(head.get("language")?.as_str()?))
+        .unwrap_or(Language::English)
+}
+
 impl Folder {
     /// Reads a dossier folder.
     ///
@@ -64,16 +76,16 @@ impl Folder {
         };
         if !root.is_dir() {
             return Err(unusable(
-                format!("{} is not a folder", root.display()),
-                "Name the folder that holds dossier.yaml.",
+                say!("{root} is not a folder", root = root.display()),
+                say!("Name the folder that holds dossier.yaml."),
             ));
         }
         let mut problems = Vec::new();
         let paths = walk(root, &mut problems);
         if !paths.iter().any(|(name, _)| &**name == "dossier.yaml") {
             return Err(unusable(
-                format!("{} has no dossier.yaml", root.display()),
-                "Name the folder that holds it, or begin one with `sealfolio new FOLDER`.",
+                say!("{root} has no dossier.yaml", root = root.display()),
+                say!("Name the folder that holds it, or begin one with `sealfolio new FOLDER`."),
             ));
         }
         let read: Vec<(Arc<str>, std::io::Result<Vec<u8>>)> = paths
@@ -87,8 +99,8 @@ impl Folder {
                     files.insert(name, bytes);
                 }
                 Err(error) => problems.push(
-                    Finding::new("R01", Severity::Blocks, format!("cannot be read: {}", error.kind()))
-                        .advise("Give yourself the right to read it, or fetch it again; nothing in it is used until then.")
+                    Finding::new("R01", Severity::Blocks, say!("cannot be read: {error}", error = error.kind()))
+                        .advise(say!("Give yourself the right to read it, or fetch it again; nothing in it is used until then."))
                         .at(Place::whole(&name)),
                 ),
             }
@@ -161,8 +173,8 @@ fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
                     .and_then(|path| path.strip_prefix(root).ok())
                     .map_or(String::new(), |path| path.to_string_lossy().into_owned());
                 problems.push(
-                    block("cannot be read".into(), &name)
-                        .advise("Give yourself the right to read it."),
+                    block(say!("cannot be read").into(), &name)
+                        .advise(say!("Give yourself the right to read it.")),
                 );
                 continue;
             }
@@ -171,23 +183,25 @@ fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
         let Some(name) = relative.to_str().map(|name| name.replace('\\', "/")) else {
             problems.push(
                 block(
-                    "has a name that is not UTF-8".into(),
+                    say!("has a name that is not UTF-8").into(),
                     &relative.to_string_lossy(),
                 )
-                .advise("Rename it."),
+                .advise(say!("Rename it.")),
             );
             continue;
         };
         if entry.file_type().is_symlink() {
             problems.push(
-                block("is a link, which is not followed".into(), &name)
-                    .advise("Put the file itself there."),
+                block(say!("is a link, which is not followed").into(), &name)
+                    .advise(say!("Put the file itself there.")),
             );
         } else if entry.file_type().is_file() {
             out.push((Arc::from(name), entry.into_path()));
         } else if !entry.file_type().is_dir() {
-            problems
-                .push(block("is neither a file nor a folder".into(), &name).advise("Remove it."));
+            problems.push(
+                block(say!("is neither a file nor a folder").into(), &name)
+                    .advise(say!("Remove it.")),
+            );
         }
     }
     out.sort();
@@ -203,8 +217,8 @@ fn records_of(name: &Arc<str>, bytes: &[u8]) -> (Vec<Record>, Vec<Finding>) {
     if nodes.is_empty() {
         reader.refuse::<()>(
             Spot::default(),
-            "holds no record",
-            "Write one, or remove the file.",
+            say!("holds no record"),
+            say!("Write one, or remove the file."),
         );
     }
     let records = nodes

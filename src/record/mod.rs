@@ -91,15 +91,15 @@ impl Record {
         let Data::Map(_) = node.data else {
             return reader.refuse(
                 node.spot,
-                format!("a record is {}, and a map is due", node.words()),
-                "Begin it with `kind: …`.",
+                say!("a record is {node}, and a map is due", node = node.words()),
+                say!("Begin it with `kind: …`."),
             );
         };
         let Some(kind_node) = node.get("kind") else {
             return reader.refuse(
                 node.spot,
-                "the first key `kind` is missing",
-                "Say which kind of record this is; `sealfolio schema` lists them.",
+                say!("the first key `kind` is missing"),
+                say!("Say which kind of record this is; `sealfolio schema` lists them."),
             );
         };
         let Some(kind) = kind_node.text().and_then(kinds::kind) else {
@@ -119,8 +119,8 @@ impl Record {
                     reader.refuse_by(
                         "R03",
                         node.spot,
-                        "required field id is missing",
-                        "Add `id:`, the id of this dossier.",
+                        say!("required field id is missing"),
+                        say!("Add `id:`, the id of this dossier."),
                     )
                 })?;
                 Record {
@@ -145,8 +145,8 @@ impl Record {
                 if common.revision.value == 0 {
                     return reader.refuse(
                         common.revision.spot,
-                        "revision is 0",
-                        "Revisions count from 1.",
+                        say!("revision is 0"),
+                        say!("Revisions count from 1."),
                     );
                 }
                 Record {
@@ -177,12 +177,17 @@ impl Record {
                 ),
             ];
             for (name, _) in missing.iter().filter(|(_, missing)| *missing) {
-                let message = format!("{id} is revision {} without {name}", record.revision);
+                let message = say!(
+                    "{id} is revision {revision} without {name}",
+                    id = id,
+                    revision = record.revision,
+                    name = name
+                );
                 reader.refuse_by::<()>(
                     "R03",
                     record.id.spot,
                     message,
-                    "From revision 2 on a record says what it replaces and why.",
+                    say!("From revision 2 on a record says what it replaces and why."),
                 );
             }
         }

@@ -46,16 +46,20 @@ macro_rules! measures {
 }
 
 fn gauge_only(unit: &Unit, _: f64) -> Option<&'static str> {
-    (unit.pressure == Pressure::Absolute)
-        .then_some("this field is a gauge pressure or a pressure difference")
+    (unit.pressure == Pressure::Absolute).then_some(say!(
+        "this field is a gauge pressure or a pressure difference"
+    ))
 }
 
 fn scale(unit: &Unit, si: f64) -> Option<&'static str> {
-    (unit.zero == 0.0 && si < 100.0).then_some("below 100 K: a Celsius value written as kelvin?")
+    (unit.zero == 0.0 && si < 100.0)
+        .then_some(say!("below 100 K: a Celsius value written as kelvin?"))
 }
 
 fn difference(unit: &Unit, _: f64) -> Option<&'static str> {
-    (unit.zero != 0.0).then_some("this field is a temperature difference; write it in K")
+    (unit.zero != 0.0).then_some(say!(
+        "this field is a temperature difference; write it in K"
+    ))
 }
 
 fn anything(_: &Unit, _: f64) -> Option<&'static str> {
@@ -126,21 +130,22 @@ fn quantity(text: &str) -> Result<(f64, &'static Unit, Option<f64>), String> {
         return Ok((unit.to_si(n), unit, None));
     };
     let (n, unit) = number::parse_with_unit(value)?;
-    let (doubt, factor) = doubt
-        .split_once('(')
-        .ok_or("an uncertainty needs its coverage factor: ± 0.05 bar (k = 2)")?;
+    let (doubt, factor) = doubt.split_once('(').ok_or(say!(
+        "an uncertainty needs its coverage factor: ± 0.05 bar (k = 2)"
+    ))?;
     let factor = factor
         .trim()
         .trim_end_matches(')')
         .split_once('=')
         .filter(|(k, _)| k.trim() == "k")
-        .ok_or("the coverage factor is written (k = 2)")?;
+        .ok_or(say!("the coverage factor is written (k = 2)"))?;
     let factor = number::parse(factor.1.trim())?;
     let (u, u_unit) = number::parse_with_unit(doubt)?;
     if u_unit.dim != unit.dim || u < 0.0 || factor <= 0.0 || u_unit.zero != 0.0 {
-        return Err(
-            "the uncertainty is not a positive difference of the same kind as the value".into(),
-        );
+        return Err(say!(
+            "the uncertainty is not a positive difference of the same kind as the value"
+        )
+        .into());
     }
     Ok((unit.to_si(n), unit, Some(u * u_unit.factor / factor)))
 }
@@ -148,17 +153,22 @@ fn quantity(text: &str) -> Result<(f64, &'static Unit, Option<f64>), String> {
 impl<M: Measure> Read for Q<M> {
     fn read(name: &str, node: &Node, reader: &mut Reader) -> Option<Self> {
         let example = || {
-            format!(
-                "Write {} with its unit, such as \"… {}\".",
-                M::NAME,
-                M::UNITS[0]
+            say!(
+                "Write {what} with its unit, such as \"… {what2}\".",
+                what = M::NAME,
+                what2 = M::UNITS[0]
             )
         };
         let Data::Scalar(text, meaning) = &node.data else {
             return reader.refuse_by(
                 "R04",
                 node.spot,
-                format!("{name} is {}, and {} is due", node.words(), M::NAME),
+                say!(
+                    "{name} is {node}, and {what} is due",
+                    name = name,
+                    node = node.words(),
+                    what = M::NAME
+                ),
                 example(),
             );
         };
@@ -166,7 +176,7 @@ impl<M: Measure> Read for Q<M> {
             return reader.refuse_by(
                 "R04",
                 node.spot,
-                format!("{name} {text} has no unit"),
+                say!("{name} {what} has no unit", name = name, what = text),
                 example(),
             );
         }
@@ -180,7 +190,12 @@ impl<M: Measure> Read for Q<M> {
             return reader.refuse_by(
                 "R04",
                 node.spot,
-                format!("{name} \"{text}\" is not {}", M::NAME),
+                say!(
+                    "{name} \"{what}\" is not {what2}",
+                    name = name,
+                    what = text,
+                    what2 = M::NAME
+                ),
                 example(),
             );
         }
@@ -196,8 +211,12 @@ impl<M: Measure> Read for Q<M> {
             return reader.refuse_by(
                 "R04",
                 node.spot,
-                format!("{name} \"{text}\" is not believable for this field"),
-                "Check the number and its unit.",
+                say!(
+                    "{name} \"{what}\" is not believable for this field",
+                    name = name,
+                    what = text
+                ),
+                say!("Check the number and its unit."),
             );
         }
         Some(Q {
@@ -260,20 +279,25 @@ impl Demand {
             let (low, unit) = one(a)?;
             let (high, other) = one(b)?;
             if unit.dim != other.dim {
-                return Err(format!(
-                    "the two ends of \"{text}\" are different kinds of quantity"
+                return Err(say!(
+                    "the two ends of \"{what}\" are different kinds of quantity",
+                    what = text
                 ));
             }
             if low > high {
-                return Err(format!("the interval \"{text}\" ends before it begins"));
+                return Err(say!(
+                    "the interval \"{what}\" ends before it begins",
+                    what = text
+                ));
             }
             (Some(low), Some(high), unit)
         } else if let Some((target, tolerance)) = body.split_once('±') {
             let (target, unit) = one(target)?;
             let (width, other) = number::parse_with_unit(tolerance)?;
             if unit.dim != other.dim || other.zero != 0.0 || width < 0.0 {
-                return Err(format!(
-                    "the tolerance of \"{text}\" is not a width of the same kind"
+                return Err(say!(
+                    "the tolerance of \"{what}\" is not a width of the same kind",
+                    what = text
                 ));
             }
             (
@@ -282,7 +306,7 @@ impl Demand {
                 unit,
             )
         } else {
-            return Err(format!("\"{text}\" is not a limit"));
+            return Err(say!("\"{what}\" is not a limit", what = text));
         };
         Ok(Demand {
             low,
@@ -307,7 +331,7 @@ impl Read for Demand {
     fn read(name: &str, node: &Node, reader: &mut Reader) -> Option<Self> {
         let text = node.text().unwrap_or("");
         Demand::parse(text, node.spot).map_or_else(
-            |why| reader.refuse_by("R04", node.spot, format!("{name}: {why}"), "Write \"<= x\", \">= x\", \"A .. B\" or \"target ± tolerance\", each with units."),
+            |why| reader.refuse_by("R04", node.spot, format!("{name}: {why}"), say!("Write \"<= x\", \">= x\", \"A .. B\" or \"target ± tolerance\", each with units.")),
             Some,
         )
     }
@@ -347,7 +371,7 @@ impl Read for AnyQ {
                 "R04",
                 node.spot,
                 format!("{name}: {why}"),
-                "Write a number, a blank and a unit.",
+                say!("Write a number, a blank and a unit."),
             ),
         }
     }

@@ -112,11 +112,17 @@ pub fn unknown_keys(node: &Node, known: &[&str], extra: &[&str], reader: &mut Re
             continue;
         }
         let near = nearest(&key.text, known.iter().chain(extra).copied());
-        let hint = near.map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+        let hint = near.map_or(String::new(), |near| {
+            say!(" (did you mean {near}?)", near = near)
+        });
         reader.refuse::<()>(
             key.spot,
-            format!("key \"{}\" is not known{hint}", key.text),
-            "Correct the key; the record is not used until then.",
+            say!(
+                "key \"{key}\" is not known{hint}",
+                key = key.text,
+                hint = hint
+            ),
+            say!("Correct the key; the record is not used until then."),
         );
     }
 }
@@ -130,15 +136,18 @@ pub fn field<T: Read>(node: &Node, name: &str, reader: &mut Reader) -> Option<T>
         }) if T::REQUIRED => reader.refuse_by(
             "R03",
             *spot,
-            format!("{name} is blank"),
-            "Fill it in, or say why it is not there where the handbook allows that.",
+            say!("{name} is blank", name = name),
+            say!("Fill it in, or say why it is not there where the handbook allows that."),
         ),
         Some(value) => T::read(name, value, reader),
         None if T::REQUIRED => reader.refuse_by(
             "R03",
             node.spot,
-            format!("required field {name} is missing"),
-            format!("Add `{name}:`; the record is not used until then."),
+            say!("required field {name} is missing", name = name),
+            say!(
+                "Add `{name}:`; the record is not used until then.",
+                name = name
+            ),
         ),
         None => T::absent(),
     }
@@ -176,7 +185,7 @@ macro_rules! shape {
             fn read(name: &str, node: &$crate::record::yaml::Node, reader: &mut $crate::record::read::Reader) -> Option<Self> {
                 match node.data {
                     $crate::record::yaml::Data::Map(_) => <Self as $crate::record::read::Shape>::read_map(node, reader, &[]),
-                    _ => reader.refuse(node.spot, format!("{name} is {}, and a map is due", node.words()), "Write its fields as `key: value`."),
+                    _ => reader.refuse(node.spot, say!("{name} is {node}, and a map is due", name = name, node = node.words()), say!("Write its fields as `key: value`.")),
                 }
             }
             fn schema() -> serde_json::Value {
@@ -218,11 +227,18 @@ pub fn not_a_word<T>(name: &str, node: &Node, words: &[&str], reader: &mut Reade
     let hint = node
         .text()
         .and_then(|text| nearest(text, words.iter().copied()))
-        .map_or(String::new(), |near| format!(" (did you mean {near}?)"));
+        .map_or(String::new(), |near| {
+            say!(" (did you mean {near}?)", near = near)
+        });
     reader.refuse(
         node.spot,
-        format!("{name} is {}{hint}", node.words()),
-        format!("It is one of: {}.", words.join(", ")),
+        say!(
+            "{name} is {node}{hint}",
+            name = name,
+            node = node.words(),
+            hint = hint
+        ),
+        say!("It is one of: {what}.", what = words.join(", ")),
     )
 }
 
@@ -240,8 +256,8 @@ fn doubtful<T>(name: &str, spot: Spot, text: &str, reader: &mut Reader) -> Optio
     let other = super::yaml::elsewhere(text).unwrap_or_default();
     reader.refuse(
         spot,
-        format!("{name} is written {text} without quotes; it is read as the text \"{text}\" here and as {other} elsewhere"),
-        format!("Write {name}: \"{text}\"."),
+        say!("{name} is written {what} without quotes; it is read as the text \"{what}\" here and as {other} elsewhere", name = name, what = text, other = other),
+        say!("Write {name}: \"{what}\".", name = name, what = text),
     )
 }
 
@@ -263,11 +279,11 @@ impl Read for Text {
             }
             Data::Scalar(text, Meaning::Number | Meaning::Truth) => reader.refuse(
                 node.spot,
-                format!("{name} is written {text} without quotes, which a reader may take for a number or a truth value"),
-                format!("Write {name}: \"{text}\"."),
+                say!("{name} is written {what} without quotes, which a reader may take for a number or a truth value", name = name, what = text),
+                say!("Write {name}: \"{what}\".", name = name, what = text),
             ),
             Data::Scalar(text, Meaning::Doubtful) => doubtful(name, node.spot, text, reader),
-            _ => reader.refuse(node.spot, format!("{name} is {}, and a text is due", node.words()), "Write a text in quotes."),
+            _ => reader.refuse(node.spot, say!("{name} is {node}, and a text is due", name = name, node = node.words()), say!("Write a text in quotes.")),
         }
     }
     fn schema() -> Value {
@@ -301,8 +317,12 @@ impl Read for Count {
         .or_else(|| {
             reader.refuse(
                 node.spot,
-                format!("{name} is {}, and a whole number is due", node.words()),
-                "Write digits only, without quotes and without a leading zero.",
+                say!(
+                    "{name} is {node}, and a whole number is due",
+                    name = name,
+                    node = node.words()
+                ),
+                say!("Write digits only, without quotes and without a leading zero."),
             )
         })
     }
@@ -335,13 +355,17 @@ impl Read for Number {
                     "R04",
                     node.spot,
                     format!("{name}: {why}"),
-                    "Write a decimal number without a unit.",
+                    say!("Write a decimal number without a unit."),
                 ),
             },
             _ => reader.refuse(
                 node.spot,
-                format!("{name} is {}, and a number is due", node.words()),
-                "Write a decimal number.",
+                say!(
+                    "{name} is {node}, and a number is due",
+                    name = name,
+                    node = node.words()
+                ),
+                say!("Write a decimal number."),
             ),
         }
     }
@@ -368,8 +392,12 @@ impl Read for Flag {
             }),
             _ => reader.refuse(
                 node.spot,
-                format!("{name} is {}, and true or false is due", node.words()),
-                "Write true or false without quotes; yes and no are texts.",
+                say!(
+                    "{name} is {node}, and true or false is due",
+                    name = name,
+                    node = node.words()
+                ),
+                say!("Write true or false without quotes; yes and no are texts."),
             ),
         }
     }
@@ -399,8 +427,12 @@ impl Read for When {
         let Some(text) = node.text() else {
             return reader.refuse(
                 node.spot,
-                format!("{name} is {}, and a time is due", node.words()),
-                "Write \"2026-03-20T09:56:00+01:00\".",
+                say!(
+                    "{name} is {node}, and a time is due",
+                    name = name,
+                    node = node.words()
+                ),
+                say!("Write \"2026-03-20T09:56:00+01:00\"."),
             );
         };
         match Time::parse(text) {
@@ -409,7 +441,7 @@ impl Read for When {
                 "R24",
                 node.spot,
                 format!("{name} \"{text}\" {why}"),
-                "Write a time with its offset, such as 2026-03-20T10:24:00+01:00; a local time alone cannot be put in order.",
+                say!("Write a time with its offset, such as 2026-03-20T10:24:00+01:00; a local time alone cannot be put in order."),
             ),
         }
     }
@@ -441,8 +473,12 @@ impl Read for Day {
             }),
             _ => reader.refuse(
                 node.spot,
-                format!("{name} is {}, and a date is due", node.words()),
-                "Write \"2026-03-20\".",
+                say!(
+                    "{name} is {node}, and a date is due",
+                    name = name,
+                    node = node.words()
+                ),
+                say!("Write \"2026-03-20\"."),
             ),
         }
     }
@@ -498,8 +534,12 @@ impl<T: Read> Read for Vec<T> {
         let Data::List(items) = &node.data else {
             return reader.refuse(
                 node.spot,
-                format!("{name} is {}, and a list is due", node.words()),
-                "Write its members in brackets or with a dash each.",
+                say!(
+                    "{name} is {node}, and a list is due",
+                    name = name,
+                    node = node.words()
+                ),
+                say!("Write its members in brackets or with a dash each."),
             );
         };
         let read: Vec<Option<T>> = items

@@ -102,19 +102,20 @@ impl Trace {
             Err(_) => {
                 return Err(vec![bad(
                     1,
-                    "is not a CSV file in UTF-8".into(),
-                    "Export it again from the instrument.",
+                    say!("is not a CSV file in UTF-8").into(),
+                    say!("Export it again from the instrument."),
                 )]);
             }
         };
         if headers.len() > MAX_COLUMNS {
             return Err(vec![bad(
                 1,
-                format!(
-                    "has {} columns; at most {MAX_COLUMNS} are read",
-                    headers.len()
+                say!(
+                    "has {count} columns; at most {what} are read",
+                    count = headers.len(),
+                    what = MAX_COLUMNS
                 ),
-                "Export the columns that the record needs.",
+                say!("Export the columns that the record needs."),
             )]);
         }
         let mut columns: Vec<Column> = Vec::new();
@@ -132,10 +133,12 @@ impl Trace {
             let Some((_, unit, absolute)) =
                 ENDINGS.iter().find(|(ending, ..)| name.ends_with(ending))
             else {
-                let advice = "Name the unit in the column: time_s, pressure_mbar_gauge, gas_temperature_c, gas_flow_ml_min, temperature_c, pressure_mbar_abs; or timestamp.";
+                let advice = say!(
+                    "Name the unit in the column: time_s, pressure_mbar_gauge, gas_temperature_c, gas_flow_ml_min, temperature_c, pressure_mbar_abs; or timestamp."
+                );
                 return Err(vec![bad(
                     1,
-                    format!("column \"{name}\" does not say its unit"),
+                    say!("column \"{name}\" does not say its unit", name = name),
                     advice,
                 )]);
             };
@@ -152,8 +155,8 @@ impl Trace {
         {
             return Err(vec![bad(
                 1,
-                "the first column is not a time".into(),
-                "Begin with time_s or timestamp.",
+                say!("the first column is not a time").into(),
+                say!("Begin with time_s or timestamp."),
             )]);
         }
         let (mut problems, mut lines, mut start) = (Vec::new(), Vec::new(), None);
@@ -166,8 +169,8 @@ impl Trace {
                         .map_or(0, |position| position.line() as u32);
                     problems.push(bad(
                         line,
-                        "is not UTF-8 or not CSV here".into(),
-                        "Export it again from the instrument.",
+                        say!("is not UTF-8 or not CSV here").into(),
+                        say!("Export it again from the instrument."),
                     ));
                     break;
                 }
@@ -176,22 +179,22 @@ impl Trace {
             if lines.len() >= MAX_ROWS {
                 problems.push(bad(
                     line,
-                    format!("has more than {MAX_ROWS} rows"),
-                    "Split the trace.",
+                    say!("has more than {what} rows", what = MAX_ROWS),
+                    say!("Split the trace."),
                 ));
                 break;
             }
             if row.len() != columns.len() {
                 let comma = decimal == '.' && separator == b',' && row.len() > columns.len();
                 let hint = if comma {
-                    "; is there a decimal comma?"
+                    say!("; is there a decimal comma?")
                 } else {
                     ""
                 };
                 problems.push(bad(
                     line,
-                    format!("row has {} fields, {} expected{hint}", row.len(), columns.len()),
-                    "Export again with decimal point, or state decimal_separator and field_separator in the record; nothing is guessed.",
+                    say!("row has {count} fields, {columns} expected{hint}", count = row.len(), columns = columns.len(), hint = hint),
+                    say!("Export again with decimal point, or state decimal_separator and field_separator in the record; nothing is guessed."),
                 ));
                 continue;
             }
@@ -208,8 +211,10 @@ impl Trace {
                 } else if decimal == '.' {
                     number::parse(field).map(|n| column.unit.to_si(n))
                 } else if field.contains('.') {
-                    Err(format!(
-                        "`{field}` has a point although the record says that the decimal sign is `{decimal}`"
+                    Err(say!(
+                        "`{field}` has a point although the record says that the decimal sign is `{decimal}`",
+                        field = field,
+                        decimal = decimal
                     ))
                 } else {
                     number::parse(&field.replace(decimal, ".")).map(|n| column.unit.to_si(n))
@@ -219,9 +224,11 @@ impl Trace {
                     Err(why) => {
                         let advice = match why.ends_with("has no offset") {
                             true => {
-                                "Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file."
+                                say!(
+                                    "Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file."
+                                )
                             }
-                            false => "Export the trace again; do not mend it by hand.",
+                            false => say!("Export the trace again; do not mend it by hand."),
                         };
                         problems.push(bad(line, why, advice));
                         break;
@@ -236,8 +243,8 @@ impl Trace {
                 {
                     problems.push(bad(
                         line,
-                        "time does not rise in this row".into(),
-                        "Rows are never sorted: find out why the order is broken.",
+                        say!("time does not rise in this row").into(),
+                        say!("Rows are never sorted: find out why the order is broken."),
                     ));
                 }
                 lines.push(line);
@@ -254,8 +261,11 @@ impl Trace {
         if lines.len() < 3 {
             return Err(vec![bad(
                 1,
-                format!("has {} rows; at least 3 are needed", lines.len()),
-                "Export the whole trace.",
+                say!(
+                    "has {count} rows; at least 3 are needed",
+                    count = lines.len()
+                ),
+                say!("Export the whole trace."),
             )]);
         }
         let first = columns.remove(0);

@@ -71,12 +71,12 @@ pub fn elsewhere(text: &str) -> Option<String> {
     let digits = !bare.is_empty() && bare.bytes().all(|b| b.is_ascii_digit());
     if digits && bare.len() > 1 && bare.starts_with('0') {
         return Some(match i64::from_str_radix(&bare, 8) {
-            Ok(octal) => format!("the number {octal} (octal)"),
-            Err(_) => "a number without its leading zero".into(),
+            Ok(octal) => say!("the number {octal} (octal)", octal = octal),
+            Err(_) => say!("a number without its leading zero").into(),
         });
     }
     if digits && text.contains('_') {
-        return Some(format!("the number {bare}"));
+        return Some(say!("the number {bare}", bare = bare));
     }
     match text.to_ascii_lowercase().as_str() {
         "y" | "yes" | "on" => return Some("true".into()),
@@ -95,8 +95,8 @@ pub fn elsewhere(text: &str) -> Option<String> {
         let sum = parts.iter().try_fold(0_u64, |sum, part| {
             sum.checked_mul(60)?.checked_add(part.parse().ok()?)
         });
-        return Some(sum.map_or("a number in base 60".into(), |sum| {
-            format!("the number {sum} (base 60)")
+        return Some(sum.map_or(say!("a number in base 60").into(), |sum| {
+            say!("the number {sum} (base 60)", sum = sum)
         }));
     }
     let day: Vec<&str> = text.splitn(3, '-').collect();
@@ -111,20 +111,20 @@ pub fn elsewhere(text: &str) -> Option<String> {
             .chars()
             .next()
             .is_none_or(|c| matches!(c, 'T' | 't' | ' '));
-    date.then(|| "a moment, in a time zone of their own".into())
+    date.then(|| say!("a moment, in a time zone of their own").into())
 }
 
 impl Node {
     /// In words, for a message.
     pub fn words(&self) -> String {
         match &self.data {
-            Data::List(_) => "a list".into(),
-            Data::Map(_) => "a map".into(),
-            Data::Scalar(_, Meaning::Nothing) => "nothing".into(),
+            Data::List(_) => say!("a list").into(),
+            Data::Map(_) => say!("a map").into(),
+            Data::Scalar(_, Meaning::Nothing) => say!("nothing").into(),
             Data::Scalar(text, Meaning::Text) => format!("\"{text}\""),
-            Data::Scalar(text, Meaning::Number) => format!("the number {text}"),
-            Data::Scalar(text, Meaning::Truth) => format!("the truth value {text}"),
-            Data::Scalar(text, Meaning::Doubtful) => format!("{text} without quotes"),
+            Data::Scalar(text, Meaning::Number) => say!("the number {what}", what = text),
+            Data::Scalar(text, Meaning::Truth) => say!("the truth value {what}", what = text),
+            Data::Scalar(text, Meaning::Doubtful) => say!("{what} without quotes", what = text),
         }
     }
 
@@ -210,8 +210,8 @@ pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
                     });
                     Problem::new(
                         spot,
-                        format!("cannot be read: {error}"),
-                        "Mend the line; the rest of the file is not used until then.",
+                        say!("cannot be read: {error}", error = error),
+                        say!("Mend the line; the rest of the file is not used until then."),
                     )
                 }));
             }
@@ -221,8 +221,8 @@ pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
         let spot = Spot { line: 1, column: 1 };
         return Err(Problem::new(
             spot,
-            "two readers do not agree on this file",
-            "Put quotes around unusual text.",
+            say!("two readers do not agree on this file"),
+            say!("Put quotes around unusual text."),
         ));
     }
     Ok(nodes)
@@ -237,16 +237,16 @@ fn plain_text(bytes: &[u8]) -> Result<&str, Problem> {
     if bytes.len() > MAX_FILE {
         return Err(Problem::new(
             Spot::default(),
-            format!("is larger than {} MiB", MAX_FILE >> 20),
-            "Split it into several files; how records are spread over files means nothing.",
+            say!("is larger than {what} MiB", what = MAX_FILE >> 20),
+            say!("Split it into several files; how records are spread over files means nothing."),
         ));
     }
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let good = std::str::from_utf8(&bytes[..error.valid_up_to()]).unwrap_or("");
         Problem::new(
             spot_of(good),
-            "is not UTF-8 from here on",
-            "Save the file again with the encoding UTF-8.",
+            say!("is not UTF-8 from here on"),
+            say!("Save the file again with the encoding UTF-8."),
         )
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -257,10 +257,16 @@ fn plain_text(bytes: &[u8]) -> Result<&str, Problem> {
     if let Some(at) = text.find(odd) {
         let c = text[at..].chars().next().unwrap_or(' ');
         let (message, advice) = match c {
-            '\t' => ("has a tab character here".to_owned(), "Use blanks."),
+            '\t' => (
+                say!("has a tab character here").to_owned(),
+                say!("Use blanks."),
+            ),
             _ => (
-                format!("has the unseen character U+{:04X} here", c as u32),
-                "Delete it.",
+                say!(
+                    "has the unseen character U+{u32} here",
+                    u32 = format_args!("{:04X}", c as u32)
+                ),
+                say!("Delete it."),
             ),
         };
         return Err(Problem::new(spot_of(&text[..at]), message, advice));
@@ -279,8 +285,8 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
             };
             Problem::new(
                 spot,
-                format!("is not YAML: {}", error.info()),
-                "Mend the line; the rest of the file is not used until then.",
+                say!("is not YAML: {error}", error = error.info()),
+                say!("Mend the line; the rest of the file is not used until then."),
             )
         })?;
         let spot = Spot {
@@ -290,12 +296,12 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
         let refuse = |what: &str| {
             Problem::new(
                 spot,
-                format!("uses {what}, which records leave out"),
-                "Write the value out where it is needed.",
+                say!("uses {what}, which records leave out", what = what),
+                say!("Write the value out where it is needed."),
             )
         };
         let marks = match &event {
-            Event::Alias(_) => return Err(refuse("an alias (*name)")),
+            Event::Alias(_) => return Err(refuse(say!("an alias (*name)"))),
             Event::Scalar(_, _, anchor, tag) => (*anchor, tag.is_some()),
             Event::SequenceStart(anchor, tag) | Event::MappingStart(anchor, tag) => {
                 (*anchor, tag.is_some())
@@ -303,17 +309,17 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
             _ => (0, false),
         };
         if marks.0 != 0 {
-            return Err(refuse("an anchor (&name)"));
+            return Err(refuse(say!("an anchor (&name)")));
         }
         if marks.1 {
-            return Err(refuse("a tag (!name)"));
+            return Err(refuse(say!("a tag (!name)")));
         }
         match event {
             Event::Scalar(text, ..) if text.len() > MAX_TEXT => {
                 return Err(Problem::new(
                     spot,
-                    format!("has a text of more than {} KiB", MAX_TEXT >> 10),
-                    "Put it into an attachment.",
+                    say!("has a text of more than {what} KiB", what = MAX_TEXT >> 10),
+                    say!("Put it into an attachment."),
                 ));
             }
             Event::Scalar(text, style, ..) => {
@@ -325,8 +331,8 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
                 if depth > MAX_DEPTH {
                     return Err(Problem::new(
                         spot,
-                        format!("is nested more than {MAX_DEPTH} deep"),
-                        "No record needs that; look for a stray bracket.",
+                        say!("is nested more than {what} deep", what = MAX_DEPTH),
+                        say!("No record needs that; look for a stray bracket."),
                     ));
                 }
                 out.push((
@@ -355,11 +361,11 @@ impl Walk {
         self.failed.get_or_insert_with(|| {
             Problem::new(
                 spot,
-                "two readers do not agree on what is written here",
-                "Put quotes around the text.",
+                say!("two readers do not agree on what is written here"),
+                say!("Put quotes around the text."),
             )
         });
-        E::custom("readers disagree")
+        E::custom(say!("readers disagree"))
     }
 
     fn scalar<E: de::Error>(
@@ -393,7 +399,7 @@ impl<'de> Visitor<'de> for &mut Walk {
     type Value = Node;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a value")
+        f.write_str(say!("a value"))
     }
     fn visit_bool<E: de::Error>(self, _: bool) -> Result<Node, E> {
         self.scalar(Meaning::Truth, |_| true)
@@ -418,7 +424,7 @@ impl<'de> Visitor<'de> for &mut Walk {
         let (spot, step) = self
             .steps
             .next()
-            .ok_or_else(|| de::Error::custom("readers disagree"))?;
+            .ok_or_else(|| de::Error::custom(say!("readers disagree")))?;
         if !matches!(step, Step::List) {
             return Err(self.disagree(spot));
         }
@@ -436,7 +442,7 @@ impl<'de> Visitor<'de> for &mut Walk {
         let (spot, step) = self
             .steps
             .next()
-            .ok_or_else(|| de::Error::custom("readers disagree"))?;
+            .ok_or_else(|| de::Error::custom(say!("readers disagree")))?;
         if !matches!(step, Step::Map) {
             return Err(self.disagree(spot));
         }
@@ -446,17 +452,21 @@ impl<'de> Visitor<'de> for &mut Walk {
             let Data::Scalar(text, _) = key.data else {
                 self.failed = Some(Problem::new(
                     key.spot,
-                    "has a key that is not a word",
-                    "Keys are the words of the handbook.",
+                    say!("has a key that is not a word"),
+                    say!("Keys are the words of the handbook."),
                 ));
                 return Err(de::Error::custom("key"));
             };
             if let Some(first) = seen.insert(text.clone(), key.spot.line) {
-                let message = format!("key \"{text}\" stands twice (first in line {})", first);
+                let message = say!(
+                    "key \"{what}\" stands twice (first in line {first})",
+                    what = text,
+                    first = first
+                );
                 self.failed = Some(Problem::new(
                     key.spot,
                     message,
-                    "Keep the one that is true; the record is not used until then.",
+                    say!("Keep the one that is true; the record is not used until then."),
                 ));
                 return Err(de::Error::custom("key"));
             }

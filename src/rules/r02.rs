@@ -53,15 +53,16 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("elements");
+    let mut out = Outcome::of(say!("elements"));
     for element in view.modules.iter().chain(&view.release) {
         out.look();
         let Some((_, spec)) = view.plant.spec_of_element(element) else {
             out.find(
-                finding(format!(
-                    "{element}: neither a build nor a test of it is recorded."
+                finding(say!(
+                    "{element}: neither a build nor a test of it is recorded.",
+                    element = element
                 ))
-                .advise("Add its records, or take it out of the release.")
+                .advise(say!("Add its records, or take it out of the release."))
                 .at(view.plant.build(element).map_or_else(
                     || Place::whole("dossier.yaml"),
                     |(record, _)| record.place(),
@@ -76,10 +77,11 @@ fn check(view: &View) -> Outcome {
             .is_some_and(|test| test.stage == Some("joined_modules"))
         {
             out.find(
-                finding(format!(
-                    "{element}: its last test was made before adapter and tip were on."
+                finding(say!(
+                    "{element}: its last test was made before adapter and tip were on.",
+                    element = element
                 ))
-                .advise("Test it again, complete.")
+                .advise(say!("Test it again, complete."))
                 .at(view.plant.build(element).map_or_else(
                     || Place::whole("dossier.yaml"),
                     |(record, _)| record.place(),
@@ -95,16 +97,20 @@ fn check(view: &View) -> Outcome {
         };
         for kind in required.iter().filter(|kind| !present(view, element, kind)) {
             out.find(
-                finding(format!("{element}: no {} names it.", &**kind))
-                    .advise(format!(
-                        "Add the {}, or find out why the step was not done.",
-                        &**kind
-                    ))
-                    .at(view.plant.build(element).map_or_else(
-                        || Place::whole("dossier.yaml"),
-                        |(record, _)| record.place(),
-                    ))
-                    .about(*element),
+                finding(say!(
+                    "{element}: no {kind} names it.",
+                    element = element,
+                    kind = &**kind
+                ))
+                .advise(say!(
+                    "Add the {kind}, or find out why the step was not done.",
+                    kind = &**kind
+                ))
+                .at(view.plant.build(element).map_or_else(
+                    || Place::whole("dossier.yaml"),
+                    |(record, _)| record.place(),
+                ))
+                .about(*element),
             );
         }
     }
@@ -126,8 +132,10 @@ fn check(view: &View) -> Outcome {
             .any(|index| view.plant.record(*index).kind == "membrane_test");
         if !tested {
             out.find(
-                finding(format!("{roll}: no membrane_test names it."))
-                    .advise("Add the test of the flat membrane, or find out why it was not made.")
+                finding(say!("{roll}: no membrane_test names it.", roll = roll))
+                    .advise(say!(
+                        "Add the test of the flat membrane, or find out why it was not made."
+                    ))
                     .at(view.plant.material(roll).map_or_else(
                         || Place::whole("dossier.yaml"),
                         |(record, _)| record.place(),

@@ -25,7 +25,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("records");
+    let mut out = Outcome::of(say!("records"));
     out.looked = view.plant.records().all.len();
     out.findings = view
         .plant
@@ -59,12 +59,12 @@ fn check(view: &View) -> Outcome {
                 continue;
             }
             out.find(
-                finding(format!(
-                    "{}: {} is missing without not_measured_reason.",
-                    &*test.record.id,
-                    accepted.quantity.word()
+                finding(say!(
+                    "{id}: {quantity} is missing without not_measured_reason.",
+                    id = &*test.record.id,
+                    quantity = accepted.quantity.word()
                 ))
-                .advise("Add the measurement or say why it was not made.")
+                .advise(say!("Add the measurement or say why it was not made."))
                 .at(test.record.place())
                 .about(test.element),
             );
@@ -88,11 +88,14 @@ fn check(view: &View) -> Outcome {
             ];
             for (name, _) in fields.iter().filter(|(_, there)| !there) {
                 out.find(
-                    finding(format!(
-                        "{}: the diffusive flow has no {name}.",
-                        &*test.record.id
+                    finding(say!(
+                        "{id}: the diffusive flow has no {name}.",
+                        id = &*test.record.id,
+                        name = name
                     ))
-                    .advise("Add it from the instrument's export; without it no figure is shown.")
+                    .advise(say!(
+                        "Add it from the instrument's export; without it no figure is shown."
+                    ))
                     .at(test.record.at(measured.spot))
                     .about(test.element),
                 );
@@ -106,12 +109,12 @@ fn check(view: &View) -> Outcome {
                 .any(|other| other.quantity == measured.quantity)
             {
                 out.find(
-                    finding(format!(
-                        "{}: {} is measured twice in one test.",
-                        &*test.record.id,
-                        measured.quantity.word()
+                    finding(say!(
+                        "{id}: {quantity} is measured twice in one test.",
+                        id = &*test.record.id,
+                        quantity = measured.quantity.word()
                     ))
-                    .advise("Record the second as a test of its own.")
+                    .advise(say!("Record the second as a test of its own."))
                     .at(test.record.at(measured.spot))
                     .about(test.element),
                 );
@@ -191,20 +194,22 @@ fn unanswered(view: &View, out: &mut Outcome) {
                         .iter()
                         .find(|m| m.quantity == accepted.quantity)
                         .and_then(|m| m.not_measured_reason.as_ref());
-                    reason.map_or("it was not measured".to_owned(), |reason| {
-                        format!("it was not measured: {}", &**reason)
+                    reason.map_or(say!("it was not measured").to_owned(), |reason| {
+                        say!("it was not measured: {reason}", reason = &**reason)
                     })
                 }
             };
             out.find(
-                finding(format!(
-                    "{element}: {} is not evaluated in {}, the test that decides: {why}.",
-                    accepted.quantity.word(),
-                    &*test.record.id
+                finding(say!(
+                    "{element}: {quantity} is not evaluated in {id}, the test that decides: {why}.",
+                    element = element,
+                    quantity = accepted.quantity.word(),
+                    id = &*test.record.id,
+                    why = why
                 ))
-                .advise(
-                    "Measure it, or take the element out of the release; a reason is no result.",
-                )
+                .advise(say!(
+                    "Measure it, or take the element out of the release; a reason is no result."
+                ))
                 .at(test.record.place())
                 .about(*element),
             );

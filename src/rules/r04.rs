@@ -21,7 +21,7 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("record files");
+    let mut out = Outcome::of(say!("record files"));
     out.looked = view
         .plant
         .folder
@@ -53,12 +53,12 @@ fn check(view: &View) -> Outcome {
         for accepted in &spec.acceptance {
             if accepted.limit.unit.dim != dimension(accepted.quantity) {
                 find(
-                    format!(
-                        "the limit \"{}\" is no limit of {}.",
-                        accepted.limit.text,
-                        accepted.quantity.word()
+                    say!(
+                        "the limit \"{limit}\" is no limit of {quantity}.",
+                        limit = accepted.limit.text,
+                        quantity = accepted.quantity.word()
                     ),
-                    "Write it with a unit of that quantity.",
+                    say!("Write it with a unit of that quantity."),
                     accepted.limit.spot,
                 );
             }
@@ -67,12 +67,12 @@ fn check(view: &View) -> Outcome {
             };
             if spec.acceptance.iter().filter(same).count() > 1 {
                 find(
-                    format!(
-                        "{} of stage {} is limited more than once.",
-                        accepted.quantity.word(),
-                        accepted.stage.word()
+                    say!(
+                        "{quantity} of stage {stage} is limited more than once.",
+                        quantity = accepted.quantity.word(),
+                        stage = accepted.stage.word()
                     ),
-                    "Write one limit, with both ends if need be.",
+                    say!("Write one limit, with both ends if need be."),
                     accepted.spot,
                 );
             }
@@ -84,11 +84,11 @@ fn check(view: &View) -> Outcome {
                 .is_some_and(|n| number::parse(n.trim()).is_ok_and(|n| n >= 0.0))
         }) {
             find(
-                format!(
-                    "the guard band \"{}\" is not of the form \"1.0 U\", from 0 up.",
-                    &**text
+                say!(
+                    "the guard band \"{what}\" is not of the form \"1.0 U\", from 0 up.",
+                    what = &**text
                 ),
-                "A guard band below zero would pass what fails.",
+                say!("A guard band below zero would pass what fails."),
                 text.spot,
             );
         }
@@ -105,15 +105,21 @@ fn check(view: &View) -> Outcome {
             let neither = contribution.relative.is_some() == contribution.absolute.is_some();
             if negative || neither || none_free {
                 let why = if none_free {
-                    "has no degree of freedom: leave them out where the uncertainty is taken as known"
+                    say!(
+                        "has no degree of freedom: leave them out where the uncertainty is taken as known"
+                    )
                 } else if negative {
-                    "is below zero"
+                    say!("is below zero")
                 } else {
-                    "states not exactly one of relative and absolute"
+                    say!("states not exactly one of relative and absolute")
                 };
                 find(
-                    format!("the contribution {} {why}.", &*contribution.source),
-                    "A standard uncertainty is a positive number, relative or absolute.",
+                    say!(
+                        "the contribution {source} {why}.",
+                        source = &*contribution.source,
+                        why = why
+                    ),
+                    say!("A standard uncertainty is a positive number, relative or absolute."),
                     contribution.spot,
                 );
             }
@@ -121,11 +127,12 @@ fn check(view: &View) -> Outcome {
         for (quantity, text) in spec.comparison_tolerance.iter().flat_map(|all| &all.leaves) {
             if number::parse_with_unit(text).is_err() {
                 find(
-                    format!(
-                        "the comparison tolerance \"{}\" of {quantity} cannot be read.",
-                        &**text
+                    say!(
+                        "the comparison tolerance \"{what}\" of {quantity} cannot be read.",
+                        what = &**text,
+                        quantity = quantity
                     ),
-                    "Write \"2 %\" or \"20 mbar\", with a blank.",
+                    say!("Write \"2 %\" or \"20 mbar\", with a blank."),
                     text.spot,
                 );
             }

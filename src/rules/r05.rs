@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("traces");
+    let mut out = Outcome::of(say!("traces"));
     for record in view.plant.records().current() {
         for file in folder::trace_files(record) {
             out.look();
@@ -29,25 +29,16 @@ fn check(view: &View) -> Outcome {
             let found = view.plant.folder.files.get(&*file.file.text);
             match found {
                 None => out.find(
-                    finding(format!("{} is not in the folder.", &*file.file))
-                        .advise(format!(
-                            "Fetch the original that {} names from the instrument; release waits.",
-                            &*record.id
-                        ))
+                    finding(say!("{file} is not in the folder.", file = &*file.file))
+                        .advise(say!("Fetch the original that {id} names from the instrument; release waits.", id = &*record.id))
                         .at(place)
                         .about(&*record.id.text),
                 ),
                 Some(found) if !found.digest.to_string().eq_ignore_ascii_case(&file.sha256) => out
                     .find(
-                    finding(format!(
-                        "{} has digest {}… but {} says {}….",
-                        &*file.file,
-                        found.digest.short(),
-                        &*record.id,
-                        file.sha256.chars().take(12).collect::<String>()
-                    ))
+                    finding(say!("{file} has digest {digest}… but {id} says {collect}….", file = &*file.file, digest = found.digest.short(), id = &*record.id, collect = file.sha256.chars().take(12).collect::<String>()))
                     .advise(
-                        "Fetch the original from the instrument; do not edit the record to fit.",
+                        say!("Fetch the original from the instrument; do not edit the record to fit."),
                     )
                     .at(place)
                     .about(&*record.id.text),

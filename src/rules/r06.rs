@@ -16,7 +16,7 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("traces");
+    let mut out = Outcome::of(say!("traces"));
     out.looked = view.plant.folder.traces.len();
     out.findings = view
         .plant

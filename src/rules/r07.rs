@@ -24,7 +24,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("traces");
+    let mut out = Outcome::of(say!("traces"));
     for record in view.plant.records().current() {
         for file in folder::trace_files(record) {
             let Some(trace) = view.plant.folder.trace(file) else {
@@ -34,14 +34,15 @@ fn check(view: &View) -> Outcome {
             for (at, length) in trace.gaps() {
                 let cycle = matches!(record.body, Body::CycleLog(_));
                 let from = trace.lines[at];
-                let mut found = finding(format!(
-                    "{}: {} min without data after line {from}.",
-                    &*file.file,
-                    number::significant(length / 60.0, 3)
+                let mut found = finding(say!(
+                    "{file}: {length} min without data after line {from}.",
+                    file = &*file.file,
+                    length = number::significant(length / 60.0, 3),
+                    from = from
                 ));
                 found = match cycle {
-                    true => found.advise("Proven hold time leaves the gap out; life used counts it in full. Look for a second recorder, or accept the cycle as unproven."),
-                    false => found.advise("Repeat the test, or fetch the whole trace from the instrument."),
+                    true => found.advise(say!("Proven hold time leaves the gap out; life used counts it in full. Look for a second recorder, or accept the cycle as unproven.")),
+                    false => found.advise(say!("Repeat the test, or fetch the whole trace from the instrument.")),
                 };
                 found.severity = if cycle {
                     Severity::Explain

@@ -24,7 +24,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("files");
+    let mut out = Outcome::of(say!("files"));
     let mut named: std::collections::BTreeSet<&str> = std::collections::BTreeSet::new();
     for record in &view.plant.records().all {
         named.extend(
@@ -48,8 +48,8 @@ fn check(view: &View) -> Outcome {
         out.look();
         if !named.contains(&**name) {
             out.find(
-                finding(format!("{name} belongs to no record."))
-                    .advise("If it is a test, record it; if it is a trial, say so in a deviation. It is in the dossier either way.")
+                finding(say!("{name} belongs to no record.", name = name))
+                    .advise(say!("If it is a test, record it; if it is a trial, say so in a deviation. It is in the dossier either way."))
                     .at(Place::whole(name))
                     .about(&**name),
             );

@@ -17,7 +17,7 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("attachments");
+    let mut out = Outcome::of(say!("attachments"));
     for record in view
         .plant
         .records()
@@ -28,15 +28,20 @@ fn check(view: &View) -> Outcome {
             out.look();
             let found = view.plant.folder.files.get(file);
             let message = match (found, stated) {
-                (None, _) => format!("{}: {file} is not in the folder.", &*record.id),
+                (None, _) => say!(
+                    "{id}: {file} is not in the folder.",
+                    id = &*record.id,
+                    file = file
+                ),
                 (Some(found), Some(stated))
                     if !found.digest.to_string().eq_ignore_ascii_case(stated) =>
                 {
-                    format!(
-                        "{file} has digest {}… but {} says {}….",
-                        found.digest.short(),
-                        &*record.id,
-                        stated.chars().take(12).collect::<String>()
+                    say!(
+                        "{file} has digest {digest}… but {id} says {collect}….",
+                        file = file,
+                        digest = found.digest.short(),
+                        id = &*record.id,
+                        collect = stated.chars().take(12).collect::<String>()
                     )
                 }
                 _ => continue,
@@ -47,7 +52,9 @@ fn check(view: &View) -> Outcome {
             };
             out.find(
                 Finding::new("R09", severity, message)
-                    .advise("Ask whoever issued it for a copy; do not edit the record to fit.")
+                    .advise(say!(
+                        "Ask whoever issued it for a copy; do not edit the record to fit."
+                    ))
                     .at(record.at(spot))
                     .about(&*record.id.text),
             );

@@ -20,20 +20,20 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("records");
+    let mut out = Outcome::of(say!("records"));
     let mut seen: std::collections::BTreeMap<(&str, &str, u64), &crate::record::Record> =
         std::collections::BTreeMap::new();
     for record in &view.plant.records().all {
         out.look();
         if let Some(first) = seen.insert((record.kind, &record.id, record.revision), record) {
             out.find(
-                finding(format!(
-                    "{} revision {} exists twice, here and in {}.",
-                    &*record.id,
-                    record.revision,
-                    first.place()
+                finding(say!(
+                    "{id} revision {revision} exists twice, here and in {first}.",
+                    id = &*record.id,
+                    revision = record.revision,
+                    first = first.place()
                 ))
-                .advise("Keep both; make one the next revision with a reason.")
+                .advise(say!("Keep both; make one the next revision with a reason."))
                 .at(record.at(record.id.spot))
                 .about(&*record.id.text),
             );

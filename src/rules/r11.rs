@@ -27,7 +27,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("ids");
+    let mut out = Outcome::of(say!("ids"));
     let mut names: BTreeMap<&str, BTreeMap<&str, Place>> = BTreeMap::new();
     for record in view.plant.records().current() {
         for (what, id) in ids(record) {
@@ -45,11 +45,18 @@ fn check(view: &View) -> Outcome {
             out.look();
             if let Some(other) = alike.insert(skeleton(id), id) {
                 out.find(
-                    finding(format!("the {what} ids {other} and {id} look alike."))
-                        .advise("Check the mark on the thing, or the paper; correct the id that is wrong.")
-                        .at(place.clone())
-                        .about(*id)
-                        .about(other),
+                    finding(say!(
+                        "the {what} ids {other} and {id} look alike.",
+                        what = what,
+                        other = other,
+                        id = id
+                    ))
+                    .advise(say!(
+                        "Check the mark on the thing, or the paper; correct the id that is wrong."
+                    ))
+                    .at(place.clone())
+                    .about(*id)
+                    .about(other),
                 );
             }
             shapes.entry(shape(id)).or_default().push(id);
@@ -68,11 +75,15 @@ fn check(view: &View) -> Outcome {
             out.find(
                 Finding {
                     severity: Severity::Note,
-                    ..finding(format!(
-                        "the {what} id {id} has the form {shape}, all others {usual}."
+                    ..finding(say!(
+                        "the {what} id {id} has the form {shape}, all others {usual}.",
+                        what = what,
+                        id = id,
+                        shape = shape,
+                        usual = usual
                     ))
                 }
-                .advise("Check the mark on the thing.")
+                .advise(say!("Check the mark on the thing."))
                 .at(ids[id].clone())
                 .about(id),
             );

@@ -23,7 +23,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("modules");
+    let mut out = Outcome::of(say!("modules"));
     for id in view.plant.modules.keys() {
         out.look();
         let assemblies = view.plant.assemblies_of(id);
@@ -40,8 +40,8 @@ fn check(view: &View) -> Outcome {
                 },
             );
             out.find(
-                finding(format!("{id} is in {}.", assemblies.join(" and in ")))
-                    .advise("One build record is wrong. Read the marks on both elements; both are blocked until then.")
+                finding(say!("{id} is in {assemblies}.", id = id, assemblies = assemblies.join(" and in ")))
+                    .advise(say!("One build record is wrong. Read the marks on both elements; both are blocked until then."))
                     .at(at)
                     .about(&**id)
                     .about(first)
@@ -56,16 +56,25 @@ fn check(view: &View) -> Outcome {
             let twice = !ids.insert(&position.module_id.text);
             if twice || !places.insert(position.position.value) {
                 let what = if twice {
-                    format!("{} stands twice", &*position.module_id)
+                    say!("{module_id} stands twice", module_id = &*position.module_id)
                 } else {
-                    format!("position {} stands twice", position.position.value)
+                    say!(
+                        "position {position} stands twice",
+                        position = position.position.value
+                    )
                 };
                 out.find(
-                    finding(format!("{}: {what} in its build.", &*build.assembly_id))
-                        .advise("Read the marks on the element and correct the record.")
-                        .at(record.at(position.spot))
-                        .about(&*position.module_id.text)
-                        .about(&*build.assembly_id.text),
+                    finding(say!(
+                        "{assembly_id}: {what} in its build.",
+                        assembly_id = &*build.assembly_id,
+                        what = what
+                    ))
+                    .advise(say!(
+                        "Read the marks on the element and correct the record."
+                    ))
+                    .at(record.at(position.spot))
+                    .about(&*position.module_id.text)
+                    .about(&*build.assembly_id.text),
                 );
             }
         }

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("assemblies");
+    let mut out = Outcome::of(say!("assemblies"));
     for (record, build) in view.plant.records().assembly_builds() {
         let Some((_, spec)) = view.plant.spec_of(record) else {
             continue;
@@ -28,11 +28,8 @@ fn check(view: &View) -> Outcome {
         out.look();
         if spec.module_nominal_length.si <= 0.0 {
             out.find(
-                finding(format!(
-                    "{}: the specification's module_nominal_length is {}.",
-                    &*build.assembly_id, spec.module_nominal_length.text
-                ))
-                .advise("Correct the specification.")
+                finding(say!("{assembly_id}: the specification's module_nominal_length is {module_nominal_length}.", assembly_id = &*build.assembly_id, module_nominal_length = spec.module_nominal_length.text))
+                .advise(say!("Correct the specification."))
                 .at(record.place())
                 .about(&*build.assembly_id.text),
             );
@@ -41,13 +38,14 @@ fn check(view: &View) -> Outcome {
         let due = libm::round(build.nominal_length.si / spec.module_nominal_length.si) as usize;
         if due != build.modules.len() {
             out.find(
-                finding(format!(
-                    "{} is {} but lists {} modules; {due} are due.",
-                    &*build.assembly_id,
-                    build.nominal_length.text,
-                    build.modules.len()
+                finding(say!(
+                    "{assembly_id} is {nominal_length} but lists {count} modules; {due} are due.",
+                    assembly_id = &*build.assembly_id,
+                    nominal_length = build.nominal_length.text,
+                    count = build.modules.len(),
+                    due = due
                 ))
-                .advise("Add the missing module or correct the length.")
+                .advise(say!("Add the missing module or correct the length."))
                 .at(record.at(build.nominal_length.spot))
                 .about(&*build.assembly_id.text),
             );

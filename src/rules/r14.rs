@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("modules built in");
+    let mut out = Outcome::of(say!("modules built in"));
     for (record, build) in view.plant.records().assembly_builds() {
         for position in &build.modules {
             out.look();
@@ -38,8 +38,12 @@ fn check(view: &View) -> Outcome {
             };
             let Some(last) = view.plant.last_test(id) else {
                 found(
-                    format!("{id} is in {} and has no test.", &*build.assembly_id),
-                    "Add its test; a module is never joined untested.",
+                    say!(
+                        "{id} is in {assembly_id} and has no test.",
+                        id = id,
+                        assembly_id = &*build.assembly_id
+                    ),
+                    say!("Add its test; a module is never joined untested."),
                 );
                 continue;
             };
@@ -51,11 +55,13 @@ fn check(view: &View) -> Outcome {
                 .filter(|(test, built)| test.time > built.time);
             if let Some((test, built)) = late {
                 found(
-                    format!(
-                        "{id}: its last test is dated after the build ({} against {}).",
-                        test.time, built.time
+                    say!(
+                        "{id}: its last test is dated after the build ({time} against {time2}).",
+                        id = id,
+                        time = test.time,
+                        time2 = built.time
                     ),
-                    "Check the clock of the rig and the time of the build.",
+                    say!("Check the clock of the rig and the time of the build."),
                 );
             }
             let bad: Vec<String> = view
@@ -66,12 +72,13 @@ fn check(view: &View) -> Outcome {
                 .collect();
             if !bad.is_empty() {
                 found(
-                    format!(
-                        "{id} is in {} and the test that decides about it is no pass: {}.",
-                        &*build.assembly_id,
-                        bad.join("; ")
+                    say!(
+                        "{id} is in {assembly_id} and the test that decides about it is no pass: {bad}.",
+                        id = id,
+                        assembly_id = &*build.assembly_id,
+                        bad = bad.join("; ")
                     ),
-                    "Quarantine the assembly; a module that did not pass is never joined.",
+                    say!("Quarantine the assembly; a module that did not pass is never joined."),
                 );
             }
         }

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("modules built in");
+    let mut out = Outcome::of(say!("modules built in"));
     use crate::record::kinds::deviation::Decision;
     for (record, build) in view.plant.records().assembly_builds() {
         for position in &build.modules {
@@ -42,9 +42,17 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: view.weight(&build.assembly_id),
-                        ..finding(format!("{id} ({why}) appears in {}.", &*build.assembly_id))
+                        ..finding(say!(
+                            "{id} ({why}) appears in {assembly_id}.",
+                            id = id,
+                            why = why,
+                            assembly_id = &*build.assembly_id
+                        ))
                     }
-                    .advise(format!("Quarantine {} now.", &*build.assembly_id))
+                    .advise(say!(
+                        "Quarantine {assembly_id} now.",
+                        assembly_id = &*build.assembly_id
+                    ))
                     .at(record.at(position.module_id.spot))
                     .about(id)
                     .about(&*build.assembly_id.text),
@@ -74,11 +82,14 @@ fn check(view: &View) -> Outcome {
             });
         if let Some((record, _)) = listed {
             out.find(
-                finding(format!(
-                    "{assembly} is in the release, and {} leaves it out.",
-                    &*record.id
+                finding(say!(
+                    "{assembly} is in the release, and {id} leaves it out.",
+                    assembly = assembly,
+                    id = &*record.id
                 ))
-                .advise("One of the two is wrong; take it out of the release until it is known.")
+                .advise(say!(
+                    "One of the two is wrong; take it out of the release until it is known."
+                ))
                 .at(record.place())
                 .about(*assembly)
                 .about(&*record.id.text),
@@ -90,11 +101,15 @@ fn check(view: &View) -> Outcome {
         if let Some((record, deviation)) = held {
             let word = deviation.decision.map_or("", Decision::word);
             out.find(
-                finding(format!(
-                    "{assembly} is in the release and {} says {word}.",
-                    &*record.id
+                finding(say!(
+                    "{assembly} is in the release and {id} says {word}.",
+                    assembly = assembly,
+                    id = &*record.id,
+                    word = word
                 ))
-                .advise("Take it out of the release, or decide anew in a later deviation.")
+                .advise(say!(
+                    "Take it out of the release, or decide anew in a later deviation."
+                ))
                 .at(record.place())
                 .about(*assembly),
             );

@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("packs");
+    let mut out = Outcome::of(say!("packs"));
     for (roll, modules) in &view.plant.cut {
         let mut packs: Vec<_> = modules
             .iter()
@@ -40,15 +40,17 @@ fn check(view: &View) -> Outcome {
                 && before.to.si > pack.from.si + 1e-9
             {
                 out.find(
-                    finding(format!(
-                        "{roll}: {} to {} ({}) and {} to {} ({id}) overlap.",
-                        before.from.text,
-                        before.to.text,
-                        &*before.module_id,
-                        pack.from.text,
-                        pack.to.text
+                    finding(say!(
+                        "{roll}: {from} to {to} ({module_id}) and {from2} to {to2} ({id}) overlap.",
+                        roll = roll,
+                        from = before.from.text,
+                        to = before.to.text,
+                        module_id = &*before.module_id,
+                        from2 = pack.from.text,
+                        to2 = pack.to.text,
+                        id = id
                     ))
-                    .advise("Check the pleating record against the cut list.")
+                    .advise(say!("Check the pleating record against the cut list."))
                     .at(record.at(pack.spot))
                     .about(id)
                     .about(&**roll),
@@ -59,11 +61,16 @@ fn check(view: &View) -> Outcome {
             });
             if beyond || pack.to.si <= pack.from.si {
                 out.find(
-                    finding(format!(
-                        "{roll}: {} to {} ({id}) cannot be cut from it.",
-                        pack.from.text, pack.to.text
+                    finding(say!(
+                        "{roll}: {from} to {to} ({id}) cannot be cut from it.",
+                        roll = roll,
+                        from = pack.from.text,
+                        to = pack.to.text,
+                        id = id
                     ))
-                    .advise("Check the metres; a roll has no more than was received.")
+                    .advise(say!(
+                        "Check the metres; a roll has no more than was received."
+                    ))
                     .at(record.at(pack.spot))
                     .about(id)
                     .about(&**roll),
@@ -85,14 +92,7 @@ fn balances(view: &View, out: &mut Outcome) {
             let show = |metres: f64| number::with_unit(&number::fixed(metres, 1), &METRE);
             // Marks on a roll are read to a tenth of a metre.
             if (rest - balance.remaining.si).abs() > 0.05 {
-                wrong.push(format!(
-                    "{} less {} used and {} tested or trimmed leaves {}, not {}",
-                    balance.received.text,
-                    balance.used_in_this_lot.text,
-                    balance.test_and_trim.text,
-                    show(rest),
-                    balance.remaining.text
-                ));
+                wrong.push(say!("{received} less {used_in_this_lot} used and {test_and_trim} tested or trimmed leaves {rest}, not {remaining}", received = balance.received.text, used_in_this_lot = balance.used_in_this_lot.text, test_and_trim = balance.test_and_trim.text, rest = show(rest), remaining = balance.remaining.text));
             }
             let cut: f64 = view
                 .plant
@@ -101,10 +101,10 @@ fn balances(view: &View, out: &mut Outcome) {
                 .map(|(_, pack)| pack.to.si - pack.from.si)
                 .sum();
             if (cut - balance.used_in_this_lot.si).abs() > 0.05 {
-                wrong.push(format!(
-                    "its packs add up to {}, not {}",
-                    show(cut),
-                    balance.used_in_this_lot.text
+                wrong.push(say!(
+                    "its packs add up to {cut}, not {used_in_this_lot}",
+                    cut = show(cut),
+                    used_in_this_lot = balance.used_in_this_lot.text
                 ));
             }
             // Marks count from the beginning of the roll: behind the last cut of this lot lies what is left.
@@ -121,22 +121,27 @@ fn balances(view: &View, out: &mut Outcome) {
             if let (Some(last), Some(whole)) = (last, whole)
                 && (whole - last - balance.remaining.si).abs() > 0.05
             {
-                wrong.push(format!(
-                    "behind the last cut at {} lie {}, not {}",
-                    show(last),
-                    show(whole - last),
-                    balance.remaining.text
+                wrong.push(say!(
+                    "behind the last cut at {last} lie {last2}, not {remaining}",
+                    last = show(last),
+                    last2 = show(whole - last),
+                    remaining = balance.remaining.text
                 ));
             }
             if !wrong.is_empty() {
                 out.find(
                     Finding {
                         severity: Severity::Explain,
-                        ..finding(format!("{roll} in {}: {}.", &*record.id, wrong.join("; ")))
+                        ..finding(say!(
+                            "{roll} in {id}: {wrong}.",
+                            roll = roll,
+                            id = &*record.id,
+                            wrong = wrong.join("; ")
+                        ))
                     }
-                    .advise(
-                        "Find the metres: a pack that was never recorded is cut from somewhere.",
-                    )
+                    .advise(say!(
+                        "Find the metres: a pack that was never recorded is cut from somewhere."
+                    ))
                     .at(record.at(balance.spot))
                     .about(roll)
                     .about(&*record.id.text),

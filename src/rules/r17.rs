@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("material lots used");
+    let mut out = Outcome::of(say!("material lots used"));
     let mut seen = std::collections::BTreeSet::new();
     for record in view.plant.records().current() {
         for (lot, what) in lots_used(&record.body) {
@@ -31,10 +31,14 @@ fn check(view: &View) -> Outcome {
             out.look();
             if view.plant.material(lot).is_none() {
                 out.find(
-                    finding(format!("{} ({what}) has no material_lot record.", &**lot))
-                        .advise("Add it with supplier and supplier lot (one step up).")
-                        .at(record.at(lot.spot))
-                        .about(&*lot.text),
+                    finding(say!(
+                        "{lot} ({what}) has no material_lot record.",
+                        lot = &**lot,
+                        what = say!(what)
+                    ))
+                    .advise(say!("Add it with supplier and supplier lot (one step up)."))
+                    .at(record.at(lot.spot))
+                    .about(&*lot.text),
                 );
             }
         }

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("released assemblies");
+    let mut out = Outcome::of(say!("released assemblies"));
     for (record, release) in view.plant.releases() {
         let has = |key: &str| {
             release
@@ -39,13 +39,15 @@ fn check(view: &View) -> Outcome {
                         .any(|listed| listed.text == id.text)
             });
             let message = match elsewhere {
-                Some((other, _)) => format!(
-                    "{} is released in {} and in {}.",
-                    &**id, &*record.id, &*other.id
+                Some((other, _)) => say!(
+                    "{id} is released in {id2} and in {id3}.",
+                    id = &**id,
+                    id2 = &*record.id,
+                    id3 = &*other.id
                 ),
-                None if !has("dispatch_note") || !has("consignee") => format!(
-                    "{} is released to no consignee with a dispatch note.",
-                    &**id
+                None if !has("dispatch_note") || !has(say!("consignee")) => say!(
+                    "{id} is released to no consignee with a dispatch note.",
+                    id = &**id
                 ),
                 None => {
                     let consignee = release
@@ -57,9 +59,11 @@ fn check(view: &View) -> Outcome {
                         .zip(customer)
                         .filter(|(to, from)| to.text != from.text)
                     {
-                        Some((to, customer)) => format!(
-                            "{} is released for {} and consigned to {}.",
-                            &**id, &**customer, &**to
+                        Some((to, customer)) => say!(
+                            "{id} is released for {customer} and consigned to {to}.",
+                            id = &**id,
+                            customer = &**customer,
+                            to = &**to
                         ),
                         None => continue,
                     }
@@ -67,7 +71,9 @@ fn check(view: &View) -> Outcome {
             };
             out.find(
                 finding(message)
-                    .advise("Add dispatch note and customer, once for each element.")
+                    .advise(say!(
+                        "Add dispatch note and customer, once for each element."
+                    ))
                     .at(record.at(id.spot))
                     .about(&*id.text),
             );

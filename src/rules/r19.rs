@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("lots reconciled");
+    let mut out = Outcome::of(say!("lots reconciled"));
     for (record, body) in view.plant.records().lot_reconciliations() {
         out.look();
         let mut find = |message: String, advice: &str, id: &str| {
@@ -41,21 +41,25 @@ fn check(view: &View) -> Outcome {
         for id in &listed {
             if !seen.insert(id) {
                 find(
-                    format!("{}: {id} has two dispositions.", &*body.lot_id),
-                    "Find out where it is; a module is in one place.",
+                    say!(
+                        "{lot_id}: {id} has two dispositions.",
+                        lot_id = &*body.lot_id,
+                        id = id
+                    ),
+                    say!("Find out where it is; a module is in one place."),
                     id,
                 );
             }
         }
         if listed.len() as u64 != body.modules_started.value {
             find(
-                format!(
-                    "{}: started {}, accounted {}.",
-                    &*body.lot_id,
-                    body.modules_started.value,
-                    listed.len()
+                say!(
+                    "{lot_id}: started {modules_started}, accounted {count}.",
+                    lot_id = &*body.lot_id,
+                    modules_started = body.modules_started.value,
+                    count = listed.len()
                 ),
-                "Find the difference before release.",
+                say!("Find the difference before release."),
                 &body.lot_id,
             );
         }
@@ -68,11 +72,12 @@ fn check(view: &View) -> Outcome {
             .filter(|id| !seen.contains(&***id))
         {
             find(
-                format!(
-                    "{}: {id} was pleated and has no disposition.",
-                    &*body.lot_id
+                say!(
+                    "{lot_id}: {id} was pleated and has no disposition.",
+                    lot_id = &*body.lot_id,
+                    id = id
                 ),
-                "Find it before release.",
+                say!("Find it before release."),
                 id,
             );
         }
@@ -83,16 +88,16 @@ fn check(view: &View) -> Outcome {
                 // A destroyed module that was built in is the business of rule R54.
                 let destroyed = &*state.state.text == "destroyed_as_sample" && said.is_none();
                 if built.first().copied() != said && !destroyed {
-                    let places = |id: Option<&str>| id.unwrap_or("no assembly").to_owned();
+                    let places = |id: Option<&str>| id.unwrap_or(say!("no assembly")).to_owned();
                     find(
-                        format!(
-                            "{}: {} is said to be in {} and was built into {}.",
-                            &*body.lot_id,
-                            &**id,
-                            places(said),
-                            places(built.first().copied())
+                        say!(
+                            "{lot_id}: {id} is said to be in {said} and was built into {built}.",
+                            lot_id = &*body.lot_id,
+                            id = &**id,
+                            said = places(said),
+                            built = places(built.first().copied())
                         ),
-                        "One record is wrong: read the mark.",
+                        say!("One record is wrong: read the mark."),
                         id,
                     );
                 }

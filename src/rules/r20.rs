@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("assemblies of reconciled lots");
+    let mut out = Outcome::of(say!("assemblies of reconciled lots"));
     for (record, body) in view.plant.records().lot_reconciliations() {
         let assemblies = view
             .plant
@@ -42,10 +42,21 @@ fn check(view: &View) -> Outcome {
                 {
                     continue;
                 }
-                Some(_) => format!("{id} is left out of the release without a deviation."),
-                None => format!("{id} is left out of the release without a reason."),
+                Some(_) => say!(
+                    "{id} is left out of the release without a deviation.",
+                    id = id
+                ),
+                None => say!("{id} is left out of the release without a reason.", id = id),
             };
-            out.find(finding(message).advise("State reason code and deviation in the exclusions; the customer sees them.").at(record.place()).about(&**id).about(&*record.id.text));
+            out.find(
+                finding(message)
+                    .advise(say!(
+                        "State reason code and deviation in the exclusions; the customer sees them."
+                    ))
+                    .at(record.place())
+                    .about(&**id)
+                    .about(&*record.id.text),
+            );
         }
     }
     out

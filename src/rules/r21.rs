@@ -27,7 +27,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("uses of material lots");
+    let mut out = Outcome::of(say!("uses of material lots"));
     let mut seen = std::collections::BTreeSet::new();
     for record in view.plant.records().current() {
         for (lot, what) in lots_used(&record.body) {
@@ -43,22 +43,27 @@ fn check(view: &View) -> Outcome {
                 .filter(|(used, until)| *used > until.date);
             let message = match (status, stale) {
                 (Status::Accepted, None) => continue,
-                (Status::Accepted, Some((used, until))) => format!(
-                    "{} ({what}) expired {}, used {used} in {}.",
-                    &**lot, until.date, &*record.id
+                (Status::Accepted, Some((used, until))) => say!(
+                    "{lot} ({what}) expired {date}, used {used} in {id}.",
+                    lot = &**lot,
+                    what = say!(what),
+                    date = until.date,
+                    used = used,
+                    id = &*record.id
                 ),
-                (status, _) => format!(
-                    "{} ({what}) is {} and was used in {}.",
-                    &**lot,
-                    status.word(),
-                    &*record.id
+                (status, _) => say!(
+                    "{lot} ({what}) is {status} and was used in {id}.",
+                    lot = &**lot,
+                    what = say!(what),
+                    status = status.word(),
+                    id = &*record.id
                 ),
             };
             // Tests of a roll are how it comes to be rejected; only use in an element counts, once a lot.
             if !matches!(record.kind, "membrane_test" | "retention_challenge")
                 && seen.insert((lot.text.clone(), record.kind))
             {
-                out.find(finding(message).advise("Stop what contains it; replace and retest, or bring the supplier's extension.").at(record.at(lot.spot)).about(&*lot.text).about(&*record.id.text));
+                out.find(finding(message).advise(say!("Stop what contains it; replace and retest, or bring the supplier's extension.")).at(record.at(lot.spot)).about(&*lot.text).about(&*record.id.text));
             }
         }
     }

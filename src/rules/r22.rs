@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("assemblies");
+    let mut out = Outcome::of(say!("assemblies"));
     for (record, build) in view.plant.records().assembly_builds() {
         out.look();
         for position in &build.modules {
@@ -29,15 +29,8 @@ fn check(view: &View) -> Outcome {
             };
             if !build.product_code.starts_with(&*spec.product_code.text) {
                 out.find(
-                    finding(format!(
-                        "{} is {}; {} was tested as {} ({}).",
-                        &*build.assembly_id,
-                        &*build.product_code,
-                        &*position.module_id,
-                        &*spec.product_code,
-                        spec.nominal_rating.text
-                    ))
-                    .advise("Take the element apart; do not relabel it.")
+                    finding(say!("{assembly_id} is {product_code}; {module_id} was tested as {product_code2} ({nominal_rating}).", assembly_id = &*build.assembly_id, product_code = &*build.product_code, module_id = &*position.module_id, product_code2 = &*spec.product_code, nominal_rating = spec.nominal_rating.text))
+                    .advise(say!("Take the element apart; do not relabel it."))
                     .at(record.at(position.module_id.spot))
                     .about(&*build.assembly_id.text)
                     .about(&*position.module_id.text),

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("pairs of steps");
+    let mut out = Outcome::of(say!("pairs of steps"));
     let plant = view.plant;
     let mut step = |before: (
         &crate::record::Record,
@@ -39,11 +39,17 @@ fn check(view: &View) -> Outcome {
         out.look();
         if first > second {
             out.find(
-                finding(format!(
-                    "{id}: {} {} on {second}, but {} {} is dated {first}.",
-                    after.1, &*after.0.id, before.1, &*before.0.id
+                finding(say!(
+                    "{id}: {after} {id2} on {second}, but {before} {id3} is dated {first}.",
+                    id = id,
+                    after = after.1,
+                    id2 = &*after.0.id,
+                    second = second,
+                    before = before.1,
+                    id3 = &*before.0.id,
+                    first = first
                 ))
-                .advise("Find out which time is wrong, or open a deviation.")
+                .advise(say!("Find out which time is wrong, or open a deviation."))
                 .at(after.0.place())
                 .about(id),
             );
@@ -63,8 +69,8 @@ fn check(view: &View) -> Outcome {
         for index in &plant.modules[id].tests {
             let test = plant.record(*index);
             step(
-                (pleated, "pleating", when(pleated)),
-                (test, "test", when(test)),
+                (pleated, say!("pleating"), when(pleated)),
+                (test, say!("test"), when(test)),
                 id,
             );
         }
@@ -72,8 +78,8 @@ fn check(view: &View) -> Outcome {
     for (lot, pleated) in &rolls {
         if let Some((record, body)) = plant.material(lot) {
             step(
-                (record, "receipt", Some(body.received_at.time)),
-                (pleated, "pleating", when(pleated)),
+                (record, say!("receipt"), Some(body.received_at.time)),
+                (pleated, say!("pleating"), when(pleated)),
                 lot,
             );
         }
@@ -85,8 +91,8 @@ fn check(view: &View) -> Outcome {
             .min_by_key(|record| when(record));
         if let Some(tested) = tested {
             step(
-                (tested, "membrane test", when(tested)),
-                (pleated, "pleating", when(pleated)),
+                (tested, say!("membrane test"), when(tested)),
+                (pleated, say!("pleating"), when(pleated)),
                 lot,
             );
         }
@@ -98,16 +104,16 @@ fn check(view: &View) -> Outcome {
         for index in &assembly.tests {
             let test = plant.record(*index);
             step(
-                (built, "build", when(built)),
-                (test, "test", when(test)),
+                (built, say!("build"), when(built)),
+                (test, say!("test"), when(test)),
                 id,
             );
         }
         for release in assembly.releases.iter().map(|index| plant.record(*index)) {
             if let Some(last) = plant.last_test(id) {
                 step(
-                    (last.record, "test", when(last.record)),
-                    (release, "release", when(release)),
+                    (last.record, say!("test"), when(last.record)),
+                    (release, say!("release"), when(release)),
                     id,
                 );
             }
@@ -136,9 +142,9 @@ fn check(view: &View) -> Outcome {
             out.find(
                 Finding {
                     severity: Severity::Explain,
-                    ..finding(format!("{}: fitted {} ({}), released {signed} ({}).", &*log.assembly_id, log.installed_at.time, &*record.id, &*statement.id))
+                    ..finding(say!("{assembly_id}: fitted {time} ({id}), released {signed} ({id2}).", assembly_id = &*log.assembly_id, time = log.installed_at.time, id = &*record.id, signed = signed, id2 = &*statement.id))
                 }
-                .advise("Say in a deviation who allowed it to be used before it was released, and for what.")
+                .advise(say!("Say in a deviation who allowed it to be used before it was released, and for what."))
                 .at(record.at(log.installed_at.spot))
                 .about(&*log.assembly_id.text)
                 .about(&*record.id.text),

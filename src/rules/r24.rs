@@ -17,7 +17,7 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("record files");
+    let mut out = Outcome::of(say!("record files"));
     out.looked = view
         .plant
         .folder

@@ -23,7 +23,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("tests");
+    let mut out = Outcome::of(say!("tests"));
     let mut by_instrument: BTreeMap<&str, Vec<Span>> = BTreeMap::new();
     for test in view.plant.tests() {
         let Some(end) = test.record.happened_at.as_ref() else {
@@ -49,12 +49,13 @@ fn check(view: &View) -> Outcome {
             }
             let run = |span: &Span| {
                 let test = &span.2;
-                format!(
-                    "{} ({}, {} min, until {})",
-                    &*test.test.instrument_run_id,
-                    test.element,
-                    number::fixed((span.1 - span.0) / 60.0, 0),
-                    test.record
+                say!(
+                    "{instrument_run_id} ({element}, {span} min, until {time})",
+                    instrument_run_id = &*test.test.instrument_run_id,
+                    element = test.element,
+                    span = number::fixed((span.1 - span.0) / 60.0, 0),
+                    time = test
+                        .record
                         .happened_at
                         .as_ref()
                         .map_or(String::new(), |when| when.time.to_string())
@@ -63,9 +64,9 @@ fn check(view: &View) -> Outcome {
             out.find(
                 Finding {
                     severity: view.weight(before.2.element).min(view.weight(after.2.element)),
-                    ..finding(format!("{instrument}: {} and {} overlap.", run(before), run(after)))
+                    ..finding(say!("{instrument}: {before} and {after} overlap.", instrument = instrument, before = run(before), after = run(after)))
                 }
-                .advise(format!("One time is wrong, or one trace is not from {instrument}: compare with the rig's own list."))
+                .advise(say!("One time is wrong, or one trace is not from {instrument}: compare with the rig's own list.", instrument = instrument))
                 .at(after.2.record.place())
                 .about(&*after.2.record.id.text)
                 .about(&*before.2.record.id.text),

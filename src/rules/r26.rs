@@ -1,6 +1,6 @@
 //! R26: Records are made within one working day of the event.
 
-use jiff::{ToSpan as _, civil::Weekday};
+use jiff::civil::Weekday;
 
 use crate::{
     ground::finding::{Finding, Severity},
@@ -26,7 +26,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("events");
+    let mut out = Outcome::of(say!("events"));
     for record in view.plant.records().current() {
         let (Some(event), Some(recorded)) = (event(record), &record.happened_at) else {
             continue;
@@ -34,13 +34,16 @@ fn check(view: &View) -> Outcome {
         out.look();
         let (happened, written) = (event.1.time.date(), recorded.time.date());
         if written > next_working_day(happened) {
-            let days = (written - happened).get_days();
+            let days = written.days_since(happened);
             out.find(
-                finding(format!(
-                    "{} was recorded {days} days after {} ({happened}).",
-                    &*record.id, event.0
+                finding(say!(
+                    "{id} was recorded {days} days after {event} ({happened}).",
+                    id = &*record.id,
+                    days = days,
+                    event = event.0,
+                    happened = happened
                 ))
-                .advise("Add a late-entry note with the source of the facts.")
+                .advise(say!("Add a late-entry note with the source of the facts."))
                 .at(record.at(event.1.spot))
                 .about(&*record.id.text),
             );
@@ -52,17 +55,17 @@ fn check(view: &View) -> Outcome {
 /// The event that a record speaks of, where it states its time apart from its own.
 fn event(record: &Record) -> Option<(&'static str, &When)> {
     match &record.body {
-        Body::Deviation(body) => Some(("detection", &body.detected_at)),
-        Body::MaterialLot(body) => Some(("receipt", &body.received_at)),
+        Body::Deviation(body) => Some((say!("detection"), &body.detected_at)),
+        Body::MaterialLot(body) => Some((say!("receipt"), &body.received_at)),
         _ => None,
     }
 }
 
 /// The next day that is no Saturday and no Sunday; holidays are not known here.
 fn next_working_day(day: Date) -> Date {
-    let mut next = day.saturating_add(1.day());
+    let mut next = day.next();
     while matches!(next.weekday(), Weekday::Saturday | Weekday::Sunday) {
-        next = next.saturating_add(1.day());
+        next = next.next();
     }
     next
 }

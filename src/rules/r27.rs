@@ -24,7 +24,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("instruments that stamp time");
+    let mut out = Outcome::of(say!("instruments that stamp time"));
     let rigs: BTreeSet<&str> = view
         .plant
         .tests()
@@ -43,10 +43,13 @@ fn check(view: &View) -> Outcome {
             .find_map(|(record, body)| body.clock_check.as_ref().map(|check| (record, check)));
         let Some((record, check)) = check else {
             out.find(
-                finding(format!(
-                    "{rig} stamps times, and no calibration record checks its clock."
+                finding(say!(
+                    "{rig} stamps times, and no calibration record checks its clock.",
+                    rig = rig
                 ))
-                .advise("Compare its clock with a reference and record clock_check.")
+                .advise(say!(
+                    "Compare its clock with a reference and record clock_check."
+                ))
                 .at(last.place())
                 .about(rig),
             );
@@ -58,8 +61,8 @@ fn check(view: &View) -> Outcome {
             .seconds_since(check.reference_clock.time);
         if off.abs() > 60.0 && !check.corrected.value {
             out.find(
-                finding(format!("{rig}: clock {} s off at its last check, not corrected.", crate::ground::number::fixed(off, 0)))
-                    .advise("Two tests may be in the wrong order; run numbers keep theirs. Correct the clock and record the check.")
+                finding(say!("{rig}: clock {off} s off at its last check, not corrected.", rig = rig, off = crate::ground::number::fixed(off, 0)))
+                    .advise(say!("Two tests may be in the wrong order; run numbers keep theirs. Correct the clock and record the check."))
                     .at(record.at(check.spot))
                     .about(rig),
             );
@@ -93,11 +96,8 @@ fn backwards(view: &View, out: &mut Outcome) {
             };
             if first > second {
                 out.find(
-                    finding(format!(
-                        "{rig}: {} is dated {second}, before {} ({first}), whose number is lower. Run numbers keep the order; times of {rig} are doubtful between its two clock checks.",
-                        &*after.test.instrument_run_id, &*before.test.instrument_run_id
-                    ))
-                    .advise("Find out when its clock was moved. Nothing is sorted anew or corrected here.")
+                    finding(say!("{rig}: {instrument_run_id} is dated {second}, before {instrument_run_id2} ({first}), whose number is lower. Run numbers keep the order; times of {rig} are doubtful between its two clock checks.", rig = rig, instrument_run_id = &*after.test.instrument_run_id, second = second, instrument_run_id2 = &*before.test.instrument_run_id, first = first))
+                    .advise(say!("Find out when its clock was moved. Nothing is sorted anew or corrected here."))
                     .at(after.record.place())
                     .about(rig)
                     .about(&*after.record.id.text)

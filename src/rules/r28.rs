@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("records");
+    let mut out = Outcome::of(say!("records"));
     let Some(today) = view.compiled_on() else {
         return out;
     };
@@ -84,11 +84,15 @@ fn check(view: &View) -> Outcome {
         }
         for (date, spot) in times.into_iter().filter(|(date, _)| *date > today) {
             out.find(
-                finding(format!(
-                    "{}: {date} lies after {today}, the date of this dossier.",
-                    &*record.id
+                finding(say!(
+                    "{id}: {date} lies after {today}, the date of this dossier.",
+                    id = &*record.id,
+                    date = date,
+                    today = today
                 ))
-                .advise("Check the year on the instrument, or compiled_on in dossier.yaml.")
+                .advise(say!(
+                    "Check the year on the instrument, or compiled_on in dossier.yaml."
+                ))
                 .at(record.at(spot))
                 .about(&*record.id.text),
             );

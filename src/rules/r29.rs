@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("runs");
+    let mut out = Outcome::of(say!("runs"));
     let mut runs: std::collections::BTreeMap<
         &str,
         std::collections::BTreeMap<u64, crate::plant::Test>,
@@ -34,11 +34,8 @@ fn check(view: &View) -> Outcome {
             .unwrap_or("");
         let Ok(number) = digits.parse::<u64>() else {
             out.find(
-                finding(format!(
-                    "{}: the run {} of {} has no number; a gap could not be seen.",
-                    &*test.record.id, &*test.test.instrument_run_id, &*test.test.instrument_id
-                ))
-                .advise("Write the rig's own running number.")
+                finding(say!("{id}: the run {instrument_run_id} of {instrument_id} has no number; a gap could not be seen.", id = &*test.record.id, instrument_run_id = &*test.test.instrument_run_id, instrument_id = &*test.test.instrument_id))
+                .advise(say!("Write the rig's own running number."))
                 .at(test.record.at(test.test.instrument_run_id.spot))
                 .about(&*test.record.id.text),
             );
@@ -51,14 +48,14 @@ fn check(view: &View) -> Outcome {
             .insert(number, test)
         {
             out.find(
-                finding(format!(
-                    "{}: {} is the run of {} and of {}.",
-                    &*test.test.instrument_id,
-                    &*test.test.instrument_run_id,
-                    &*other.record.id,
-                    &*test.record.id
+                finding(say!(
+                    "{instrument_id}: {instrument_run_id} is the run of {id} and of {id2}.",
+                    instrument_id = &*test.test.instrument_id,
+                    instrument_run_id = &*test.test.instrument_run_id,
+                    id = &*other.record.id,
+                    id2 = &*test.record.id
                 ))
-                .advise("Fetch both exports from the rig.")
+                .advise(say!("Fetch both exports from the rig."))
                 .at(test.record.at(test.test.instrument_run_id.spot))
                 .about(&*test.record.id.text)
                 .about(&*test.test.instrument_id.text),
@@ -69,16 +66,11 @@ fn check(view: &View) -> Outcome {
         for ((before, first), (after, test)) in numbers.iter().zip(numbers.iter().skip(1)) {
             if *after != before + 1 {
                 out.find(
-                    finding(format!(
-                        "{rig}: {} is followed by {}; {} not here.",
-                        &*first.test.instrument_run_id,
-                        &*test.test.instrument_run_id,
-                        match after - before - 1 {
-                            1 => "1 run is".to_owned(),
-                            n => format!("{n} runs are"),
-                        }
-                    ))
-                    .advise("Export them, or give the reason: trial, leak check, other product.")
+                    finding(say!("{rig}: {instrument_run_id} is followed by {instrument_run_id2}; {n} not here.", rig = rig, instrument_run_id = &*first.test.instrument_run_id, instrument_run_id2 = &*test.test.instrument_run_id, n = match after - before - 1 {
+                            1 => say!("1 run is").to_owned(),
+                            n => say!("{n} runs are", n = n),
+                        }))
+                    .advise(say!("Export them, or give the reason: trial, leak check, other product."))
                     .at(test.record.at(test.test.instrument_run_id.spot))
                     .about(rig)
                     .about(&*test.record.id.text),

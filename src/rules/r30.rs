@@ -42,7 +42,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("uses of instruments");
+    let mut out = Outcome::of(say!("uses of instruments"));
     for record in view.plant.records().current() {
         let Some(day) = record.day() else { continue };
         if matches!(record.kind, "membrane_test" | "slitting_record")
@@ -50,8 +50,8 @@ fn check(view: &View) -> Outcome {
         {
             out.look();
             out.find(
-                finding(format!("{} names no instrument.", &*record.id))
-                    .advise("Name what measured it; a number without an instrument cannot be vouched for.")
+                finding(say!("{id} names no instrument.", id = &*record.id))
+                    .advise(say!("Name what measured it; a number without an instrument cannot be vouched for."))
                     .at(record.place())
                     .about(&*record.id.text),
             );
@@ -65,11 +65,8 @@ fn check(view: &View) -> Outcome {
                 .any(|(_, body)| body.valid_from.date <= day && day <= body.valid_until.date);
             if !covered {
                 out.find(
-                    finding(format!(
-                        "{} was used on {day} for {}, and no calibration_record covers that day.",
-                        &**instrument, &*record.id
-                    ))
-                    .advise("Add the certificate or repeat the tests.")
+                    finding(say!("{instrument} was used on {day} for {id}, and no calibration_record covers that day.", instrument = &**instrument, day = day, id = &*record.id))
+                    .advise(say!("Add the certificate or repeat the tests."))
                     .at(record.at(instrument.spot))
                     .about(&*record.id.text)
                     .about(&*instrument.text),

@@ -27,7 +27,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("instruments and quantities");
+    let mut out = Outcome::of(say!("instruments and quantities"));
     let mut used: std::collections::BTreeMap<(&str, Dim), (f64, f64, &Record)> =
         std::collections::BTreeMap::new();
     for record in view.plant.records().current() {
@@ -57,14 +57,8 @@ fn check(view: &View) -> Outcome {
         if low < least * (1.0 - 1e-9) || high > most * (1.0 + 1e-9) {
             let show = |si: f64| number::significant(si, 4);
             out.find(
-                finding(format!(
-                    "{instrument}: used from {} to {} (SI), calibrated from {} to {}.",
-                    show(low),
-                    show(high),
-                    show(least),
-                    show(most)
-                ))
-                .advise("Add points that cover the values, or explain.")
+                finding(say!("{instrument}: used from {low} to {high} (SI), calibrated from {least} to {most}.", instrument = instrument, low = show(low), high = show(high), least = show(least), most = show(most)))
+                .advise(say!("Add points that cover the values, or explain."))
                 .at(record.place())
                 .about(instrument),
             );

@@ -23,7 +23,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("judged figures");
+    let mut out = Outcome::of(say!("judged figures"));
     let mut worst: BTreeMap<(&str, &str), (f64, f64, &crate::figure::Computed)> = BTreeMap::new();
     for (_, _, computed) in view.judged() {
         let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else {
@@ -52,14 +52,15 @@ fn check(view: &View) -> Outcome {
     for ((figure, limit), (share, most, computed)) in worst {
         if share > most {
             let record = view.plant.record(computed.subject.record);
-            let mut found = finding(format!(
-                "{}: {}, U is {} % of the limit {limit}, more than {} %.",
-                computed.id,
-                computed.shown(),
-                number::fixed(100.0 * share, 0),
-                number::fixed(100.0 * most, 0)
+            let mut found = finding(say!(
+                "{id}: {computed}, U is {share} % of the limit {limit}, more than {most} %.",
+                id = computed.id,
+                computed = computed.shown(),
+                share = number::fixed(100.0 * share, 0),
+                limit = limit,
+                most = number::fixed(100.0 * most, 0)
             ))
-            .advise("State why that is good enough, or measure better.")
+            .advise(say!("State why that is good enough, or measure better."))
             .at(record.place())
             .about(&*record.id.text);
             if let Some(quantity) = computed.figure.quantity {

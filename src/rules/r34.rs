@@ -20,16 +20,18 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("calibrations");
+    let mut out = Outcome::of(say!("calibrations"));
     for (record, body) in view.plant.records().calibration_records() {
         out.look();
         if body.accreditation.is_none() && body.reference_standard_traceability.is_none() {
             out.find(
-                finding(format!(
-                    "{} names no accreditation and no reference standard.",
-                    &*record.id
+                finding(say!(
+                    "{id} names no accreditation and no reference standard.",
+                    id = &*record.id
                 ))
-                .advise("Ask the laboratory; metrological traceability is otherwise a claim.")
+                .advise(say!(
+                    "Ask the laboratory; metrological traceability is otherwise a claim."
+                ))
                 .at(record.place())
                 .about(&*record.id.text),
             );

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("records");
+    let mut out = Outcome::of(say!("records"));
     let persons: Vec<_> = view
         .plant
         .records()
@@ -28,7 +28,7 @@ fn check(view: &View) -> Outcome {
         .flat_map(|(_, body)| body.persons.iter())
         .collect();
     if persons.is_empty() {
-        out.blind = Some("there is no personnel_authorisation".into());
+        out.blind = Some(say!("there is no personnel_authorisation").into());
         return out;
     }
     for record in view.plant.records().current() {
@@ -50,14 +50,15 @@ fn check(view: &View) -> Outcome {
             continue;
         }
         let why = match own.first() {
-            None => "who is in no personnel_authorisation".to_owned(),
-            Some(person) if person.may.iter().any(|word| may(word)) => format!(
-                "whose authorisation runs from {} to {}",
-                person.valid_from.date, person.valid_until.date
+            None => say!("who is in no personnel_authorisation").to_owned(),
+            Some(person) if person.may.iter().any(|word| may(word)) => say!(
+                "whose authorisation runs from {date} to {date2}",
+                date = person.valid_from.date,
+                date2 = person.valid_until.date
             ),
-            Some(person) => format!(
-                "who is authorised for {} only",
-                person
+            Some(person) => say!(
+                "who is authorised for {collect} only",
+                collect = person
                     .may
                     .iter()
                     .map(|word| &**word)
@@ -66,11 +67,16 @@ fn check(view: &View) -> Outcome {
             ),
         };
         out.find(
-            finding(format!(
-                "{} of {day} is by {}, {why}.",
-                &*record.id, &**author
+            finding(say!(
+                "{id} of {day} is by {author}, {why}.",
+                id = &*record.id,
+                day = day,
+                author = &**author,
+                why = why
             ))
-            .advise("Check who did the work; repeat it if it was done without authorisation.")
+            .advise(say!(
+                "Check who did the work; repeat it if it was done without authorisation."
+            ))
             .at(record.at(author.spot))
             .about(&*record.id.text)
             .about(&*author.text),

@@ -40,7 +40,7 @@ const MADE: &[&str] = &[
 ];
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("release statements");
+    let mut out = Outcome::of(say!("release statements"));
     let mut by_person: BTreeMap<&str, Vec<&Record>> = BTreeMap::new();
     for record in view.plant.records().current() {
         if let Some(by) = record
@@ -64,11 +64,12 @@ fn check(view: &View) -> Outcome {
             && review.person_id.text == approval.person_id.text
         {
             out.find(
-                finding(format!(
-                    "{}: {} both reviews and releases.",
-                    &*record.id, &*review.person_id
+                finding(say!(
+                    "{id}: {person_id} both reviews and releases.",
+                    id = &*record.id,
+                    person_id = &*review.person_id
                 ))
-                .advise("Name another reviewer.")
+                .advise(say!("Name another reviewer."))
                 .at(record.at(approval.spot))
                 .about(&*record.id.text),
             );
@@ -88,14 +89,15 @@ fn check(view: &View) -> Outcome {
         };
         for (act, signature) in [("review", review), ("release", approval)] {
             let wrong = match signature {
-                None => format!("nobody signs as {act}"),
+                None => say!("nobody signs as {act}", act = act),
                 Some(signature)
                     if !known(&signature.person_id, act, signature.signed_at.time.date()) =>
                 {
-                    format!(
-                        "{} signs as {act} on {} without being authorised for it",
-                        &*signature.person_id,
-                        signature.signed_at.time.date()
+                    say!(
+                        "{person_id} signs as {act} on {time} without being authorised for it",
+                        person_id = &*signature.person_id,
+                        act = act,
+                        time = signature.signed_at.time.date()
                     )
                 }
                 Some(_) => continue,
@@ -103,7 +105,7 @@ fn check(view: &View) -> Outcome {
             let spot = signature.map_or(record.spot, |signature| signature.spot);
             out.find(
                 finding(format!("{}: {wrong}.", &*record.id))
-                    .advise("Have an authorised person sign.")
+                    .advise(say!("Have an authorised person sign."))
                     .at(record.at(spot))
                     .about(&*record.id.text),
             );
@@ -118,11 +120,14 @@ fn check(view: &View) -> Outcome {
             });
             if let Some(own) = own {
                 out.find(
-                    finding(format!(
-                        "{}: {} signs as {} and also recorded {}.",
-                        &*record.id, &*signature.person_id, &*signature.meaning, &*own.id
+                    finding(say!(
+                        "{id}: {person_id} signs as {meaning} and also recorded {id2}.",
+                        id = &*record.id,
+                        person_id = &*signature.person_id,
+                        meaning = &*signature.meaning,
+                        id2 = &*own.id
                     ))
-                    .advise("Name another person; nobody judges own work.")
+                    .advise(say!("Name another person; nobody judges own work."))
                     .at(record.at(signature.spot))
                     .about(&*record.id.text),
                 );

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("release statements");
+    let mut out = Outcome::of(say!("release statements"));
     for (record, release) in view.plant.releases() {
         out.look();
         let of = |meaning: &str| {
@@ -34,11 +34,15 @@ fn check(view: &View) -> Outcome {
                 && first.signed_at.time > second.signed_at.time
             {
                 out.find(
-                    finding(format!(
-                        "{}: {after} signed {}, {before} signed {}.",
-                        &*record.id, second.signed_at.time, first.signed_at.time
+                    finding(say!(
+                        "{id}: {after} signed {time}, {before} signed {time2}.",
+                        id = &*record.id,
+                        after = after,
+                        time = second.signed_at.time,
+                        before = before,
+                        time2 = first.signed_at.time
                     ))
-                    .advise("Review again, then release as the next revision.")
+                    .advise(say!("Review again, then release as the next revision."))
                     .at(record.at(second.spot))
                     .about(&*record.id.text),
                 );
@@ -58,11 +62,13 @@ fn check(view: &View) -> Outcome {
             .find(|signature| last.is_some_and(|last| signature.signed_at.time < last))
         {
             out.find(
-                finding(format!(
-                    "{}: {} signed {}, before the last test of its elements.",
-                    &*record.id, &*signature.person_id, signature.signed_at.time
+                finding(say!(
+                    "{id}: {person_id} signed {time}, before the last test of its elements.",
+                    id = &*record.id,
+                    person_id = &*signature.person_id,
+                    time = signature.signed_at.time
                 ))
-                .advise("Sign what exists; sign again.")
+                .advise(say!("Sign what exists; sign again."))
                 .at(record.at(signature.spot))
                 .about(&*record.id.text),
             );

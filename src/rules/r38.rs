@@ -22,7 +22,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("release statements");
+    let mut out = Outcome::of(say!("release statements"));
     for (record, release) in view.plant.releases() {
         out.look();
         let mut acts: BTreeMap<&str, BTreeSet<String>> = BTreeMap::new();
@@ -30,10 +30,10 @@ fn check(view: &View) -> Outcome {
             acts.entry(&signature.person_id)
                 .or_default()
                 .insert(match &*signature.meaning.text {
-                    "authorship" => format!("prepares {}", &*record.id),
-                    "review" => format!("reviews {}", &*record.id),
-                    "release" => format!("releases {}", &*record.id),
-                    other => format!("signs {} as {other}", &*record.id),
+                    "authorship" => say!("prepares {id}", id = &*record.id),
+                    "review" => say!("reviews {id}", id = &*record.id),
+                    "release" => say!("releases {id}", id = &*record.id),
+                    other => say!("signs {id} as {other}", id = &*record.id, other = other),
                 });
         }
         for (id, deviation) in release
@@ -48,16 +48,16 @@ fn check(view: &View) -> Outcome {
             if let Some(person) = &deviation.approved_by {
                 acts.entry(person)
                     .or_default()
-                    .insert(format!("approved {}", &**id));
+                    .insert(say!("approved {id}", id = &**id));
             }
         }
         for (person, acts) in acts.iter().filter(|(_, acts)| acts.len() > 1) {
             let list: Vec<&str> = acts.iter().map(|act| &**act).collect();
             out.find(
                 finding(format!("{person} {}.", list.join(", ")))
-                    .advise(
-                        "Allowed unless the signature policy says otherwise; shown to the auditor.",
-                    )
+                    .advise(say!(
+                        "Allowed unless the signature policy says otherwise; shown to the auditor."
+                    ))
                     .at(record.place())
                     .about(*person)
                     .about(&*record.id.text),

@@ -24,7 +24,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("tests");
+    let mut out = Outcome::of(say!("tests"));
     let mut by_lot: std::collections::BTreeMap<
         &str,
         std::collections::BTreeMap<u64, &crate::record::Record>,
@@ -50,20 +50,29 @@ fn check(view: &View) -> Outcome {
             })
             .max();
         let message = match in_force {
-            None => Some(format!(
-                "{} names {} revision {}, and no revision of it in this folder was in force on {day}.",
-                &*test.record.id, &*named.id, named.revision.value
+            None => Some(say!(
+                "{id} names {id2} revision {revision}, and no revision of it in this folder was in force on {day}.",
+                id = &*test.record.id,
+                id2 = &*named.id,
+                revision = named.revision.value,
+                day = day
             )),
-            Some(revision) if revision != named.revision.value => Some(format!(
-                "{} names {} revision {}; revision {revision} was in force on {day}.",
-                &*test.record.id, &*named.id, named.revision.value
+            Some(revision) if revision != named.revision.value => Some(say!(
+                "{id} names {id2} revision {revision}; revision {revision2} was in force on {day}.",
+                id = &*test.record.id,
+                id2 = &*named.id,
+                revision = named.revision.value,
+                revision2 = revision,
+                day = day
             )),
             Some(_) => None,
         };
         if let Some(message) = message {
             out.find(
                 finding(message)
-                    .advise("Judge it to the revision in force, or say in a deviation why not.")
+                    .advise(say!(
+                        "Judge it to the revision in force, or say in a deviation why not."
+                    ))
                     .at(test.record.at(named.spot))
                     .about(&*test.record.id.text)
                     .about(test.element),
@@ -82,12 +91,8 @@ fn check(view: &View) -> Outcome {
     {
         let list: Vec<String> = revisions.keys().map(u64::to_string).collect();
         let last = revisions.values().last().map(|record| record.place());
-        let mut found = finding(format!(
-            "{lot}: tests name revisions {} of the specification; each is judged here to the one that it names. {}.",
-            list.join(" and "),
-            otherwise(view, lot)
-        ))
-        .advise("Confirm which revision the order names.")
+        let mut found = finding(say!("{lot}: tests name revisions {list} of the specification; each is judged here to the one that it names. {lot2}.", lot = lot, list = list.join(" and "), lot2 = otherwise(view, lot)))
+        .advise(say!("Confirm which revision the order names."))
         .about(lot);
         found.severity = Severity::Explain;
         found.place = last;
@@ -103,7 +108,7 @@ fn otherwise(view: &View, lot: &str) -> String {
         own.then(|| release.requirements.iter().find_map(ordered))?
     });
     let Some((document, revision)) = ordered else {
-        return "No release statement names a revision for it".into();
+        return say!("No release statement names a revision for it").into();
     };
     let record = view
         .plant
@@ -112,8 +117,10 @@ fn otherwise(view: &View, lot: &str) -> String {
     let Some((record, Body::ProductSpecification(spec))) =
         record.map(|record| (record, &record.body))
     else {
-        return format!(
-            "The release names {document} revision {revision}, which is not in this folder"
+        return say!(
+            "The release names {document} revision {revision}, which is not in this folder",
+            document = document,
+            revision = revision
         );
     };
     let mut differ = Vec::new();
@@ -142,25 +149,21 @@ fn otherwise(view: &View, lot: &str) -> String {
             };
             let other = judge(quantity, &limit).verdict;
             if other != judgement.verdict {
-                differ.push(format!(
-                    "{} {} against {}: {} (to revision {}: {})",
-                    test.element,
-                    computed.shown(),
-                    limit.text,
-                    other.words(),
-                    named.revision.value,
-                    judgement.verdict.words()
-                ));
+                differ.push(say!("{element} {computed} against {limit}: {other} (to revision {revision}: {verdict})", element = test.element, computed = computed.shown(), limit = limit.text, other = other.words(), revision = named.revision.value, verdict = judgement.verdict.said()));
             }
         }
     }
     match differ.is_empty() {
-        true => format!(
-            "The release names {document} revision {revision}; to it every verdict is the same"
+        true => say!(
+            "The release names {document} revision {revision}; to it every verdict is the same",
+            document = document,
+            revision = revision
         ),
-        false => format!(
-            "The release names {document} revision {revision}; to it these differ: {}",
-            differ.join("; ")
+        false => say!(
+            "The release names {document} revision {revision}; to it these differ: {differ}",
+            document = document,
+            revision = revision,
+            differ = differ.join("; ")
         ),
     }
 }

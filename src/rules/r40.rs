@@ -56,7 +56,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("reported values");
+    let mut out = Outcome::of(say!("reported values"));
     for computed in view.graph.computed.values() {
         let (Some(reported), Some(quantity)) = (&computed.reported, computed.quantity()) else {
             continue;
@@ -80,22 +80,22 @@ fn check(view: &View) -> Outcome {
             && judgement.verdict != Verdict::NotEvaluated
         {
             let decides = Test::of(record).is_none_or(|test| view.decides(&test));
-            let mut found = about(finding(format!(
-                "{}: reported {}, {}; recomputed {}, {}: {}.",
-                computed.id,
-                reported.text,
-                if said == Verdict::Conforms {
-                    "pass"
+            let mut found = about(finding(say!(
+                "{id}: reported {reported}, {said}; recomputed {figure}, {limit}: {verdict}.",
+                id = computed.id,
+                reported = reported.text,
+                said = if said == Verdict::Conforms {
+                    say!("pass")
                 } else {
-                    "fail"
+                    say!("fail")
                 },
-                quantity.show(&computed.figure.unit),
-                judgement.limit.text,
-                judgement.verdict.words()
+                figure = quantity.show(&computed.figure.unit),
+                limit = judgement.limit.text,
+                verdict = judgement.verdict.said()
             )))
-            .advise(
-                "The recomputed verdict stands; an instrument knows no uncertainty. Hold the item.",
-            );
+            .advise(say!(
+                "The recomputed verdict stands; an instrument knows no uncertainty. Hold the item."
+            ));
             found.severity = if decides && element.is_some_and(|element| view.in_release(element)) {
                 Severity::Blocks
             } else {
@@ -112,18 +112,21 @@ fn check(view: &View) -> Outcome {
             Some((width, text)) => (*width, text.clone(), Severity::Explain),
             None => (
                 0.05 * quantity.value.abs(),
-                "5 %, no tolerance being stated".into(),
+                say!("5 %, no tolerance being stated").into(),
                 Severity::Note,
             ),
         };
         if difference > width + half_a_digit(&reported.text, reported.si) {
-            let mut found = about(finding(format!(
-                "{}: reported {}, recomputed {}; they differ by more than {text}.",
-                computed.id,
-                reported.text,
-                quantity.show(&computed.figure.unit)
+            let mut found = about(finding(say!(
+                "{id}: reported {reported}, recomputed {figure}; they differ by more than {what}.",
+                id = computed.id,
+                reported = reported.text,
+                figure = quantity.show(&computed.figure.unit),
+                what = text
             )))
-            .advise("Find out how the reported value was got; both are shown.");
+            .advise(say!(
+                "Find out how the reported value was got; both are shown."
+            ));
             found.severity = severity;
             out.find(found);
         }
@@ -144,16 +147,20 @@ fn check(view: &View) -> Outcome {
         let record = view.plant.record(computed.subject.record);
         let element = Test::of(record).map_or(&*record.id.text, |test| test.element);
         let why = computed.worked.as_ref().err().cloned().unwrap_or_default();
-        let found = finding(format!(
-            "{}: reported {}, fail; not evaluated here: {why}.",
-            computed.id, reported.text
+        let found = finding(say!(
+            "{id}: reported {reported}, fail; not evaluated here: {why}.",
+            id = computed.id,
+            reported = reported.text,
+            why = why
         ));
         out.find(
             Finding {
                 severity: view.weight(element),
                 ..found
             }
-            .advise("The reported failure stands until the test is repeated.")
+            .advise(say!(
+                "The reported failure stands until the test is repeated."
+            ))
             .at(reported.at.clone())
             .about(&*record.id.text)
             .about(element),

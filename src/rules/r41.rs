@@ -22,7 +22,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("tests");
+    let mut out = Outcome::of(say!("tests"));
     for test in view.plant.tests() {
         let Some((_, spec)) = view.plant.spec_of(test.record) else {
             continue;
@@ -47,12 +47,20 @@ fn check(view: &View) -> Outcome {
                 let Some(demand) = demand else { return };
                 let scale = if demand.per_module { modules } else { 1.0 };
                 if !demand.holds(si / scale) {
-                    bad.push((format!("{name} {text}, method asks {}", demand.text), spot));
+                    bad.push((
+                        say!(
+                            "{name} {what}, method asks {demand}",
+                            name = name,
+                            what = text,
+                            demand = demand.text
+                        ),
+                        spot,
+                    ));
                 }
             };
             let volume = &test.test.wetting_flush_volume;
             hold(
-                "flush volume",
+                say!("flush volume"),
                 &demanded.wetting_flush_volume,
                 volume.si,
                 &volume.text,
@@ -60,7 +68,7 @@ fn check(view: &View) -> Outcome {
             );
             let temperature = &test.test.wetting_liquid_temperature;
             hold(
-                "liquid temperature",
+                say!("liquid temperature"),
                 &demanded.liquid_temperature,
                 temperature.si,
                 &temperature.text,
@@ -74,7 +82,7 @@ fn check(view: &View) -> Outcome {
             {
                 if let Some(time) = &measured.stabilisation_time {
                     hold(
-                        "stabilisation time",
+                        say!("stabilisation time"),
                         &demanded.stabilisation_time,
                         time.si,
                         &time.text,
@@ -83,7 +91,7 @@ fn check(view: &View) -> Outcome {
                 }
                 if let Some(time) = &measured.measurement_time {
                     hold(
-                        "measurement time",
+                        say!("measurement time"),
                         &demanded.measurement_time,
                         time.si,
                         &time.text,
@@ -97,9 +105,10 @@ fn check(view: &View) -> Outcome {
                 .filter(|liquid| liquid.text != test.test.wetting_liquid.text)
             {
                 bad.push((
-                    format!(
-                        "wetted with {}, method asks {}",
-                        &*test.test.wetting_liquid, &**liquid
+                    say!(
+                        "wetted with {wetting_liquid}, method asks {liquid}",
+                        wetting_liquid = &*test.test.wetting_liquid,
+                        liquid = &**liquid
                     ),
                     test.test.wetting_liquid.spot,
                 ));
@@ -118,7 +127,11 @@ fn check(view: &View) -> Outcome {
                 && due.text != gas.text
             {
                 bad.push((
-                    format!("tested with {}, limit set for {}", &**gas, &**due),
+                    say!(
+                        "tested with {gas}, limit set for {due}",
+                        gas = &**gas,
+                        due = &**due
+                    ),
                     gas.spot,
                 ));
             }
@@ -126,9 +139,10 @@ fn check(view: &View) -> Outcome {
                 && (due.si - pressure.si).abs() > 0.005 * due.si
             {
                 bad.push((
-                    format!(
-                        "test pressure {}, limit set for {}",
-                        pressure.text, due.text
+                    say!(
+                        "test pressure {pressure}, limit set for {due}",
+                        pressure = pressure.text,
+                        due = due.text
                     ),
                     pressure.spot,
                 ));
@@ -151,10 +165,10 @@ fn check(view: &View) -> Outcome {
                 && (time.si - span).abs() > trace.step()
             {
                 bad.push((
-                    format!(
-                        "the trace runs {} s, the record says {}",
-                        number::significant(span, 4),
-                        time.text
+                    say!(
+                        "the trace runs {span} s, the record says {time}",
+                        span = number::significant(span, 4),
+                        time = time.text
                     ),
                     file.spot,
                 ));
@@ -167,10 +181,10 @@ fn check(view: &View) -> Outcome {
                 && (begin - pressure.si).abs() > 0.02 * pressure.si
             {
                 bad.push((
-                    format!(
-                        "the trace begins at {} mbar, the record says {}",
-                        number::significant(begin / 100.0, 5),
-                        pressure.text
+                    say!(
+                        "the trace begins at {begin} mbar, the record says {pressure}",
+                        begin = number::significant(begin / 100.0, 5),
+                        pressure = pressure.text
                     ),
                     file.spot,
                 ));
@@ -178,11 +192,12 @@ fn check(view: &View) -> Outcome {
         }
         for (message, spot) in bad {
             let decides = view.decides(&test);
-            let mut found = finding(format!(
-                "{}: {message}. The test is invalid, pass or fail.",
-                &*test.record.id
+            let mut found = finding(say!(
+                "{id}: {message}. The test is invalid, pass or fail.",
+                id = &*test.record.id,
+                message = message
             ))
-            .advise("Re-wet and retest under a deviation.")
+            .advise(say!("Re-wet and retest under a deviation."))
             .at(test.record.at(spot))
             .about(&*test.record.id.text)
             .about(test.element);

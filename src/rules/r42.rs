@@ -17,14 +17,14 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("judged figures");
+    let mut out = Outcome::of(say!("judged figures"));
     for judged in view.judged() {
         out.look();
         if judged.2.verdict() == Verdict::DoesNotConform {
-            out.find(view.verdict_finding(RULE.id, ADVICE, judged));
+            out.find(view.verdict_finding(RULE.id, say!(ADVICE), judged));
         }
     }
     out
 }
 
-const ADVICE: &str = "Take it out of the release; a deviation decides what becomes of it.";
+const ADVICE: &str = word!("Take it out of the release; a deviation decides what becomes of it.");

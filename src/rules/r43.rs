@@ -17,14 +17,16 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("judged figures");
+    let mut out = Outcome::of(say!("judged figures"));
     for judged in view.judged() {
         out.look();
         if judged.2.verdict() == Verdict::Undecided {
-            out.find(view.verdict_finding(RULE.id, ADVICE, judged));
+            out.find(view.verdict_finding(RULE.id, say!(ADVICE), judged));
         }
     }
     out
 }
 
-const ADVICE: &str = "Hold it; measure better under a plan approved beforehand, agree on another decision rule with the customer, or reject. Testing until it passes is not among them.";
+const ADVICE: &str = word!(
+    "Hold it; measure better under a plan approved beforehand, agree on another decision rule with the customer, or reject. Testing until it passes is not among them."
+);

@@ -25,7 +25,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("judged figures");
+    let mut out = Outcome::of(say!("judged figures"));
     let mut seen = std::collections::BTreeSet::new();
     for computed in view.graph.computed.values() {
         let Ok(worked) = &computed.worked else {
@@ -34,7 +34,7 @@ fn check(view: &View) -> Outcome {
         let record = view.plant.record(computed.subject.record);
         let spec = view.plant.spec_of(record);
         let at = spec.map_or_else(|| record.place(), |(record, _)| record.place());
-        let name = spec.map_or("the specification", |(record, _)| &*record.id.text);
+        let name = spec.map_or(say!("the specification"), |(record, _)| &*record.id.text);
         if let Some(judgement) = &computed.judgement {
             out.look();
             let word = computed
@@ -45,10 +45,8 @@ fn check(view: &View) -> Outcome {
                 && seen.insert((computed.figure.id, name, String::new()))
             {
                 out.find(
-                    finding(format!(
-                        "{name} gives no contribution for {word}. Without it no verdict is printed."
-                    ))
-                    .advise("Enter the contributions, or agree on simple acceptance and say so.")
+                    finding(say!("{name} gives no contribution for {word}. Without it no verdict is printed.", name = name, word = word))
+                    .advise(say!("Enter the contributions, or agree on simple acceptance and say so."))
                     .at(at.clone())
                     .about(name),
                 );
@@ -62,21 +60,22 @@ fn check(view: &View) -> Outcome {
             let u = worked.quantity.u();
             let bent = match view.graph.curvature(view.plant, computed) {
                 Ok(second) if second.abs() <= u / 20.0 => None,
-                Ok(second) => Some(format!(
-                    "the second order moves the value by {} u",
-                    number::significant(second / u, 2)
+                Ok(second) => Some(say!(
+                    "the second order moves the value by {u} u",
+                    u = number::significant(second / u, 2)
                 )),
-                Err(why) => Some(format!(
-                    "one standard uncertainty away there is no value ({why})"
+                Err(why) => Some(say!(
+                    "one standard uncertainty away there is no value ({why})",
+                    why = why
                 )),
             };
             if let Some(bent) = bent {
                 out.find(
                     Finding {
                         severity: Severity::Explain,
-                        ..finding(format!("{}: the linear uncertainty is not good enough: {bent}.", computed.id))
+                        ..finding(say!("{id}: the linear uncertainty is not good enough: {bent}.", id = computed.id, bent = bent))
                     }
-                    .advise("Look at it with explain --monte-carlo and decide by the interval that was drawn; say so in a deviation.")
+                    .advise(say!("Look at it with explain --monte-carlo and decide by the interval that was drawn; say so in a deviation."))
                     .at(record.place())
                     .about(&*record.id.text),
                 );
@@ -85,8 +84,8 @@ fn check(view: &View) -> Outcome {
         for unused in &worked.unused {
             if seen.insert((computed.figure.id, name, unused.clone())) {
                 out.find(
-                    finding(format!("{name}: the contribution \"{unused}\" does not fit {}.", computed.figure.id))
-                        .advise("State it relative, or in the figure's own unit, or under a source that the figure names.")
+                    finding(say!("{name}: the contribution \"{unused}\" does not fit {id}.", name = name, unused = unused, id = computed.figure.id))
+                        .advise(say!("State it relative, or in the figure's own unit, or under a source that the figure names."))
                         .at(at.clone())
                         .about(name),
                 );

@@ -26,7 +26,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("assemblies");
+    let mut out = Outcome::of(say!("assemblies"));
     for computed in view.graph.all("join-residual") {
         let record = view.plant.record(computed.subject.record);
         let Some(test) = Test::of(record).filter(|test| view.decides(test)) else {
@@ -40,11 +40,14 @@ fn check(view: &View) -> Outcome {
             continue;
         }
         let flow = view.graph.get("diffusive-flow", &record.id, "");
-        let limit = flow
-            .and_then(|flow| flow.judgement.as_ref())
-            .map_or(String::new(), |judgement| {
-                format!(", though the assembly limit is {}", judgement.limit.text)
-            });
+        let limit =
+            flow.and_then(|flow| flow.judgement.as_ref())
+                .map_or(String::new(), |judgement| {
+                    say!(
+                        ", though the assembly limit is {limit}",
+                        limit = judgement.limit.text
+                    )
+                });
         // What the limit of the assembly alone would let pass beside its modules.
         let sum = flow
             .and_then(Computed::quantity)
@@ -56,9 +59,9 @@ fn check(view: &View) -> Outcome {
                 .map_or(String::new(), |(sum, most)| {
                     let unit = &computed.figure.unit;
                     let room = number::significant(unit.of_si(most - sum), 2);
-                    format!(
-                        "; the limit alone would have hidden up to {}",
-                        number::with_unit(&room, unit)
+                    say!(
+                        "; the limit alone would have hidden up to {room}",
+                        room = number::with_unit(&room, unit)
                     )
                 });
         let ratio = number::fixed(quantity.value / quantity.u(), 1);
@@ -67,14 +70,14 @@ fn check(view: &View) -> Outcome {
             .get("leak-diameter", &record.id, "")
             .and_then(Computed::quantity)
             .map_or(String::new(), |d| {
-                format!(
-                    "; as one hole about {} µm wide",
-                    number::significant(d.value * 1e6, 2)
+                say!(
+                    "; as one hole about {d} µm wide",
+                    d = number::significant(d.value * 1e6, 2)
                 )
             });
         let whole = flow.map_or(String::new(), |flow| flow.shown());
-        let mut found = finding(format!("{}: flow {whole}, over the sum of its modules by {} = {ratio} u{limit}{hidden}{leak}.", test.element, quantity.show(&computed.figure.unit)))
-            .advise(if quantity.value < 0.0 { "Less than the sum of the parts cannot be: look at wetting, temperature, or modules that were swapped." } else { "Look for a leaking join, adapter or seal of the housing; retest in a second housing. If the excess moves with the housing, it is the housing." })
+        let mut found = finding(say!("{element}: flow {whole}, over the sum of its modules by {figure} = {ratio} u{limit}{hidden}{leak}.", element = test.element, whole = whole, figure = quantity.show(&computed.figure.unit), ratio = ratio, limit = limit, hidden = hidden, leak = leak))
+            .advise(if quantity.value < 0.0 { say!("Less than the sum of the parts cannot be: look at wetting, temperature, or modules that were swapped.") } else { say!("Look for a leaking join, adapter or seal of the housing; retest in a second housing. If the excess moves with the housing, it is the housing.") })
             .at(record.place())
             .about(test.element)
             .about(&*record.id.text);

@@ -24,7 +24,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("assemblies");
+    let mut out = Outcome::of(say!("assemblies"));
     for computed in view.graph.all("bubble-point-drop") {
         let record = view.plant.record(computed.subject.record);
         let (Some(test), Some(quantity)) = (
@@ -40,13 +40,8 @@ fn check(view: &View) -> Outcome {
         let ratio = quantity.value / quantity.u();
         if ratio > 3.0 {
             out.find(
-                finding(format!(
-                    "{}: its bubble point lies {} below that of its weakest module, {} u.",
-                    test.element,
-                    quantity.show(&computed.figure.unit),
-                    number::fixed(ratio, 1)
-                ))
-                .advise("Suspect a join or a pack damaged in handling.")
+                finding(say!("{element}: its bubble point lies {figure} below that of its weakest module, {ratio} u.", element = test.element, figure = quantity.show(&computed.figure.unit), ratio = number::fixed(ratio, 1)))
+                .advise(say!("Suspect a join or a pack damaged in handling."))
                 .at(record.place())
                 .about(test.element)
                 .about(&*record.id.text),

@@ -25,7 +25,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("flows per module");
+    let mut out = Outcome::of(say!("flows per module"));
     let mut by_lot: std::collections::BTreeMap<String, Vec<(f64, Test, &Computed)>> =
         std::collections::BTreeMap::new();
     for computed in view.graph.all("diffusive-flow") {
@@ -42,7 +42,7 @@ fn check(view: &View) -> Outcome {
         } else {
             1
         };
-        let lot = view.plant.lot_of(test.element).unwrap_or("no lot");
+        let lot = view.plant.lot_of(test.element).unwrap_or(say!("no lot"));
         by_lot.entry(lot.to_owned()).or_default().push((
             quantity.value / modules as f64,
             test,
@@ -58,8 +58,8 @@ fn check(view: &View) -> Outcome {
                 let show =
                     |si: f64| number::significant(crate::ground::unit::ML_PER_MIN.of_si(si), 3);
                 out.find(
-                    finding(format!("{}: {} a module, {} mL/min being the median of {lot}.", test.element, computed.shown(), show(median)))
-                        .advise("Too good: outlet valve shut, wrong gas, a dry or blocked area, or the volume entered wrong? Diffusion through a wet membrane cannot be that low. Repeat before use.")
+                    finding(say!("{element}: {computed} a module, {median} mL/min being the median of {lot}.", element = test.element, computed = computed.shown(), median = show(median), lot = lot))
+                        .advise(say!("Too good: outlet valve shut, wrong gas, a dry or blocked area, or the volume entered wrong? Diffusion through a wet membrane cannot be that low. Repeat before use."))
                         .at(test.record.place())
                         .about(test.element)
                         .about(&*test.record.id.text),

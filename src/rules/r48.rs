@@ -26,7 +26,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("traces of gas flow");
+    let mut out = Outcome::of(say!("traces of gas flow"));
     for test in view.plant.tests() {
         if !view.decides(&test) {
             continue;
@@ -63,14 +63,9 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: Severity::Explain,
-                        ..finding(format!(
-                            "{}: the {} fits a hole better than diffusion (residuals {} times smaller).",
-                            &*test.record.id,
-                            if measured.quantity == Measured::DiffusiveFlow { "decay" } else { "ramp below the bubble point" },
-                            number::fixed(libm::sqrt(shape.diffusion / shape.hole).min(999.0), 1)
-                        ))
+                        ..finding(say!("{id}: the {quantity} fits a hole better than diffusion (residuals {hole} times smaller).", id = &*test.record.id, quantity = if measured.quantity == Measured::DiffusiveFlow { say!("decay") } else { say!("ramp below the bubble point") }, hole = number::fixed(libm::sqrt(shape.diffusion / shape.hole).min(999.0), 1)))
                     }
-                    .advise(format!("Spray or bubble-test {}; a flow below the limit is no proof that nothing is broken.", test.element))
+                    .advise(say!("Spray or bubble-test {element}; a flow below the limit is no proof that nothing is broken.", element = test.element))
                     .at(test.record.at(measured.spot))
                     .about(&*test.record.id.text)
                     .about(test.element),

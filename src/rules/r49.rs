@@ -23,7 +23,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("traces");
+    let mut out = Outcome::of(say!("traces"));
     let mut seen = std::collections::BTreeMap::new();
     for record in view.plant.records().current() {
         for file in trace_files(record) {
@@ -33,8 +33,8 @@ fn check(view: &View) -> Outcome {
             out.look();
             if let Some((other, name)) = seen.insert(found.digest, (record, &file.file)) {
                 out.find(
-                    finding(format!("{} and {} have the same trace ({} and {}).", &*other.id, &*record.id, &**name, &*file.file))
-                        .advise("Identical noise in two tests does not occur: fetch both originals from the instrument.")
+                    finding(say!("{id} and {id2} have the same trace ({name} and {file}).", id = &*other.id, id2 = &*record.id, name = &**name, file = &*file.file))
+                        .advise(say!("Identical noise in two tests does not occur: fetch both originals from the instrument."))
                         .at(record.at(file.file.spot))
                         .about(&*record.id.text)
                         .about(&*other.id.text),
@@ -92,8 +92,8 @@ fn alike(view: &View, out: &mut Outcome) {
                         |name: &str| view.plant.folder.files.get(name).map(|file| file.digest);
                     if digest(name) != digest(&file.file) && told.insert((*other, n)) {
                         out.find(
-                            finding(format!("{} and {} share {ROW} readings in a row that differ from each other alike ({name} and {}).", &*record.id, &*test.record.id, &*file.file))
-                                .advise("Noise does not repeat itself: fetch both originals from the instrument.")
+                            finding(say!("{id} and {id2} share {what} readings in a row that differ from each other alike ({name} and {file}).", id = &*record.id, id2 = &*test.record.id, what = ROW, name = name, file = &*file.file))
+                                .advise(say!("Noise does not repeat itself: fetch both originals from the instrument."))
                                 .at(test.record.at(file.file.spot))
                                 .about(&*test.record.id.text)
                                 .about(&*record.id.text),

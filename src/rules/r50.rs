@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("modules with control limits");
+    let mut out = Outcome::of(say!("modules with control limits"));
     for (lot, members) in &view.plant.lots {
         for figure in ["diffusive-flow", "bubble-point"] {
             let mut series: Vec<(&str, &crate::figure::Computed)> = members
@@ -60,15 +60,8 @@ fn check(view: &View) -> Outcome {
                 let unit = &computed.figure.unit;
                 let show = |si: f64| number::significant(unit.of_si(si), 4);
                 out.find(
-                    finding(format!(
-                        "{id}: {} {}; control limits of {lot} are {} to {} {}.",
-                        computed.figure.name.to_lowercase(),
-                        computed.shown(),
-                        show(control.limits.0),
-                        show(control.limits.1),
-                        unit.print
-                    ))
-                    .advise("Within its limit or not, it is unlike the others: look at its pack and its seals.")
+                    finding(say!("{id}: {name} {computed}; control limits of {lot} are {limits} to {limits2} {what}.", id = id, name = say!(computed.figure.name).to_lowercase(), computed = computed.shown(), lot = lot, limits = show(control.limits.0), limits2 = show(control.limits.1), what = unit.print))
+                    .advise(say!("Within its limit or not, it is unlike the others: look at its pack and its seals."))
                     .at(view.plant.record(computed.subject.record).place())
                     .about(*id)
                     .about(&**lot),

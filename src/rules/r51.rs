@@ -2,6 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    ground::number::parse,
     rule::{Outcome, Rule, View},
 };
 
@@ -20,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("judged figures");
+    let mut out = Outcome::of(say!("judged figures"));
     for (element, assembly, computed) in view.judged() {
         let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else {
             continue;
@@ -28,7 +29,7 @@ fn check(view: &View) -> Outcome {
         out.look();
         let unit = &computed.figure.unit;
         let printed = quantity.number(unit);
-        let shown = crate::ground::number::parse(&printed.replace('\u{2212}', "-"));
+        let shown = parse(&printed.replace('\u{2212}', "-").replace(',', "."));
         let equal = [judgement.limit.low, judgement.limit.high]
             .into_iter()
             .flatten()
@@ -41,14 +42,8 @@ fn check(view: &View) -> Outcome {
             });
         if let Some(limit) = equal {
             out.find(
-                finding(format!(
-                    "{element}: {} printed as {printed}, computed {}: {} the limit {} although the print looks equal.",
-                    computed.figure.name.to_lowercase(),
-                    crate::ground::number::significant(unit.of_si(quantity.value), 8),
-                    if quantity.value < limit { "below" } else { "above" },
-                    judgement.limit.text
-                ))
-                .advise("The unrounded value was compared.")
+                finding(say!("{element}: {name} printed as {printed}, computed {quantity}: {limit} the limit {limit2} although the print looks equal.", element = element, name = say!(computed.figure.name).to_lowercase(), printed = printed, quantity = crate::ground::number::significant(unit.of_si(quantity.value), 8), limit = if quantity.value < limit { say!("below") } else { say!("above") }, limit2 = judgement.limit.text))
+                .advise(say!("The unrounded value was compared."))
                 .at(view.plant.record(computed.subject.record).place())
                 .about(element)
                 .about(assembly),

@@ -28,7 +28,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("inspections by a plan");
+    let mut out = Outcome::of(say!("inspections by a plan"));
     for (record, body) in view.plant.records().seal_inspections() {
         let (Some(test), Some(id), Some((_, spec))) = (
             &body.destructive,
@@ -44,11 +44,12 @@ fn check(view: &View) -> Outcome {
         else {
             out.look();
             out.find(
-                finding(format!(
-                    "{}: the specification has no plan {}.",
-                    &*record.id, &**id
+                finding(say!(
+                    "{id}: the specification has no plan {id2}.",
+                    id = &*record.id,
+                    id2 = &**id
                 ))
-                .advise("Correct the plan's name.")
+                .advise(say!("Correct the plan's name."))
                 .at(record.at(id.spot))
                 .about(&*record.id.text),
             );
@@ -69,14 +70,14 @@ fn check(view: &View) -> Outcome {
             .and_then(|accepted| accepted.sampling.as_ref());
         if let Some(due) = due.filter(|due| due.text != id.text) {
             out.find(
-                finding(format!(
-                    "{}: sampled by {}, and the specification samples {} by {}.",
-                    &*record.id,
-                    &**id,
-                    quantity.word().replace('_', " "),
-                    &**due
+                finding(say!(
+                    "{id}: sampled by {id2}, and the specification samples {quantity} by {due}.",
+                    id = &*record.id,
+                    id2 = &**id,
+                    quantity = quantity.word().replace('_', " "),
+                    due = &**due
                 ))
-                .advise("Sample by the plan that the limit names.")
+                .advise(say!("Sample by the plan that the limit names."))
                 .at(record.at(id.spot))
                 .about(&*record.id.text),
             );
@@ -87,22 +88,22 @@ fn check(view: &View) -> Outcome {
             .is_some_and(|k| k.value <= 0.0)
         {
             out.find(
-                finding(format!(
-                    "plan {} accepts whatever is measured: its constant is not above zero.",
-                    &**id
+                finding(say!(
+                    "plan {id} accepts whatever is measured: its constant is not above zero.",
+                    id = &**id
                 ))
-                .advise("Enter the constant of the standard.")
+                .advise(say!("Enter the constant of the standard."))
                 .at(record.at(id.spot))
                 .about(&*record.id.text),
             );
         }
         if plan.sample_size == CountOrAll::Count(0) {
             out.find(
-                finding(format!(
-                    "plan {} of the specification asks for no sample.",
-                    &**id
+                finding(say!(
+                    "plan {id} of the specification asks for no sample.",
+                    id = &**id
                 ))
-                .advise("Correct the plan.")
+                .advise(say!("Correct the plan."))
                 .at(record.at(id.spot))
                 .about(&*record.id.text),
             );
@@ -118,8 +119,8 @@ fn check(view: &View) -> Outcome {
                     .any(|own| own.text == coupon.coupon.text)
                 {
                     out.find(
-                        finding(format!("{}: {} is none of the coupons of {}.", &*record.id, &*coupon.coupon, &*run.id))
-                            .advise("Find out where it was made; a coupon of another run says nothing of this one.")
+                        finding(say!("{id}: {coupon} is none of the coupons of {id2}.", id = &*record.id, coupon = &*coupon.coupon, id2 = &*run.id))
+                            .advise(say!("Find out where it was made; a coupon of another run says nothing of this one."))
                             .at(record.at(coupon.spot))
                             .about(&*record.id.text),
                     );
@@ -135,12 +136,17 @@ fn check(view: &View) -> Outcome {
             && (valid as u64) < due
         {
             out.find(
-                finding(format!(
-                    "{} asks {due} coupons, {} has {valid} that count.",
-                    &**id, &*record.id
+                finding(say!(
+                    "{id} asks {due} coupons, {id2} has {valid} that count.",
+                    id = &**id,
+                    due = due,
+                    id2 = &*record.id,
+                    valid = valid
                 ))
-                .advise(format!(
-                    "Test a spare, or open a deviation. {valid} is not {due}."
+                .advise(say!(
+                    "Test a spare, or open a deviation. {valid} is not {due}.",
+                    valid = valid,
+                    due = due
                 ))
                 .at(record.at(test.spot))
                 .about(&*record.id.text)
@@ -155,7 +161,7 @@ fn check(view: &View) -> Outcome {
         }) {
             out.find(
                 finding(format!("{}: {}.", &*record.id, answer(computed)))
-                    .advise("Block the run; the plan does not accept it.")
+                    .advise(say!("Block the run; the plan does not accept it."))
                     .at(record.at(test.spot))
                     .about(&*record.id.text)
                     .about(&*body.seal_run.text),
@@ -186,11 +192,11 @@ fn check(view: &View) -> Outcome {
             };
             if body.sampling_plan.is_none() {
                 out.find(
-                    finding(format!(
-                        "{}: coupons were tested and no sampling_plan is named.",
-                        &*inspection.id
+                    finding(say!(
+                        "{id}: coupons were tested and no sampling_plan is named.",
+                        id = &*inspection.id
                     ))
-                    .advise("Name the plan; without it nothing is decided.")
+                    .advise(say!("Name the plan; without it nothing is decided."))
                     .at(inspection.at(test.spot))
                     .about(&*inspection.id.text)
                     .about(&*record.id.text),
@@ -199,22 +205,29 @@ fn check(view: &View) -> Outcome {
             for coupon in &test.results {
                 let id = &*coupon.coupon.text;
                 let wrong = if tested.contains(&id) {
-                    "is listed twice"
+                    say!("is listed twice")
                 } else if coupon.peel_force.is_none()
                     && coupon.joint_pull_force.is_none()
                     && coupon.valid.is_none_or(|valid| valid.value)
                 {
-                    "counts and has no force"
+                    say!("counts and has no force")
                 } else {
                     tested.push(id);
                     continue;
                 };
                 out.find(
-                    finding(format!("{}: coupon {id} {wrong}.", &*inspection.id))
-                        .advise("Correct the record; a coupon counts once, with its force.")
-                        .at(inspection.at(coupon.spot))
-                        .about(&*inspection.id.text)
-                        .about(&*record.id.text),
+                    finding(say!(
+                        "{id}: coupon {id2} {wrong}.",
+                        id = &*inspection.id,
+                        id2 = id,
+                        wrong = wrong
+                    ))
+                    .advise(say!(
+                        "Correct the record; a coupon counts once, with its force."
+                    ))
+                    .at(inspection.at(coupon.spot))
+                    .about(&*inspection.id.text)
+                    .about(&*record.id.text),
                 );
             }
         }
@@ -226,12 +239,14 @@ fn check(view: &View) -> Outcome {
             .collect();
         if !missing.is_empty() {
             out.find(
-                finding(format!(
-                    "{}: no result of its coupons {}.",
-                    &*record.id,
-                    missing.join(", ")
+                finding(say!(
+                    "{id}: no result of its coupons {missing}.",
+                    id = &*record.id,
+                    missing = missing.join(", ")
                 ))
-                .advise("Test them and record it, or say in a deviation what became of them.")
+                .advise(say!(
+                    "Test them and record it, or say in a deviation what became of them."
+                ))
                 .at(record.place())
                 .about(&*record.id.text),
             );
@@ -248,9 +263,10 @@ fn answer(computed: &crate::figure::Computed) -> String {
         .err()
         .or(computed.undecidable.as_ref())
     {
-        Some(why) => format!(
-            "{} is not evaluated: {why}",
-            computed.figure.name.to_lowercase()
+        Some(why) => say!(
+            "{name} is not evaluated: {why}",
+            name = say!(computed.figure.name).to_lowercase(),
+            why = why
         ),
         None => View::phrase(computed),
     }

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("sampling plans");
+    let mut out = Outcome::of(say!("sampling plans"));
     // Products may share a plan; it is spoken of once.
     let mut seen = std::collections::BTreeSet::new();
     for (record, spec) in view.plant.records().product_specifications() {
@@ -36,11 +36,11 @@ fn check(view: &View) -> Outcome {
                 .skip(1)
                 .any(|rest| rest.len() >= 4 && rest.as_bytes()[..4].iter().all(u8::is_ascii_digit));
             let named = [
-                ("its edition", edition),
-                ("the inspection level", lower.contains("level")),
-                ("the AQL", text.contains("AQL")),
+                (say!("its edition"), edition),
+                (say!("the inspection level"), lower.contains("level")),
+                (say!("the AQL"), text.contains("AQL")),
                 (
-                    "normal, tightened or reduced",
+                    say!("normal, tightened or reduced"),
                     ["normal", "tightened", "reduced"]
                         .iter()
                         .any(|state| lower.contains(state)),
@@ -53,8 +53,8 @@ fn check(view: &View) -> Outcome {
                 .collect();
             if !missing.is_empty() && seen.insert((&plan.id.text, text)) {
                 out.find(
-                    finding(format!("{} says \"{text}\" but not {}.", &*plan.id, missing.join(", ")))
-                        .advise("State it: a plan switches between states, and which one was used decides the risk.")
+                    finding(say!("{id} says \"{what}\" but not {missing}.", id = &*plan.id, what = text, missing = missing.join(", ")))
+                        .advise(say!("State it: a plan switches between states, and which one was used decides the risk."))
                         .at(record.at(plan.standard.spot))
                         .about(&*plan.id.text)
                         .about(&*record.id.text),

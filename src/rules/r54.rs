@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("destroyed modules");
+    let mut out = Outcome::of(say!("destroyed modules"));
     for (record, body) in view.plant.records().lot_reconciliations() {
         for state in body
             .disposition
@@ -31,11 +31,15 @@ fn check(view: &View) -> Outcome {
                 out.look();
                 if let Some(assembly) = view.plant.assemblies_of(id).first() {
                     out.find(
-                        finding(format!(
-                            "{} is in destroyed_as_sample and in {assembly}.",
-                            &**id
+                        finding(say!(
+                            "{id} is in destroyed_as_sample and in {assembly}.",
+                            id = &**id,
+                            assembly = assembly
                         ))
-                        .advise(format!("One is wrong; quarantine {assembly}."))
+                        .advise(say!(
+                            "One is wrong; quarantine {assembly}.",
+                            assembly = assembly
+                        ))
                         .at(record.at(id.spot))
                         .about(&*id.text)
                         .about(*assembly),

@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("tests");
+    let mut out = Outcome::of(say!("tests"));
     for test in view.plant.tests() {
         out.look();
         let bad: Vec<String> = view
@@ -44,12 +44,12 @@ fn check(view: &View) -> Outcome {
             .or_else(|| view.plant.deviations_about(test.element).next());
         if !bad.is_empty() && named.is_none() {
             out.find(
-                finding(format!(
-                    "{}: {}; no deviation names it.",
-                    &*test.record.id,
-                    bad.join("; ")
+                finding(say!(
+                    "{id}: {bad}; no deviation names it.",
+                    id = &*test.record.id,
+                    bad = bad.join("; ")
                 ))
-                .advise("Open one; a scrapped part still needs it.")
+                .advise(say!("Open one; a scrapped part still needs it."))
                 .at(test.record.place())
                 .about(test.element)
                 .about(&*test.record.id.text),

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("retests");
+    let mut out = Outcome::of(say!("retests"));
     for test in view
         .plant
         .tests()

@@ -29,7 +29,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("tested elements");
+    let mut out = Outcome::of(say!("tested elements"));
     let modules = view
         .plant
         .modules
@@ -63,11 +63,14 @@ fn check(view: &View) -> Outcome {
             for (due, (number, record)) in (1..).zip(numbers.iter()) {
                 if *number != due {
                     out.find(
-                        finding(format!(
-                            "{id}: {} is test {number}, and {due} is due.",
-                            &*record.id
+                        finding(say!(
+                            "{id}: {id2} is test {number}, and {due} is due.",
+                            id = id,
+                            id2 = &*record.id,
+                            number = number,
+                            due = due
                         ))
-                        .advise(format!("Find test {due}, or correct the number."))
+                        .advise(say!("Find test {due}, or correct the number.", due = due))
                         .at(record.place())
                         .about(&**id),
                     );
@@ -87,14 +90,8 @@ fn check(view: &View) -> Outcome {
             if !changed.is_empty() {
                 let element = Test::of(record).map_or(&*record.id.text, |test| test.element);
                 out.find(
-                    finding(format!(
-                        "{} revision {} changes what revision {} measured: {}.",
-                        &*record.id,
-                        record.revision,
-                        old.revision,
-                        changed.join("; ")
-                    ))
-                    .advise("A repeat is a record of its own, with its own run; the first result stands until then.")
+                    finding(say!("{id} revision {revision} changes what revision {revision2} measured: {changed}.", id = &*record.id, revision = record.revision, revision2 = old.revision, changed = changed.join("; ")))
+                    .advise(say!("A repeat is a record of its own, with its own run; the first result stands until then."))
                     .at(record.place())
                     .about(element)
                     .about(&*record.id.text),
@@ -117,19 +114,19 @@ fn changed(old: &Record, new: &Record) -> Vec<String> {
                 .iter()
                 .find(|is| is.quantity == was.quantity)
             else {
-                out.push(format!("{word} is left out"));
+                out.push(say!("{word} is left out", word = word));
                 continue;
             };
             let digest =
                 |m: &ElementMeasurement| m.trace.as_ref().map(|trace| trace.sha256.text.clone());
             if digest(was).is_some() && digest(was) != digest(is) {
-                out.push(format!("another trace of {word}"));
+                out.push(say!("another trace of {word}", word = word));
             }
             let said = |m: &ElementMeasurement| {
                 m.instrument_reported.as_ref().and_then(|said| said.verdict)
             };
             if said(was).is_some() && said(was) != said(is) {
-                out.push(format!("another verdict on {word}"));
+                out.push(say!("another verdict on {word}", word = word));
             }
         }
     }
@@ -146,10 +143,10 @@ fn changed(old: &Record, new: &Record) -> Vec<String> {
             };
             match after.visual.iter().find(same) {
                 Some(is) if is.verdict != was.verdict => {
-                    out.push("another verdict on a seal".into())
+                    out.push(say!("another verdict on a seal").into())
                 }
                 Some(_) => {}
-                None => out.push("a seal that was looked at is left out".into()),
+                None => out.push(say!("a seal that was looked at is left out").into()),
             }
         }
         let coupons = |test: &Option<Destructive>| -> Vec<(Box<str>, Option<Box<str>>)> {
@@ -169,10 +166,10 @@ fn changed(old: &Record, new: &Record) -> Vec<String> {
         for (id, force) in coupons(&before.destructive) {
             match after.iter().find(|(other, _)| *other == id) {
                 Some((_, other)) if *other != force => {
-                    out.push(format!("another force of coupon {id}"))
+                    out.push(say!("another force of coupon {id}", id = id))
                 }
                 Some(_) => {}
-                None => out.push(format!("coupon {id} is left out")),
+                None => out.push(say!("coupon {id} is left out", id = id)),
             }
         }
     }

@@ -26,17 +26,21 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("deviations");
+    let mut out = Outcome::of(say!("deviations"));
     for (record, deviation) in view.plant.records().deviations() {
         out.look();
         if let Some(why) = view.plant.unsettled(record, deviation) {
             out.find(
-                finding(format!("{} is not decided: {why}.", &*record.id))
-                    .advise(
-                        "Decide hold, retest or reject, and have it approved by a person who may.",
-                    )
-                    .at(record.place())
-                    .about(&*record.id.text),
+                finding(say!(
+                    "{id} is not decided: {why}.",
+                    id = &*record.id,
+                    why = why
+                ))
+                .advise(say!(
+                    "Decide hold, retest or reject, and have it approved by a person who may."
+                ))
+                .at(record.place())
+                .about(&*record.id.text),
             );
         }
         let touched = lots(view, deviation);
@@ -50,11 +54,15 @@ fn check(view: &View) -> Outcome {
                     .any(|id| id.text == record.id.text)
             {
                 out.find(
-                    finding(format!(
-                        "{} touches {lot} and is not disclosed in {}.",
-                        &*record.id, &*release.id
+                    finding(say!(
+                        "{id} touches {lot} and is not disclosed in {id2}.",
+                        id = &*record.id,
+                        lot = lot,
+                        id2 = &*release.id
                     ))
-                    .advise("Add it to deviations_disclosed; the customer sees it.")
+                    .advise(say!(
+                        "Add it to deviations_disclosed; the customer sees it."
+                    ))
                     .at(release.place())
                     .about(&*release.id.text)
                     .about(&*record.id.text),

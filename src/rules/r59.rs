@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("retests");
+    let mut out = Outcome::of(say!("retests"));
     let mut counts: std::collections::BTreeMap<(&str, &str), Vec<crate::plant::Test>> =
         std::collections::BTreeMap::new();
     for test in view.plant.tests() {
@@ -40,12 +40,14 @@ fn check(view: &View) -> Outcome {
             .and_then(|(_, spec)| spec.retest_rule.as_ref()?.maximum_same_reason_per_lot);
         if limit.is_some_and(|limit| tests.len() as u64 > limit.value) {
             out.find(
-                finding(format!(
-                    "{lot}: {reason} {} times (limit {}).",
-                    tests.len(),
-                    limit.map_or(0, |limit| limit.value)
+                finding(say!(
+                    "{lot}: {reason} {count} times (limit {limit}).",
+                    lot = lot,
+                    reason = reason,
+                    count = tests.len(),
+                    limit = limit.map_or(0, |limit| limit.value)
                 ))
-                .advise("The step needs work, not the single module.")
+                .advise(say!("The step needs work, not the single module."))
                 .at(tests[0].record.place())
                 .about(lot),
             );
@@ -75,9 +77,9 @@ fn check(view: &View) -> Outcome {
             out.find(
                 Finding {
                     severity: Severity::Note,
-                    ..finding(format!("{id}: {} modules, and none was tested again or rejected.", lot.modules.len()))
+                    ..finding(say!("{id}: {count} modules, and none was tested again or rejected.", id = id, count = lot.modules.len()))
                 }
-                .advise("One to four in a hundred are usual (common practice, no source): ask whether every result is here.")
+                .advise(say!("One to four in a hundred are usual (common practice, no source): ask whether every result is here."))
                 .about(&**id),
             );
         }

@@ -26,7 +26,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("seal runs and joins");
+    let mut out = Outcome::of(say!("seal runs and joins"));
     for (record, run) in view.plant.records().seal_runs() {
         out.look();
         for (key, window) in &run.validated_window.leaves {
@@ -35,11 +35,13 @@ fn check(view: &View) -> Outcome {
             }
             let Ok(demand) = Demand::parse(window, window.spot) else {
                 out.find(
-                    finding(format!(
-                        "{}: the window \"{}\" of {key} cannot be read.",
-                        &*record.id, &**window
+                    finding(say!(
+                        "{id}: the window \"{window}\" of {key} cannot be read.",
+                        id = &*record.id,
+                        window = &**window,
+                        key = key
                     ))
-                    .advise("Write \"A .. B\" with units.")
+                    .advise(say!("Write \"A .. B\" with units."))
                     .at(record.at(window.spot))
                     .about(&*record.id.text),
                 );
@@ -47,8 +49,8 @@ fn check(view: &View) -> Outcome {
             };
             if let Some(words) = trace_outside(view, run, key, &demand) {
                 out.find(
-                    finding(format!("{}: {words}, window {}.", &*record.id, &**window))
-                        .advise("Block what was sealed in it; the trace counts, not the number that was written.")
+                    finding(say!("{id}: {words}, window {window}.", id = &*record.id, words = words, window = &**window))
+                        .advise(say!("Block what was sealed in it; the trace counts, not the number that was written."))
                         .at(record.at(window.spot))
                         .about(&*record.id.text),
                 );
@@ -56,14 +58,15 @@ fn check(view: &View) -> Outcome {
             let Some(actual) = run
                 .actuals
                 .get(key)
-                .or_else(|| run.actuals.get(&format!("{key}_mean")))
+                .or_else(|| run.actuals.get(&format!("{key}_mean", key = key)))
             else {
                 out.find(
-                    finding(format!(
-                        "{}: {key} has a window and no actual value.",
-                        &*record.id
+                    finding(say!(
+                        "{id}: {key} has a window and no actual value.",
+                        id = &*record.id,
+                        key = key
                     ))
-                    .advise("Add it from the machine's export.")
+                    .advise(say!("Add it from the machine's export."))
                     .at(record.at(run.spot))
                     .about(&*record.id.text),
                 );
@@ -75,15 +78,16 @@ fn check(view: &View) -> Outcome {
                 let items: Vec<String> =
                     run.items.iter().map(|item| item.item.to_string()).collect();
                 out.find(
-                    finding(format!(
-                        "{}: {key} {}, window {}. {} items affected: {}.",
-                        &*record.id,
-                        &**actual,
-                        &**window,
-                        items.len(),
-                        items.join(", ")
+                    finding(say!(
+                        "{id}: {key} {actual}, window {window}. {count} items affected: {items}.",
+                        id = &*record.id,
+                        key = key,
+                        actual = &**actual,
+                        window = &**window,
+                        count = items.len(),
+                        items = items.join(", ")
                     ))
-                    .advise("Block them; weld validation decides.")
+                    .advise(say!("Block them; weld validation decides."))
                     .at(record.at(actual.spot))
                     .about(&*record.id.text),
                 );
@@ -111,11 +115,12 @@ fn check(view: &View) -> Outcome {
             out.look();
             if view.plant.seal_run(run).is_none() {
                 out.find(
-                    finding(format!(
-                        "{}: seal run {} is missing.",
-                        &*build.assembly_id, &**run
+                    finding(say!(
+                        "{assembly_id}: seal run {run} is missing.",
+                        assembly_id = &*build.assembly_id,
+                        run = &**run
                     ))
-                    .advise("Add its record with trace.")
+                    .advise(say!("Add its record with trace."))
                     .at(record.at(run.spot))
                     .about(&*build.assembly_id.text),
                 );
@@ -123,13 +128,13 @@ fn check(view: &View) -> Outcome {
         }
         if build.joints.len() + 1 < build.modules.len() {
             out.find(
-                finding(format!(
-                    "{}: {} modules and {} joins.",
-                    &*build.assembly_id,
-                    build.modules.len(),
-                    build.joints.len()
+                finding(say!(
+                    "{assembly_id}: {count} modules and {joints} joins.",
+                    assembly_id = &*build.assembly_id,
+                    count = build.modules.len(),
+                    joints = build.joints.len()
                 ))
-                .advise("Record every join with its seal run.")
+                .advise(say!("Record every join with its seal run."))
                 .at(record.place())
                 .about(&*build.assembly_id.text),
             );
@@ -144,7 +149,10 @@ fn trace_outside(view: &View, run: &SealRun, key: &str, demand: &Demand) -> Opti
         return None;
     }
     let Some(file) = &run.trace else {
-        return Some(format!("no trace shows its {}", key.replace('_', " ")));
+        return Some(say!(
+            "no trace shows its {key}",
+            key = key.replace('_', " ")
+        ));
     };
     // A trace that cannot be read is the business of rules R05 and R06.
     let mut values = view
@@ -157,9 +165,9 @@ fn trace_outside(view: &View, run: &SealRun, key: &str, demand: &Demand) -> Opti
     values.sort_by(f64::total_cmp);
     let median = *values.get(values.len() / 2)?;
     (!demand.holds(median)).then(|| {
-        format!(
-            "the trace stands at {} °C",
-            number::fixed(DEGC.of_si(median), 0)
+        say!(
+            "the trace stands at {median} °C",
+            median = number::fixed(DEGC.of_si(median), 0)
         )
     })
 }

@@ -22,7 +22,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("seals and fittings");
+    let mut out = Outcome::of(say!("seals and fittings"));
     for (record, body) in view.plant.records().seal_inspections() {
         for seal in body.visual.iter() {
             out.look();
@@ -30,18 +30,18 @@ fn check(view: &View) -> Outcome {
                 .module_id
                 .as_ref()
                 .or(seal.assembly_id.as_ref())
-                .map_or("an unnamed item", |id| &*id.text);
+                .map_or(say!("an unnamed item"), |id| &*id.text);
             let gap = seal.gap_or_slit.as_ref().filter(|gap| &***gap != "none");
             if seal.verdict == Said::Fail || gap.is_some() {
-                let what = gap.map_or("the inspector said fail".to_owned(), |gap| {
-                    format!("gap or slit {}", &**gap)
+                let what = gap.map_or(say!("the inspector said fail").to_owned(), |gap| {
+                    say!("gap or slit {gap}", gap = &**gap)
                 });
                 out.find(
                     Finding {
                         severity: view.weight(item),
                         ..finding(format!("{item}: {what} ({}).", &*record.id))
                     }
-                    .advise("Do not use it; a seal with an opening is not mended.")
+                    .advise(say!("Do not use it; a seal with an opening is not mended."))
                     .at(record.at(seal.spot))
                     .about(item)
                     .about(&*record.id.text),
@@ -77,12 +77,13 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: view.weight(item),
-                        ..finding(format!(
-                            "{item}: nobody looked at its seal of {}.",
-                            &*record.id
+                        ..finding(say!(
+                            "{item}: nobody looked at its seal of {id}.",
+                            item = item,
+                            id = &*record.id
                         ))
                     }
-                    .advise("Look at every seal, and record it.")
+                    .advise(say!("Look at every seal, and record it."))
                     .at(record.place())
                     .about(item)
                     .about(&*record.id.text),
@@ -102,11 +103,11 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: view.weight(id),
-                        ..finding(format!("{id}: the stainless ring does not turn."))
+                        ..finding(say!("{id}: the stainless ring does not turn.", id = id))
                     }
-                    .advise(
-                        "Do not ship: the plastic grips the ring and may crack at a steam cycle.",
-                    )
+                    .advise(say!(
+                        "Do not ship: the plastic grips the ring and may crack at a steam cycle."
+                    ))
                     .at(record.at(turns.spot))
                     .about(id),
                 );
@@ -122,9 +123,11 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: view.weight(id),
-                        ..finding(format!("{id}: the tip does not drain."))
+                        ..finding(say!("{id}: the tip does not drain.", id = id))
                     }
-                    .advise("Do not ship: water that stays grows what the filter should hold back.")
+                    .advise(say!(
+                        "Do not ship: water that stays grows what the filter should hold back."
+                    ))
                     .at(record.at(clear.spot))
                     .about(id),
                 );
@@ -139,12 +142,15 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: view.weight(id),
-                        ..finding(format!(
-                            "{id}: its pack was seen to be \"{}\".",
-                            &*pack.visual
+                        ..finding(say!(
+                            "{id}: its pack was seen to be \"{visual}\".",
+                            id = id,
+                            visual = &*pack.visual
                         ))
                     }
-                    .advise("Do not build it in; write accepted only when nothing was seen.")
+                    .advise(say!(
+                        "Do not build it in; write accepted only when nothing was seen."
+                    ))
                     .at(record.at(pack.visual.spot))
                     .about(id)
                     .about(&*record.id.text),
@@ -158,8 +164,8 @@ fn check(view: &View) -> Outcome {
         };
         out.look();
         let parts = [
-            ("adapter", build.adapter.is_some()),
-            ("end piece", build.end_piece.is_some()),
+            (say!("adapter"), build.adapter.is_some()),
+            (say!("end piece"), build.end_piece.is_some()),
             ("o-rings", build.o_rings.is_some()),
         ];
         let missing: Vec<&str> = parts
@@ -169,11 +175,14 @@ fn check(view: &View) -> Outcome {
             .collect();
         if !missing.is_empty() {
             out.find(
-                finding(format!(
-                    "{assembly}: its build names no {}.",
-                    missing.join(", no ")
+                finding(say!(
+                    "{assembly}: its build names no {missing}.",
+                    assembly = assembly,
+                    missing = missing.join(", no ")
                 ))
-                .advise("Record what was fitted, with its lot and its seal run.")
+                .advise(say!(
+                    "Record what was fitted, with its lot and its seal run."
+                ))
                 .at(record.place())
                 .about(*assembly),
             );

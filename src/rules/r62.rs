@@ -27,12 +27,14 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("marks");
+    let mut out = Outcome::of(say!("marks"));
     for (record, body) in view.plant.records().marking_inspections() {
         for message in disagreements(view, body) {
             out.find(
                 finding(format!("{}: {message}.", &*record.id))
-                    .advise("Find out which is true before anything else; do not mark it again.")
+                    .advise(say!(
+                        "Find out which is true before anything else; do not mark it again."
+                    ))
                     .at(record.place())
                     .about(&*record.id.text)
                     .about(&*body.lot_id.text),
@@ -47,16 +49,16 @@ fn check(view: &View) -> Outcome {
                         out.find(
                             Finding {
                                 severity: Severity::Note,
-                                ..finding(format!("{}: identity inferred: its mark cannot be read, every other mark of the lot can, and the lot balances ({}).", &*mark.item, &*deviation.id))
+                                ..finding(say!("{item}: identity inferred: its mark cannot be read, every other mark of the lot can, and the lot balances ({id}).", item = &*mark.item, id = &*deviation.id))
                             }
-                            .advise("Never mark it afterwards without a record.")
+                            .advise(say!("Never mark it afterwards without a record."))
                             .at(record.at(mark.spot))
                             .about(&*mark.item.text)
                             .about(&*record.id.text),
                         );
                         continue;
                     }
-                    None => wrong.push("cannot be read".to_owned()),
+                    None => wrong.push(say!("cannot be read").to_owned()),
                 }
             }
             if let Some(text) = &mark.text_read {
@@ -64,21 +66,31 @@ fn check(view: &View) -> Outcome {
                     body.expected
                         .texts()
                         .filter(|due| !bears(text, due))
-                        .map(|due| format!("reads \"{}\" without \"{}\"", &**text, &**due)),
+                        .map(|due| {
+                            say!(
+                                "reads \"{what}\" without \"{due}\"",
+                                what = &**text,
+                                due = &**due
+                            )
+                        }),
                 );
                 if let Some(other) = other_serial(body, text, &mark.item) {
-                    wrong.push(format!("reads \"{}\", the number of {other}", &**text));
+                    wrong.push(say!(
+                        "reads \"{what}\", the number of {other}",
+                        what = &**text,
+                        other = other
+                    ));
                 }
             }
             if !wrong.is_empty() {
                 out.find(
                     Finding {
                         severity: view.weight(&mark.item),
-                        ..finding(format!("{}: the mark {}.", &*mark.item, wrong.join("; ")))
+                        ..finding(say!("{item}: the mark {wrong}.", item = &*mark.item, wrong = wrong.join("; ")))
                     }
                     .advise(match mark.legible.value {
-                        true => "Find out which is true before anything else; do not mark it again.",
-                        false => "Hold it. Identity by elimination is a concession: exactly one unread module, a lot that balances, and a decided deviation of category marking that names it. Never mark it afterwards without a record.",
+                        true => say!("Find out which is true before anything else; do not mark it again."),
+                        false => say!("Hold it. Identity by elimination is a concession: exactly one unread module, a lot that balances, and a decided deviation of category marking that names it. Never mark it afterwards without a record."),
                     })
                     .at(record.at(mark.spot))
                     .about(&*mark.item.text)
@@ -162,9 +174,9 @@ fn disagreements(view: &View, body: &MarkingInspection) -> Vec<String> {
         .get("product_code")
         .map(|code| (code, view.plant.spec_of_product(code)));
     if let Some((code, None)) = &spec {
-        out.push(format!(
-            "expects the product code {}, of which there is no specification",
-            &***code
+        out.push(say!(
+            "expects the product code {code}, of which there is no specification",
+            code = &***code
         ));
     }
     if let (Some((_, Some((_, spec)))), Some(rating)) = (&spec, body.expected.get("nominal_rating"))
@@ -172,9 +184,10 @@ fn disagreements(view: &View, body: &MarkingInspection) -> Vec<String> {
         let same = crate::ground::number::parse_with_unit(rating)
             .is_ok_and(|(n, unit)| (unit.to_si(n) - spec.nominal_rating.si).abs() < 1e-12);
         if !same {
-            out.push(format!(
-                "expects the rating {}, and the specification says {}",
-                &**rating, spec.nominal_rating.text
+            out.push(say!(
+                "expects the rating {rating}, and the specification says {nominal_rating}",
+                rating = &**rating,
+                nominal_rating = spec.nominal_rating.text
             ));
         }
     }
@@ -183,14 +196,15 @@ fn disagreements(view: &View, body: &MarkingInspection) -> Vec<String> {
         .get("batch")
         .filter(|batch| batch.text != body.lot_id.text)
     {
-        out.push(format!(
-            "expects the batch {}, and the lot is {}",
-            &**batch, &*body.lot_id
+        out.push(say!(
+            "expects the batch {batch}, and the lot is {lot_id}",
+            batch = &**batch,
+            lot_id = &*body.lot_id
         ));
     }
     let rub = body.rub_test.as_ref().and_then(|rub| rub.get("verdict"));
     if rub.is_some_and(|verdict| &**verdict != "pass") {
-        out.push("the rub test failed: marks do not stay".into());
+        out.push(say!("the rub test failed: marks do not stay").into());
     }
     out
 }

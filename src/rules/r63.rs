@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("symbols");
+    let mut out = Outcome::of(say!("symbols"));
     for (record, body) in view.plant.records().marking_inspections() {
         for mark in body.reads.iter() {
             let Some(data) = &mark.symbol_data else {
@@ -37,30 +37,36 @@ fn check(view: &View) -> Outcome {
             let mut wrong = Vec::new();
             for code in ["10", "21"] {
                 if fields.iter().filter(|(own, _)| *own == code).count() > 1 {
-                    wrong.push(format!("({code}) more than once"));
+                    wrong.push(say!("({code}) more than once", code = code));
                 }
             }
             match field("21") {
                 Some(serial) if *serial == *mark.item.text => {}
                 Some(serial) => wrong.push(format!("(21){serial}")),
-                None => wrong.push("no (21) serial number".to_owned()),
+                None => wrong.push(say!("no (21) serial number").to_owned()),
             }
             match field("10") {
                 Some(batch) if *batch == *body.lot_id.text => {}
-                Some(batch) => wrong.push(format!("(10){batch}, lot {}", &*body.lot_id)),
-                None => wrong.push("no (10) batch".to_owned()),
+                Some(batch) => wrong.push(say!(
+                    "(10){batch}, lot {lot_id}",
+                    batch = batch,
+                    lot_id = &*body.lot_id
+                )),
+                None => wrong.push(say!("no (10) batch").to_owned()),
             }
             if !wrong.is_empty() {
                 out.find(
                     Finding {
                         severity: view.weight(&mark.item),
-                        ..finding(format!(
-                            "{}: its symbol holds {}.",
-                            &*mark.item,
-                            wrong.join(" and ")
+                        ..finding(say!(
+                            "{item}: its symbol holds {wrong}.",
+                            item = &*mark.item,
+                            wrong = wrong.join(" and ")
                         ))
                     }
-                    .advise("Find out which element it is; replace the symbol and record it.")
+                    .advise(say!(
+                        "Find out which element it is; replace the symbol and record it."
+                    ))
                     .at(record.at(data.spot))
                     .about(&*mark.item.text)
                     .about(&*record.id.text),

@@ -25,7 +25,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("claims in words");
+    let mut out = Outcome::of(say!("claims in words"));
     for (record, body) in view.plant.records().marking_inspections() {
         let product = body.expected.get("product_code").map(|code| &*code.text);
         let spec = product.and_then(|code| view.plant.spec_of_product(code));
@@ -38,9 +38,11 @@ fn check(view: &View) -> Outcome {
                 unsupported(view, words, product, spec.map(|(_, spec)| spec))
             {
                 out.find(
-                    finding(format!(
-                        "{}: its mark says \"{}\", and {wrong}.",
-                        &*mark.item, &**words
+                    finding(say!(
+                        "{item}: its mark says \"{what}\", and {wrong}.",
+                        item = &*mark.item,
+                        what = &**words,
+                        wrong = wrong
                     ))
                     .advise(advice)
                     .at(record.at(words.spot))
@@ -55,9 +57,9 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: Severity::Explain,
-                        ..finding(format!("{}: the label says \"{}\", which no record here can support or deny.", &*record.id, &**words))
+                        ..finding(say!("{id}: the label says \"{what}\", which no record here can support or deny.", id = &*record.id, what = &**words))
                     }
-                    .advise("Say in a deviation of category marking what supports it, or remove the words.")
+                    .advise(say!("Say in a deviation of category marking what supports it, or remove the words."))
                     .at(record.at(words.spot))
                     .about(&*record.id.text)
                     .about(&*body.lot_id.text),
@@ -67,9 +69,11 @@ fn check(view: &View) -> Outcome {
                 unsupported(view, words, product, spec.map(|(_, spec)| spec))
             {
                 out.find(
-                    finding(format!(
-                        "{}: the label says \"{}\", and {wrong}.",
-                        &*record.id, &**words
+                    finding(say!(
+                        "{id}: the label says \"{what}\", and {wrong}.",
+                        id = &*record.id,
+                        what = &**words,
+                        wrong = wrong
                     ))
                     .advise(advice)
                     .at(record.at(words.spot))
@@ -88,9 +92,11 @@ fn check(view: &View) -> Outcome {
                 unsupported(view, words, product, spec.map(|(_, spec)| spec))
             {
                 out.find(
-                    finding(format!(
-                        "{}: the statement says \"{}\", and {wrong}.",
-                        &*record.id, &**words
+                    finding(say!(
+                        "{id}: the statement says \"{what}\", and {wrong}.",
+                        id = &*record.id,
+                        what = &**words,
+                        wrong = wrong
                     ))
                     .advise(advice)
                     .at(record.at(words.spot))
@@ -132,8 +138,12 @@ fn unsupported(
         });
         if claimed && !sterilising_grade(view, product) {
             return Some((
-                "no conforming challenge with Brevundimonas diminuta at 0.2 um supports it".into(),
-                format!("Remove the words. {}", may_be_said(view, product)),
+                say!("no conforming challenge with Brevundimonas diminuta at 0.2 um supports it")
+                    .into(),
+                say!(
+                    "Remove the words. {product}",
+                    product = may_be_said(view, product)
+                ),
             ));
         }
     }
@@ -150,8 +160,8 @@ fn unsupported(
             .reduce(f64::max);
         if claimed.is_none_or(|claimed| said > claimed + 1e-9) {
             return Some((
-                "no cycle claim reaches that temperature".into(),
-                "Print the temperature of the claim, or remove the words.".into(),
+                say!("no cycle claim reaches that temperature").into(),
+                say!("Print the temperature of the claim, or remove the words.").into(),
             ));
         }
     }
@@ -163,14 +173,14 @@ fn unsupported(
             .any(|(_, lot)| !lot.food_contact_documents.is_empty())
     {
         return Some((
-            "no material lot has a declaration for food contact".into(),
-            "Remove the words, or bring the declarations.".into(),
+            say!("no material lot has a declaration for food contact").into(),
+            say!("Remove the words, or bring the declarations.").into(),
         ));
     }
     if text.starts_with("not ") || text.starts_with("no ") {
         return Some((
-            "words that deny something are no claim that a record can support".into(),
-            "Put them into the limitations of the statement.".into(),
+            say!("words that deny something are no claim that a record can support").into(),
+            say!("Put them into the limitations of the statement.").into(),
         ));
     }
     // A rating on the label is that of the specification.
@@ -181,8 +191,11 @@ fn unsupported(
     match spec {
         Some(spec) if (spec.nominal_rating.si - rating).abs() <= 1e-12 => None,
         Some(spec) => Some((
-            format!("the specification says {}", spec.nominal_rating.text),
-            "Find out which is true before anything else; do not label it again.".into(),
+            say!(
+                "the specification says {nominal_rating}",
+                nominal_rating = spec.nominal_rating.text
+            ),
+            say!("Find out which is true before anything else; do not label it again.").into(),
         )),
         None => None,
     }
@@ -230,7 +243,7 @@ fn may_be_said(view: &View, product: Option<&str>) -> String {
             value(a).total_cmp(&value(b))
         });
     let Some(best) = best else {
-        return "No challenge of this folder supports any word on retention.".into();
+        return say!("No challenge of this folder supports any word on retention.").into();
     };
     let record = view.plant.record(best.subject.record);
     let crate::record::kinds::Body::RetentionChallenge(body) = &record.body else {
@@ -239,14 +252,14 @@ fn may_be_said(view: &View, product: Option<&str>) -> String {
     let run = body
         .runs
         .iter()
-        .find(|run| format!("run-{}", run.run.value) == *best.id.part);
-    format!(
-        "What may be said: membrane {} was challenged with {} of {}; log reduction at least {} at 95 % confidence ({}).",
-        &*body.material_lot,
-        run.map_or("organisms", |run| &run.challenge_total.text),
-        &*body.organism.name,
-        number::fixed(best.quantity().map_or(0.0, |q| q.value), 1),
-        &*record.id
+        .find(|run| format!("run-{run}", run = run.run.value) == *best.id.part);
+    say!(
+        "What may be said: membrane {material_lot} was challenged with {challenge_total} of {name}; log reduction at least {q} at 95 % confidence ({id}).",
+        material_lot = &*body.material_lot,
+        challenge_total = run.map_or(say!("organisms"), |run| &run.challenge_total.text),
+        name = &*body.organism.name,
+        q = number::fixed(best.quantity().map_or(0.0, |q| q.value), 1),
+        id = &*record.id
     )
 }
 

@@ -25,17 +25,21 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("challenge runs");
+    let mut out = Outcome::of(say!("challenge runs"));
     for computed in view.graph.all("log-reduction-bound") {
         let record = view.plant.record(computed.subject.record);
         out.look();
         let Some(quantity) = computed.quantity() else {
             let why = computed.worked.as_ref().err().cloned().unwrap_or_default();
             out.find(
-                finding(format!("{} is not evaluated: {why}.", computed.id))
-                    .advise("Correct the record, or repeat the challenge.")
-                    .at(record.place())
-                    .about(&*record.id.text),
+                finding(say!(
+                    "{id} is not evaluated: {why}.",
+                    id = computed.id,
+                    why = why
+                ))
+                .advise(say!("Correct the record, or repeat the challenge."))
+                .at(record.place())
+                .about(&*record.id.text),
             );
             continue;
         };
@@ -46,7 +50,7 @@ fn check(view: &View) -> Outcome {
                     computed.id,
                     computed.undecidable.clone().unwrap_or_default()
                 ))
-                .advise("State the claim as \"LRV >= 7.0 at 0.45 um\".")
+                .advise(say!("State the claim as \"LRV >= 7.0 at 0.45 um\"."))
                 .at(record.place())
                 .about(&*record.id.text),
             );
@@ -61,20 +65,25 @@ fn check(view: &View) -> Outcome {
         let run = body
             .runs
             .iter()
-            .find(|run| format!("run-{}", run.run.value) == *computed.id.part);
+            .find(|run| format!("run-{run}", run = run.run.value) == *computed.id.part);
         let Some(run) = run else { continue };
-        let mut found = finding(format!("{}: {} colonies from {} show LRV ≥ {}, {}.", computed.id, run.colonies.value, run.challenge_total.text, number::fixed(quantity.value, 2), judgement.limit.text))
-            .advise("Not wrong, not enough. Use runs that reach the claim, or repeat it with more organisms; exclude this one by a deviation and keep it visible.")
+        let mut found = finding(say!("{id}: {colonies} colonies from {challenge_total} show LRV ≥ {quantity}, {limit}.", id = computed.id, colonies = run.colonies.value, challenge_total = run.challenge_total.text, quantity = number::fixed(quantity.value, 2), limit = judgement.limit.text))
+            .advise(say!("Not wrong, not enough. Use runs that reach the claim, or repeat it with more organisms; exclude this one by a deviation and keep it visible."))
             .at(record.at(run.spot))
             .about(&*record.id.text);
         if let Some(deviation) = view
-            .decided(&format!("{}/run-{}", &*record.id, run.run.value))
+            .decided(&format!(
+                "{id}/run-{run}",
+                id = &*record.id,
+                run = run.run.value
+            ))
             .or_else(|| view.decided(&record.id))
         {
             found.severity = Severity::Note;
-            found
-                .message
-                .push_str(&format!(" Not used for the claim ({}).", &*deviation.id));
+            found.message.push_str(&say!(
+                " Not used for the claim ({id}).",
+                id = &*deviation.id
+            ));
         }
         out.find(found);
     }
@@ -84,17 +93,18 @@ fn check(view: &View) -> Outcome {
             let computed = run.challenge_total.si / run.exposed_area.si;
             if stated.is_some_and(|stated| (stated / computed - 1.0).abs() > 0.1) {
                 out.find(
-                    finding(format!(
-                        "{} run {}: {} on {} is not {}.",
-                        &*record.id,
-                        run.run.value,
-                        run.challenge_total.text,
-                        run.exposed_area.text,
-                        run.challenge_per_area
+                    finding(say!(
+                        "{id} run {run}: {challenge_total} on {exposed_area} is not {density}.",
+                        id = &*record.id,
+                        run = run.run.value,
+                        challenge_total = run.challenge_total.text,
+                        exposed_area = run.exposed_area.text,
+                        density = run
+                            .challenge_per_area
                             .as_ref()
                             .map_or("", |density| &density.text)
                     ))
-                    .advise("Find out which of the three is wrong.")
+                    .advise(say!("Find out which of the three is wrong."))
                     .at(record.at(run.spot))
                     .about(&*record.id.text),
                 );
@@ -106,9 +116,9 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: Severity::Explain,
-                        ..finding(format!("{}: challenged with {}, which the rating of {} does not name.", &*record.id, &*body.organism.name, &*spec_record.id))
+                        ..finding(say!("{id}: challenged with {name}, which the rating of {id2} does not name.", id = &*record.id, name = &*body.organism.name, id2 = &*spec_record.id))
                     }
-                    .advise("Say in a deviation of category exclusion what this challenge is for, or repeat it with the organism of the rating.")
+                    .advise(say!("Say in a deviation of category exclusion what this challenge is for, or repeat it with the organism of the rating."))
                     .at(record.at(body.organism.spot))
                     .about(&*record.id.text),
                 );
@@ -118,13 +128,13 @@ fn check(view: &View) -> Outcome {
             body.runs.iter().map(|run| run.run.value).collect();
         if body.runs.is_empty() || numbers.len() < body.runs.len() {
             let what = if body.runs.is_empty() {
-                "has no run"
+                say!("has no run")
             } else {
-                "has two runs of one number"
+                say!("has two runs of one number")
             };
             out.find(
                 finding(format!("{} {what}.", &*record.id))
-                    .advise("Record every run once, numbered from 1.")
+                    .advise(say!("Record every run once, numbered from 1."))
                     .at(record.place())
                     .about(&*record.id.text),
             );

@@ -20,20 +20,22 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("challenges");
+    let mut out = Outcome::of(say!("challenges"));
     for (record, body) in view.plant.records().retention_challenges() {
         out.look();
         let Some(controls) = &body.controls else {
             out.find(
-                finding(format!("{} has no controls.", &*record.id))
-                    .advise("Without controls a challenge shows nothing; repeat it.")
+                finding(say!("{id} has no controls.", id = &*record.id))
+                    .advise(say!(
+                        "Without controls a challenge shows nothing; repeat it."
+                    ))
                     .at(record.place())
                     .about(&*record.id.text),
             );
             continue;
         };
         for kind in ["positive_passage", "negative", "viability_after_contact"] {
-            let verdict = controls.get(&format!("{kind}/verdict"));
+            let verdict = controls.get(&format!("{kind}/verdict", kind = kind));
             let grew = kind == "negative"
                 && controls
                     .get("negative/colonies")
@@ -52,8 +54,8 @@ fn check(view: &View) -> Outcome {
             };
             if dead {
                 out.find(
-                    finding(format!("{}: the control {} is called valid and shows nothing: the whole challenge is void, its zero counts too.", &*record.id, kind.replace('_', " ")))
-                        .advise("Repeat the challenge.")
+                    finding(say!("{id}: the control {kind} is called valid and shows nothing: the whole challenge is void, its zero counts too.", id = &*record.id, kind = kind.replace('_', " ")))
+                        .advise(say!("Repeat the challenge."))
                         .at(record.at(verdict.map_or(body.spot, |verdict| verdict.spot)))
                         .about(&*record.id.text),
                 );
@@ -63,19 +65,15 @@ fn check(view: &View) -> Outcome {
                 continue;
             }
             let why = if grew {
-                "grew".to_owned()
+                say!("grew").to_owned()
             } else {
-                verdict.map_or("is missing".to_owned(), |verdict| {
-                    format!("is {}", &**verdict)
+                verdict.map_or(say!("is missing").to_owned(), |verdict| {
+                    say!("is {verdict}", verdict = &**verdict)
                 })
             };
             out.find(
-                finding(format!(
-                    "{}: the control {} {why}: the whole challenge is void, its zero counts too.",
-                    &*record.id,
-                    kind.replace('_', " ")
-                ))
-                .advise("Repeat the challenge.")
+                finding(say!("{id}: the control {kind} {why}: the whole challenge is void, its zero counts too.", id = &*record.id, kind = kind.replace('_', " "), why = why))
+                .advise(say!("Repeat the challenge."))
                 .at(record.at(verdict.map_or(body.spot, |verdict| verdict.spot)))
                 .about(&*record.id.text),
             );

@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("rolls in the release");
+    let mut out = Outcome::of(say!("rolls in the release"));
     let challenged: std::collections::BTreeSet<&str> = view
         .plant
         .records()
@@ -41,8 +41,8 @@ fn check(view: &View) -> Outcome {
         out.look();
         if !challenged.contains(&*lot.supplier_lot.text) {
             out.find(
-                finding(format!("{roll} (supplier lot {}) has no challenge.", &*lot.supplier_lot))
-                    .advise("Challenge a roll of that supplier lot, or take its elements out of the release.")
+                finding(say!("{roll} (supplier lot {supplier_lot}) has no challenge.", roll = roll, supplier_lot = &*lot.supplier_lot))
+                    .advise(say!("Challenge a roll of that supplier lot, or take its elements out of the release."))
                     .at(record.place())
                     .about(roll),
             );

@@ -26,7 +26,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("material lots used");
+    let mut out = Outcome::of(say!("material lots used"));
     let mut seen = std::collections::BTreeSet::new();
     let mut narrow: BTreeMap<&str, (Place, &str, &str, Vec<&str>)> = BTreeMap::new();
     let mut vague: BTreeMap<&str, (Place, String, Vec<&str>)> = BTreeMap::new();
@@ -46,7 +46,11 @@ fn check(view: &View) -> Outcome {
         .map(|(claim, most)| {
             (
                 most.si,
-                format!("{} at {}", claim.treatment.replace('_', " "), most.text),
+                say!(
+                    "{treatment} at {most}",
+                    treatment = claim.treatment.replace('_', " "),
+                    most = most.text
+                ),
             )
         });
     for record in view.plant.records().current() {
@@ -61,11 +65,12 @@ fn check(view: &View) -> Outcome {
             out.look();
             if body.food_contact_documents.is_empty() {
                 out.find(
-                    finding(format!(
-                        "{} ({what}) has no declaration for food contact.",
-                        &**lot
+                    finding(say!(
+                        "{lot} ({what}) has no declaration for food contact.",
+                        lot = &**lot,
+                        what = say!(what)
                     ))
-                    .advise("Ask the supplier for one that covers its use.")
+                    .advise(say!("Ask the supplier for one that covers its use."))
                     .at(material.place())
                     .about(&*lot.text),
                 );
@@ -78,9 +83,9 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: Severity::Explain,
-                        ..finding(format!("{} ({what}) has no declaration under Regulation (EC) 1935/2004, to which the release declares conformity.", &**lot))
+                        ..finding(say!("{lot} ({what}) has no declaration under Regulation (EC) 1935/2004, to which the release declares conformity.", lot = &**lot, what = say!(what)))
                     }
-                    .advise("Ask the supplier for one, or say in the statement to what it does not apply.")
+                    .advise(say!("Ask the supplier for one, or say in the statement to what it does not apply."))
                     .at(material.place())
                     .about(&*lot.text),
                 );
@@ -88,16 +93,16 @@ fn check(view: &View) -> Outcome {
             for paper in body.food_contact_documents.iter() {
                 let words = paper.covers.as_deref().unwrap_or("").to_lowercase();
                 let unclear = match &*words {
-                    "" => Some("does not say what it covers".to_owned()),
+                    "" => Some(say!("does not say what it covers").to_owned()),
                     words
                         if words.contains("not for")
                             || words.contains("not tested")
                             || words.contains("except") =>
                     {
-                        Some(format!("covers \"{words}\""))
+                        Some(say!("covers \"{words}\"", words = words))
                     }
                     words if words.contains("degf") || words.contains("°f") => {
-                        Some("gives its temperature in degrees Fahrenheit".to_owned())
+                        Some(say!("gives its temperature in degrees Fahrenheit").to_owned())
                     }
                     _ => None,
                 };
@@ -136,7 +141,7 @@ fn check(view: &View) -> Outcome {
             severity: Severity::Explain,
             ..finding(format!("{document} {unclear} ({}).", lots.join(", ")))
         }
-        .advise("Ask the supplier for a declaration that covers the use: foods, time, temperature, repeated use.")
+        .advise(say!("Ask the supplier for a declaration that covers the use: foods, time, temperature, repeated use."))
         .at(place)
         .about(document)
         .about_all(&lots);
@@ -145,9 +150,9 @@ fn check(view: &View) -> Outcome {
     for (document, (place, covers, treatment, lots)) in narrow {
         let found = Finding {
             severity: Severity::Explain,
-            ..finding(format!("{document} covers \"{covers}\", and the claim includes {treatment} ({}).", lots.join(", ")))
+            ..finding(say!("{document} covers \"{covers}\", and the claim includes {treatment} ({lots}).", document = document, covers = covers, treatment = treatment, lots = lots.join(", ")))
         }
-        .advise("If no food is present during that treatment and a rinse follows, record that reasoning in a deviation that names the document; ask the supplier about repeated use after it.")
+        .advise(say!("If no food is present during that treatment and a rinse follows, record that reasoning in a deviation that names the document; ask the supplier about repeated use after it."))
         .at(place)
         .about(document)
         .about_all(&lots);

@@ -23,7 +23,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("declarations");
+    let mut out = Outcome::of(say!("declarations"));
     let mut stale: BTreeMap<(&str, &str), (Place, Vec<&str>)> = BTreeMap::new();
     for (record, lot) in view.plant.records().material_lots() {
         for paper in lot.food_contact_documents.iter() {
@@ -44,12 +44,14 @@ fn check(view: &View) -> Outcome {
         }
     }
     for ((document, law), (place, lots)) in stale {
-        let found = finding(format!(
-            "{document} says \"{law}\" without the amendment (EU) {}; it covers {}.",
-            AMENDED[0].1,
-            lots.join(", ")
+        let found = finding(say!(
+            "{document} says \"{law}\" without the amendment (EU) {what}; it covers {lots}.",
+            document = document,
+            law = law,
+            what = AMENDED[0].1,
+            lots = lots.join(", ")
         ))
-        .advise("Ask the supplier whether it still holds.")
+        .advise(say!("Ask the supplier whether it still holds."))
         .at(place)
         .about(document)
         .about_all(&lots);

@@ -27,7 +27,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("treatments of installed elements");
+    let mut out = Outcome::of(say!("treatments of installed elements"));
     for computed in view.graph.all("cycles-left") {
         let record = view.plant.record(computed.subject.record);
         let Body::CycleLog(log) = &record.body else {
@@ -40,23 +40,29 @@ fn check(view: &View) -> Outcome {
             .map_or(String::new(), Computed::shown);
         match &computed.worked {
             Ok(worked) if worked.quantity.value < 0.0 => out.find(
-                finding(format!(
-                    "{}: {used} cycles of {}, {} over the claim.",
-                    &*log.assembly_id,
-                    &*computed.id.part,
-                    number::fixed(-worked.quantity.value, 0)
+                finding(say!(
+                    "{assembly_id}: {used} cycles of {part}, {quantity} over the claim.",
+                    assembly_id = &*log.assembly_id,
+                    used = used,
+                    part = &*computed.id.part,
+                    quantity = number::fixed(-worked.quantity.value, 0)
                 ))
-                .advise("Take it out of service; the claim says nothing about the next cycle.")
+                .advise(say!(
+                    "Take it out of service; the claim says nothing about the next cycle."
+                ))
                 .at(record.place())
                 .about(&*log.assembly_id.text)
                 .about(&*record.id.text),
             ),
             Err(why) => out.find(
-                finding(format!(
-                    "{}: {used} cycles of {}, and {why}.",
-                    &*log.assembly_id, &*computed.id.part
+                finding(say!(
+                    "{assembly_id}: {used} cycles of {part}, and {why}.",
+                    assembly_id = &*log.assembly_id,
+                    used = used,
+                    part = &*computed.id.part,
+                    why = why
                 ))
-                .advise("Ask the maker in writing before further use.")
+                .advise(say!("Ask the maker in writing before further use."))
                 .at(record.place())
                 .about(&*log.assembly_id.text)
                 .about(&*record.id.text),
@@ -87,9 +93,9 @@ fn check(view: &View) -> Outcome {
                 out.find(
                     Finding {
                         severity: Severity::Explain,
-                        ..finding(format!("{}: cycles of {treatment} are numbered {} after {carried} carried forward; {} to {} are due.", &*log.assembly_id, list.join(", "), due.start(), due.end()))
+                        ..finding(say!("{assembly_id}: cycles of {treatment} are numbered {list} after {carried} carried forward; {due} to {due2} are due.", assembly_id = &*log.assembly_id, treatment = treatment, list = list.join(", "), carried = carried, due = due.start(), due2 = due.end()))
                     }
-                    .advise("Find the cycle that is missing or doubled; until then count the highest number.")
+                    .advise(say!("Find the cycle that is missing or doubled; until then count the highest number."))
                     .at(record.place())
                     .about(&*log.assembly_id.text)
                     .about(&*record.id.text),
@@ -98,15 +104,15 @@ fn check(view: &View) -> Outcome {
         }
         let built = view.plant.build(&log.assembly_id).map(|(build, _)| build);
         let wrong = match built {
-            None => Some("no assembly_build knows it".to_owned()),
+            None => Some(say!("no assembly_build knows it").to_owned()),
             Some(build)
                 if build
                     .happened()
                     .is_some_and(|built| log.installed_at.time < built) =>
             {
-                Some(format!(
-                    "fitted {}, before it was built",
-                    log.installed_at.time
+                Some(say!(
+                    "fitted {time}, before it was built",
+                    time = log.installed_at.time
                 ))
             }
             _ => {
@@ -117,8 +123,8 @@ fn check(view: &View) -> Outcome {
                     .as_ref()
                     .is_some_and(|removed| times.into_iter().any(|time| time > removed.time));
                 match (early, late) {
-                    (true, _) => Some("cycles lie before it was fitted".to_owned()),
-                    (_, true) => Some("cycles lie after it was taken out".to_owned()),
+                    (true, _) => Some(say!("cycles lie before it was fitted").to_owned()),
+                    (_, true) => Some(say!("cycles lie after it was taken out").to_owned()),
                     _ => None,
                 }
             }
@@ -129,7 +135,9 @@ fn check(view: &View) -> Outcome {
                     severity: Severity::Explain,
                     ..finding(format!("{}: {wrong} ({}).", &*log.assembly_id, &*record.id))
                 }
-                .advise("Find out which element it is, and which time is wrong.")
+                .advise(say!(
+                    "Find out which element it is, and which time is wrong."
+                ))
                 .at(record.place())
                 .about(&*log.assembly_id.text)
                 .about(&*record.id.text),

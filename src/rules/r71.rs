@@ -24,7 +24,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("cycles");
+    let mut out = Outcome::of(say!("cycles"));
     for (record, log) in view.plant.records().cycle_logs() {
         let Some(Body::CycleClaim(claims)) = view
             .plant
@@ -53,10 +53,10 @@ fn check(view: &View) -> Outcome {
             if let (Some(hottest), Some(limit)) = (hottest, &claim.temperature_max)
                 && hottest > limit.si
             {
-                bad.push(format!(
-                    "{} °C against {}",
-                    number::fixed(unit::DEGC.of_si(hottest), 1),
-                    limit.text
+                bad.push(say!(
+                    "{hottest} °C against {limit}",
+                    hottest = number::fixed(unit::DEGC.of_si(hottest), 1),
+                    limit = limit.text
                 ));
             }
             let pairs = [
@@ -73,22 +73,23 @@ fn check(view: &View) -> Outcome {
                 if let (Some(had), Some(limit)) = (had, limit)
                     && had.si > limit.si
                 {
-                    bad.push(format!(
-                        "pressure difference {} against {}",
-                        had.text, limit.text
+                    bad.push(say!(
+                        "pressure difference {had} against {limit}",
+                        had = had.text,
+                        limit = limit.text
                     ));
                 }
             }
             if !bad.is_empty() {
                 out.find(
-                    finding(format!(
-                        "{}: {} cycle {}: {}; outside the claim.",
-                        &*log.assembly_id,
-                        &*event.treatment,
-                        event.sequence.value,
-                        bad.join("; ")
+                    finding(say!(
+                        "{assembly_id}: {treatment} cycle {sequence}: {bad}; outside the claim.",
+                        assembly_id = &*log.assembly_id,
+                        treatment = &*event.treatment,
+                        sequence = event.sequence.value,
+                        bad = bad.join("; ")
                     ))
-                    .advise("Ask the maker in writing before further use.")
+                    .advise(say!("Ask the maker in writing before further use."))
                     .at(record.at(event.spot))
                     .about(&*log.assembly_id.text)
                     .about(&*record.id.text),

@@ -20,28 +20,25 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("cycles");
+    let mut out = Outcome::of(say!("cycles"));
     for (record, log) in view.plant.records().cycle_logs() {
         for event in log.events.iter() {
             out.look();
             let why = match event.evidence {
                 crate::record::kinds::cycle_log::Evidence::OperatorStatement => {
-                    "operator's statement only"
+                    say!("operator's statement only")
                 }
                 crate::record::kinds::cycle_log::Evidence::MachineCounter => {
-                    "counter of the line only"
+                    say!("counter of the line only")
                 }
                 crate::record::kinds::cycle_log::Evidence::Trace if event.trace.is_none() => {
-                    "evidence says trace and none is named"
+                    say!("evidence says trace and none is named")
                 }
                 crate::record::kinds::cycle_log::Evidence::Trace => continue,
             };
             out.find(
-                finding(format!(
-                    "{}: {} cycle {}: {why}. Counted as used, not as proof.",
-                    &*log.assembly_id, &*event.treatment, event.sequence.value
-                ))
-                .advise("Connect the recorder to the valve that starts the cycle.")
+                finding(say!("{assembly_id}: {treatment} cycle {sequence}: {why}. Counted as used, not as proof.", assembly_id = &*log.assembly_id, treatment = &*event.treatment, sequence = event.sequence.value, why = why))
+                .advise(say!("Connect the recorder to the valve that starts the cycle."))
                 .at(record.at(event.spot))
                 .about(&*log.assembly_id.text)
                 .about(&*record.id.text),

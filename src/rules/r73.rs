@@ -27,7 +27,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("tests in service and runs");
+    let mut out = Outcome::of(say!("tests in service and runs"));
     for (record, log) in view.plant.records().cycle_logs() {
         let mut tests: Vec<&ServiceTest> = log.in_service_integrity_tests.iter().collect();
         tests.sort_by_key(|test| test.at.time);
@@ -39,20 +39,20 @@ fn check(view: &View) -> Outcome {
                 continue;
             }
             let words = match test.verdict {
-                None => "has no verdict and no limit to be held against",
+                None => say!("has no verdict and no limit to be held against"),
                 Some(Said::Pass) if verdict(view, log, test).is_none() => {
-                    "was made at another pressure than its limit"
+                    say!("was made at another pressure than its limit")
                 }
-                Some(Said::Fail) => "failed",
-                Some(Said::Pass) => "is called a pass and lies beyond the limit",
+                Some(Said::Fail) => say!("failed"),
+                Some(Said::Pass) => say!("is called a pass and lies beyond the limit"),
             };
             let since = passed.map_or(
-                format!("installation {}", log.installed_at.time),
-                |passed| format!("the passed test of {}", passed.at.time),
+                say!("installation {time}", time = log.installed_at.time),
+                |passed| say!("the passed test of {time}", time = passed.at.time),
             );
             out.find(
-                finding(format!("{id}: the test of {} ({}) {words}. All that was filtered since {since} is suspect: {}.", test.at.time, test.value.text, runs_between(log, passed, Some(test))))
-                    .advise("Wet it again and test once more under the site's rule, and keep both results; whether the wine is held is the customer's decision.")
+                finding(say!("{id}: the test of {time} ({test}) {words}. All that was filtered since {since} is suspect: {test2}.", id = id, time = test.at.time, test = test.value.text, words = words, since = since, test2 = runs_between(log, passed, Some(test))))
+                    .advise(say!("Wet it again and test once more under the site's rule, and keep both results; whether the wine is held is the customer's decision."))
                     .at(record.at(test.spot))
                     .about(id)
                     .about(&*record.id.text),
@@ -81,19 +81,25 @@ fn check(view: &View) -> Outcome {
                 );
                 match (before, after) {
                     (true, true) => None,
-                    (true, false) => Some(format!(
-                        "run {} of {from}: tested before, no test after",
-                        &*run.run
+                    (true, false) => Some(say!(
+                        "run {run} of {from}: tested before, no test after",
+                        run = &*run.run,
+                        from = from
                     )),
-                    (false, true) => Some(format!("run {} of {from}: no test before", &*run.run)),
-                    (false, false) => Some(format!(
-                        "run {} of {from}: no test before and none after",
-                        &*run.run
+                    (false, true) => Some(say!(
+                        "run {run} of {from}: no test before",
+                        run = &*run.run,
+                        from = from
+                    )),
+                    (false, false) => Some(say!(
+                        "run {run} of {from}: no test before and none after",
+                        run = &*run.run,
+                        from = from
                     )),
                 }
             }
             None => match tests.last() {
-                None => Some("no integrity test in service is recorded".to_owned()),
+                None => Some(say!("no integrity test in service is recorded").to_owned()),
                 Some(test)
                     if test
                         .stage
@@ -102,10 +108,10 @@ fn check(view: &View) -> Outcome {
                 {
                     None
                 }
-                Some(test) => Some(format!(
-                    "passed {} ({}), no test after",
-                    test.at.time,
-                    test.stage.as_deref().unwrap_or("stage not stated")
+                Some(test) => Some(say!(
+                    "passed {time} ({stage}), no test after",
+                    time = test.at.time,
+                    stage = test.stage.as_deref().unwrap_or(say!("stage not stated"))
                 )),
             },
         };
@@ -113,9 +119,15 @@ fn check(view: &View) -> Outcome {
             out.find(
                 Finding {
                     severity: Severity::Explain,
-                    ..finding(format!("{id}: {open}; the bracket is open."))
+                    ..finding(say!(
+                        "{id}: {open}; the bracket is open.",
+                        id = id,
+                        open = open
+                    ))
                 }
-                .advise("Test before the next run; until then the bracket is named on the page.")
+                .advise(say!(
+                    "Test before the next run; until then the bracket is named on the page."
+                ))
                 .at(record.place())
                 .about(id)
                 .about(&*record.id.text),
@@ -180,12 +192,16 @@ fn runs_between(log: &CycleLog, from: Option<&ServiceTest>, to: Option<&ServiceT
                 && to.is_none_or(|to| run.start.time <= to.at.time)
         })
         .map(|run| match &run.volume {
-            Some(volume) => format!("run {} ({})", &*run.run, volume.text),
-            None => format!("run {}", &*run.run),
+            Some(volume) => say!(
+                "run {run} ({volume})",
+                run = &*run.run,
+                volume = volume.text
+            ),
+            None => say!("run {run}", run = &*run.run),
         })
         .collect();
     match inside.is_empty() {
-        true => "the log names no run in that time".into(),
+        true => say!("the log names no run in that time").into(),
         false => inside.join(", "),
     }
 }

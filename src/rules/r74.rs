@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("installed elements");
+    let mut out = Outcome::of(say!("installed elements"));
     let Some(today) = view.compiled_on() else {
         return out;
     };
@@ -42,22 +42,17 @@ fn check(view: &View) -> Outcome {
             .removed_at
             .as_ref()
             .map_or(today, |removed| removed.time.date());
-        let days = f64::from(
-            log.installed_at
-                .time
-                .date()
-                .until(end)
-                .map_or(0, |span| span.get_days()),
-        );
+        let days = f64::from(end.days_since(log.installed_at.time.date()));
         if days * 86_400.0 > limit.si {
             out.find(
-                finding(format!(
-                    "{}: in service since {}, limit {}, {days} days.",
-                    &*log.assembly_id,
-                    log.installed_at.time.date(),
-                    limit.text
+                finding(say!(
+                    "{assembly_id}: in service since {time}, limit {limit}, {days} days.",
+                    assembly_id = &*log.assembly_id,
+                    time = log.installed_at.time.date(),
+                    limit = limit.text,
+                    days = days
                 ))
-                .advise("Take it out of service, whatever the cycle count.")
+                .advise(say!("Take it out of service, whatever the cycle count."))
                 .at(record.at(log.installed_at.spot))
                 .about(&*log.assembly_id.text),
             );

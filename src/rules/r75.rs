@@ -20,7 +20,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("installed elements");
+    let mut out = Outcome::of(say!("installed elements"));
     let mut logs: std::collections::BTreeMap<&str, Vec<_>> = std::collections::BTreeMap::new();
     for (record, log) in view.plant.records().cycle_logs() {
         out.look();
@@ -39,8 +39,8 @@ fn check(view: &View) -> Outcome {
             };
             if let Some((other, _)) = logs[..i].iter().find(|(_, other)| overlaps(other)) {
                 out.find(
-                    finding(format!("{id} stands in {} and in {} at one time.", &*other.id, &*record.id))
-                        .advise("Read the symbol in the housing; until then the cycles of both count against it.")
+                    finding(say!("{id} stands in {id2} and in {id3} at one time.", id = id, id2 = &*other.id, id3 = &*record.id))
+                        .advise(say!("Read the symbol in the housing; until then the cycles of both count against it."))
                         .at(record.place())
                         .about(id)
                         .about(&*record.id.text),

@@ -20,44 +20,50 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("release statements");
+    let mut out = Outcome::of(say!("release statements"));
     for (record, release) in view.plant.releases() {
         out.look();
         let items = [
-            ("name of the issuer", release.issuer.get("name").is_some()),
             (
-                "address of the issuer",
+                say!("name of the issuer"),
+                release.issuer.get("name").is_some(),
+            ),
+            (
+                say!("address of the issuer"),
                 release.issuer.get("address").is_some(),
             ),
             (
-                "name of the customer",
+                say!("name of the customer"),
                 release.customer.get("name").is_some(),
             ),
-            ("order", release.customer.get("order").is_some()),
-            ("place of issue", release.place_of_issue.is_some()),
-            ("requirements", !release.requirements.is_empty()),
-            ("limits on validity", !release.limitations.0.is_empty()),
+            (say!("order"), release.customer.get("order").is_some()),
+            (say!("place of issue"), release.place_of_issue.is_some()),
+            (say!("requirements"), !release.requirements.is_empty()),
             (
-                "name, function and signature of the authorised person",
+                say!("limits on validity"),
+                !release.limitations.0.is_empty(),
+            ),
+            (
+                say!("name, function and signature of the authorised person"),
                 release
                     .signatures
                     .iter()
                     .any(|signature| &*signature.meaning == "release"),
             ),
-            ("retention date", release.retention_until.is_some()),
+            (say!("retention date"), release.retention_until.is_some()),
             (
-                "a statement that the items conform",
+                say!("a statement that the items conform"),
                 release.statement.to_lowercase().contains("conform")
                     && !release.statement.to_lowercase().starts_with("no "),
             ),
             (
-                "a specification of the product",
+                say!("a specification of the product"),
                 view.plant
                     .spec_of_product(&release.object.product_code)
                     .is_some(),
             ),
             (
-                "requirements in a revision that is in this folder",
+                say!("requirements in a revision that is in this folder"),
                 release.requirements.iter().all(|one| {
                     match (one.get("document"), one.get("revision")) {
                         (Some(document), Some(revision))
@@ -79,7 +85,7 @@ fn check(view: &View) -> Outcome {
                 }),
             ),
             (
-                "items as many as the quantity says",
+                say!("items as many as the quantity says"),
                 release.object.assemblies.len() as u64 == release.object.quantity.value,
             ),
         ];
@@ -87,16 +93,18 @@ fn check(view: &View) -> Outcome {
         for id in &release.object.assemblies {
             let lot = view.plant.lot_of(id);
             let wrong = match lot {
-                _ if !seen.insert(&id.text) => Some("is listed twice".to_owned()),
-                Some(lot) if *lot != *release.object.lot_id.text => {
-                    Some(format!("is of lot {lot}, not {}", &*release.object.lot_id))
-                }
+                _ if !seen.insert(&id.text) => Some(say!("is listed twice").to_owned()),
+                Some(lot) if *lot != *release.object.lot_id.text => Some(say!(
+                    "is of lot {lot}, not {lot_id}",
+                    lot = lot,
+                    lot_id = &*release.object.lot_id
+                )),
                 _ => None,
             };
             if let Some(wrong) = wrong {
                 out.find(
                     finding(format!("{}: {} {wrong}.", &*record.id, &**id))
-                        .advise("Correct the list and sign again.")
+                        .advise(say!("Correct the list and sign again."))
                         .at(record.at(id.spot))
                         .about(&*record.id.text)
                         .about(&*id.text),
@@ -105,8 +113,8 @@ fn check(view: &View) -> Outcome {
         }
         for (name, _) in items.iter().filter(|(_, there)| !there) {
             out.find(
-                finding(format!("{}: {name} missing.", &*record.id))
-                    .advise("Add it and sign again.")
+                finding(say!("{id}: {name} missing.", id = &*record.id, name = name))
+                    .advise(say!("Add it and sign again."))
                     .at(record.place())
                     .about(&*record.id.text),
             );

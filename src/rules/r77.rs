@@ -26,7 +26,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("signatures");
+    let mut out = Outcome::of(say!("signatures"));
     let policy = view.plant.records().signature_policys().next();
     let names: BTreeMap<&str, &str> = view
         .plant
@@ -38,10 +38,13 @@ fn check(view: &View) -> Outcome {
     let mut by_name: BTreeMap<&str, &str> = BTreeMap::new();
     for (person, name) in &names {
         if let Some(other) = by_name.insert(name, person) {
-            let mut found = finding(format!(
-                "{other} and {person} bear one printed name, {name}."
+            let mut found = finding(say!(
+                "{other} and {person} bear one printed name, {name}.",
+                other = other,
+                person = person,
+                name = name
             ))
-            .advise("Two persons must be told apart on paper.")
+            .advise(say!("Two persons must be told apart on paper."))
             .about(*person)
             .about(other);
             found.place = view
@@ -72,8 +75,8 @@ fn check(view: &View) -> Outcome {
         if of("authorship").is_none() {
             wrong(
                 record.spot,
-                "nobody signs as author".into(),
-                "Have the person sign who made the dossier from these records.",
+                say!("nobody signs as author").into(),
+                say!("Have the person sign who made the dossier from these records."),
             );
         }
         for signature in release.signatures.iter() {
@@ -83,11 +86,13 @@ fn check(view: &View) -> Outcome {
             {
                 wrong(
                     signature.spot,
-                    format!(
-                        "{} signs as \"{}\", and is {name}",
-                        &*signature.person_id, &*signature.printed_name
+                    say!(
+                        "{person_id} signs as \"{printed_name}\", and is {name}",
+                        person_id = &*signature.person_id,
+                        printed_name = &*signature.printed_name,
+                        name = name
                     ),
-                    "Find out who signed; correct the record and sign again.",
+                    say!("Find out who signed; correct the record and sign again."),
                 );
             }
             let Some((_, policy)) = &policy else { continue };
@@ -98,11 +103,11 @@ fn check(view: &View) -> Outcome {
             let Some(meaning) = meaning else {
                 wrong(
                     signature.spot,
-                    format!(
-                        "the signature policy knows no meaning {}",
-                        &*signature.meaning
+                    say!(
+                        "the signature policy knows no meaning {meaning}",
+                        meaning = &*signature.meaning
                     ),
-                    "Use a meaning of the policy, or revise the policy.",
+                    say!("Use a meaning of the policy, or revise the policy."),
                 );
                 continue;
             };
@@ -114,11 +119,13 @@ fn check(view: &View) -> Outcome {
             {
                 wrong(
                     signature.spot,
-                    format!(
-                        "{} signs {} as {}, which the policy does not allow",
-                        &*signature.person_id, &*signature.meaning, &*signature.function
+                    say!(
+                        "{person_id} signs {meaning} as {function}, which the policy does not allow",
+                        person_id = &*signature.person_id,
+                        meaning = &*signature.meaning,
+                        function = &*signature.function
                     ),
-                    "Have a person of an allowed function sign.",
+                    say!("Have a person of an allowed function sign."),
                 );
             }
             for other in meaning.not_with.iter() {
@@ -130,11 +137,13 @@ fn check(view: &View) -> Outcome {
                 {
                     wrong(
                         signature.spot,
-                        format!(
-                            "{} signs both {} and {}",
-                            &*signature.person_id, &**other, &*signature.meaning
+                        say!(
+                            "{person_id} signs both {other} and {meaning}",
+                            person_id = &*signature.person_id,
+                            other = &**other,
+                            meaning = &*signature.meaning
                         ),
-                        "The policy asks for two persons.",
+                        say!("The policy asks for two persons."),
                     );
                 }
             }
@@ -145,8 +154,11 @@ fn check(view: &View) -> Outcome {
                 if of(meaning).is_none() {
                     wrong(
                         record.spot,
-                        format!("nobody signs {meaning}, which the policy asks for"),
-                        "Have it signed.",
+                        say!(
+                            "nobody signs {meaning}, which the policy asks for",
+                            meaning = meaning
+                        ),
+                        say!("Have it signed."),
                     );
                 }
             }
@@ -165,23 +177,27 @@ fn check(view: &View) -> Outcome {
                 match &signature.signed_digest {
                     None => wrong(
                         signature.spot,
-                        format!(
-                            "{} signs no digest, and {} is the one to be signed",
-                            &*signature.person_id, &**due
+                        say!(
+                            "{person_id} signs no digest, and {due} is the one to be signed",
+                            person_id = &*signature.person_id,
+                            due = &**due
                         ),
-                        "Sign the digest.",
+                        say!("Sign the digest."),
                     ),
                     Some(signed) if signed.text != due.text => {
                         let old = earlier(view, record, signed).map_or(String::new(), |revision| {
-                            format!(", that of revision {revision}")
+                            say!(", that of revision {revision}", revision = revision)
                         });
                         wrong(
                             signed.spot,
-                            format!(
-                                "the digest that {} signed is {}{old}, not {}",
-                                &*signature.person_id, &**signed, &**due
+                            say!(
+                                "the digest that {person_id} signed is {signed}{old}, not {due}",
+                                person_id = &*signature.person_id,
+                                signed = &**signed,
+                                old = old,
+                                due = &**due
                             ),
-                            "Sign the present revision.",
+                            say!("Sign the present revision."),
                         );
                     }
                     Some(_) => {}

@@ -27,7 +27,7 @@ fn written(record: &crate::record::Record) -> Option<crate::ground::time::Time> 
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("revised records and release statements");
+    let mut out = Outcome::of(say!("revised records and release statements"));
     let records = view.plant.records();
     for record in &records.all {
         let Some(old) = &record.supersedes else {
@@ -38,11 +38,8 @@ fn check(view: &View) -> Outcome {
             let current = records.find(record.kind, &old.id).is_some();
             if current {
                 out.find(
-                    finding(format!(
-                        "{} says that it supersedes {}, which has another id and is still current.",
-                        &*record.id, &*old.id
-                    ))
-                    .advise("Give both one id, and this one the next revision.")
+                    finding(say!("{id} says that it supersedes {id2}, which has another id and is still current.", id = &*record.id, id2 = &*old.id))
+                    .advise(say!("Give both one id, and this one the next revision."))
                     .at(record.at(old.spot))
                     .about(&*record.id.text)
                     .about(&*old.id.text),
@@ -58,29 +55,35 @@ fn check(view: &View) -> Outcome {
             .is_some_and(|(first, then)| then < first);
         let wrong = if number >= record.revision {
             Some((
-                "which is not before it",
-                "A revision supersedes the one before it.",
+                say!("which is not before it"),
+                say!("A revision supersedes the one before it."),
             ))
         } else if number + 1 != record.revision {
             Some((
-                "and the one between is passed over",
-                "Each revision supersedes the one before it; add what is between.",
+                say!("and the one between is passed over"),
+                say!("Each revision supersedes the one before it; add what is between."),
             ))
         } else if before.is_none() {
             Some((
-                "which is not in this folder",
-                "Add the superseded record as it was; nothing is ever taken away.",
+                say!("which is not in this folder"),
+                say!("Add the superseded record as it was; nothing is ever taken away."),
             ))
         } else if earlier {
-            Some(("which is dated after it", "Find out which time is wrong."))
+            Some((
+                say!("which is dated after it"),
+                say!("Find out which time is wrong."),
+            ))
         } else {
             None
         };
         if let Some((how, advice)) = wrong {
             out.find(
-                finding(format!(
-                    "{} revision {} supersedes revision {number}, {how}.",
-                    &*record.id, record.revision
+                finding(say!(
+                    "{id} revision {revision} supersedes revision {number}, {how}.",
+                    id = &*record.id,
+                    revision = record.revision,
+                    number = number,
+                    how = how
                 ))
                 .advise(advice)
                 .at(record.at(old.spot))
@@ -98,11 +101,13 @@ fn check(view: &View) -> Outcome {
                 .filter(|other| other.id.text != record.id.text)
             {
                 out.find(
-                    finding(format!(
-                        "{} is released by {} and by {}, which are both current.",
-                        &**id, &*other.id, &*record.id
+                    finding(say!(
+                        "{id} is released by {id2} and by {id3}, which are both current.",
+                        id = &**id,
+                        id2 = &*other.id,
+                        id3 = &*record.id
                     ))
-                    .advise("Withdraw one.")
+                    .advise(say!("Withdraw one."))
                     .at(record.at(id.spot))
                     .about(&*id.text)
                     .about(&*record.id.text)
@@ -119,9 +124,9 @@ fn check(view: &View) -> Outcome {
             out.find(
                 Finding {
                     severity: Severity::Note,
-                    ..finding(format!("this dossier supersedes {} revision {} without naming its digest.", &*old.id, old.revision.value))
+                    ..finding(say!("this dossier supersedes {id} revision {revision} without naming its digest.", id = &*old.id, revision = old.revision.value))
                 }
-                .advise("Name it if that revision was ever issued: an old copy is then told from any other.")
+                .advise(say!("Name it if that revision was ever issued: an old copy is then told from any other."))
                 .at(record.at(old.spot)),
             );
         }
@@ -168,8 +173,8 @@ fn rebuilt(view: &View, out: &mut Outcome) {
             });
         if before.is_some_and(|before| before != modules(build)) {
             out.find(
-                finding(format!("{} revision {} of {written} lists other modules than before, and {} was released {signed}.", &*record.id, record.revision, &*build.assembly_id))
-                    .advise("Read the marks on the element; tell the customer which modules it holds, and release it anew.")
+                finding(say!("{id} revision {revision} of {written} lists other modules than before, and {assembly_id} was released {signed}.", id = &*record.id, revision = record.revision, written = written, assembly_id = &*build.assembly_id, signed = signed))
+                    .advise(say!("Read the marks on the element; tell the customer which modules it holds, and release it anew."))
                     .at(record.place())
                     .about(&*build.assembly_id.text)
                     .about(&*record.id.text),

@@ -23,7 +23,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("released assemblies");
+    let mut out = Outcome::of(say!("released assemblies"));
     for assembly in &view.release {
         out.look();
         for (id, why) in ancestry(view, assembly) {
@@ -32,11 +32,11 @@ fn check(view: &View) -> Outcome {
             });
             let reason = match (held, view.plant.material(&id)) {
                 (Some((record, deviation)), _) => Some((
-                    format!(
-                        "{} by {} since {}",
-                        deviation.decision.map_or("", Decision::word),
-                        &*record.id,
-                        deviation.detected_at.time.date()
+                    say!(
+                        "{decision} by {id} since {time}",
+                        decision = deviation.decision.map_or("", Decision::word),
+                        id = &*record.id,
+                        time = deviation.detected_at.time.date()
                     ),
                     record.place(),
                 )),
@@ -45,10 +45,10 @@ fn check(view: &View) -> Outcome {
                     if lot.incoming_status != Status::Accepted && was_accepted(view, &id) =>
                 {
                     Some((
-                        format!(
-                            "{} since {}",
-                            lot.incoming_status.word(),
-                            record.day().map_or(String::new(), |day| day.to_string())
+                        say!(
+                            "{incoming_status} since {day}",
+                            incoming_status = lot.incoming_status.word(),
+                            day = record.day().map_or(String::new(), |day| day.to_string())
                         ),
                         record.place(),
                     ))
@@ -59,10 +59,10 @@ fn check(view: &View) -> Outcome {
                 continue;
             };
             let told = crate::plant::recall::consignee(view.plant, assembly)
-                .map_or("the customer".to_owned(), |to| to.words());
+                .map_or(say!("the customer").to_owned(), |to| to.words());
             out.find(
-                finding(format!("{assembly} contains {why}: {reason}."))
-                    .advise(format!("Stop stock, tell {told} today, and revise the statement with the list: sealfolio review --affected-by {id}"))
+                finding(say!("{assembly} contains {why}: {reason}.", assembly = assembly, why = why, reason = reason))
+                    .advise(say!("Stop stock, tell {told} today, and revise the statement with the list: sealfolio review --affected-by {id}", told = told, id = id))
                     .at(place)
                     .about(*assembly)
                     .about(id),
@@ -79,16 +79,19 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
         return out;
     };
     for (lot, what) in crate::plant::lots_used(&record.body) {
-        out.insert(lot.to_string(), format!("{what} {}", &**lot));
+        out.insert(lot.to_string(), format!("{} {}", say!(what), &**lot));
     }
-    out.insert(record.id.to_string(), format!("what {} says", &*record.id));
+    out.insert(
+        record.id.to_string(),
+        say!("what {id} says", id = &*record.id),
+    );
     if let Some(lot) = view.plant.lot_of(assembly) {
-        out.insert(lot.to_owned(), format!("modules of lot {lot}"));
+        out.insert(lot.to_owned(), say!("modules of lot {lot}", lot = lot));
     }
     if let Some((spec, _)) = view.plant.spec_of_element(assembly) {
         out.insert(
             spec.id.to_string(),
-            format!("what was judged by {}", &*spec.id),
+            say!("what was judged by {id}", id = &*spec.id),
         );
     }
     let own = view.plant.assemblies.get(assembly);
@@ -97,7 +100,7 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
         .flat_map(|own| own.tests.iter().chain(&own.releases))
     {
         let id = &view.plant.record(*index).id;
-        out.insert(id.to_string(), format!("what {} says", &**id));
+        out.insert(id.to_string(), say!("what {id} says", id = &**id));
     }
     for position in &build.modules {
         let module = &*position.module_id.text;
@@ -105,35 +108,63 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
             continue;
         };
         let roll = &*pack.material_lot.text;
-        out.entry(pleating.lot_id.to_string())
-            .or_insert_with(|| format!("{module} of lot {}", &*pleating.lot_id));
+        out.entry(pleating.lot_id.to_string()).or_insert_with(|| {
+            say!(
+                "{module} of lot {lot_id}",
+                module = module,
+                lot_id = &*pleating.lot_id
+            )
+        });
         // A rejected test of a module is how a retest comes about; only the one that decides counts.
         if let Some(test) = view.plant.last_test(module) {
-            out.entry(test.record.id.to_string())
-                .or_insert_with(|| format!("{module}, judged by {}", &*test.record.id));
+            out.entry(test.record.id.to_string()).or_insert_with(|| {
+                say!(
+                    "{module}, judged by {id}",
+                    module = module,
+                    id = &*test.record.id
+                )
+            });
         }
         for index in view.plant.by_roll.get(roll).into_iter().flatten() {
             let id = &view.plant.record(*index).id;
-            out.entry(id.to_string())
-                .or_insert_with(|| format!("{module} from {roll}, {}", &**id));
+            out.entry(id.to_string()).or_insert_with(|| {
+                say!(
+                    "{module} from {roll}, {id}",
+                    module = module,
+                    roll = roll,
+                    id = &**id
+                )
+            });
         }
         if let Some((_, lot)) = view.plant.material(roll) {
             for paper in lot.food_contact_documents.iter() {
-                out.entry(paper.document.to_string())
-                    .or_insert_with(|| format!("{module} under {}", &*paper.document));
+                out.entry(paper.document.to_string()).or_insert_with(|| {
+                    say!(
+                        "{module} under {document}",
+                        module = module,
+                        document = &*paper.document
+                    )
+                });
             }
         }
         for layer in pleating.support_layers.iter().flat_map(|all| all.texts()) {
-            out.entry(layer.to_string())
-                .or_insert_with(|| format!("{module} with the layer {}", &**layer));
+            out.entry(layer.to_string()).or_insert_with(|| {
+                say!(
+                    "{module} with the layer {layer}",
+                    module = module,
+                    layer = &**layer
+                )
+            });
         }
         out.entry(roll.to_owned())
-            .or_insert_with(|| format!("{module} from {roll}"));
+            .or_insert_with(|| say!("{module} from {roll}", module = module, roll = roll));
         if let Some((_, lot)) = view.plant.material(roll) {
             out.entry(lot.supplier_lot.to_string()).or_insert_with(|| {
-                format!(
-                    "{module} from {roll} of supplier lot {}",
-                    &*lot.supplier_lot
+                say!(
+                    "{module} from {roll} of supplier lot {supplier_lot}",
+                    module = module,
+                    roll = roll,
+                    supplier_lot = &*lot.supplier_lot
                 )
             });
         }
@@ -145,13 +176,14 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
             .unwrap_or_default();
         for run in runs {
             let run = view.plant.record(*run);
-            out.entry(run.id.to_string())
-                .or_insert_with(|| format!("{module} of seal run {}", &*run.id));
+            out.entry(run.id.to_string()).or_insert_with(|| {
+                say!("{module} of seal run {id}", module = module, id = &*run.id)
+            });
             if let Body::SealRun(body) = &run.body
                 && let Some(cap) = &body.end_cap_lot
             {
                 out.entry(cap.to_string())
-                    .or_insert_with(|| format!("end caps {}", &**cap));
+                    .or_insert_with(|| say!("end caps {cap}", cap = &**cap));
             }
         }
     }
@@ -164,7 +196,7 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
     for run in runs {
         let run = view.plant.record(*run);
         out.entry(run.id.to_string())
-            .or_insert_with(|| format!("joins of seal run {}", &*run.id));
+            .or_insert_with(|| say!("joins of seal run {id}", id = &*run.id));
     }
     out
 }

@@ -17,7 +17,7 @@ pub static RULE: Rule = Rule {
 
 fn check(_: &View) -> Outcome {
     Outcome {
-        blind: Some("this is the maker's whole folder, not a customer's copy of it".into()),
-        ..Outcome::of("customer's copies")
+        blind: Some(say!("this is the maker's whole folder, not a customer's copy of it").into()),
+        ..Outcome::of(say!("customer's copies"))
     }
 }

@@ -16,10 +16,10 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("finished copies");
-    out.blind = Some(format!(
-        "it looks at a compiled copy ({} records are read here): run `sealfolio verify COPY`",
-        view.plant.records().all.len()
+    let mut out = Outcome::of(say!("finished copies"));
+    out.blind = Some(say!(
+        "it looks at a compiled copy ({count} records are read here): run `sealfolio verify COPY`",
+        count = view.plant.records().all.len()
     ));
     out
 }

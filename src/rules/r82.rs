@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("slit coils");
+    let mut out = Outcome::of(say!("slit coils"));
     for computed in view.graph.all("slit-width-deviation") {
         let record = view.plant.record(computed.subject.record);
         let Body::SlittingRecord(coil) = &record.body else {
@@ -46,8 +46,12 @@ fn check(view: &View) -> Outcome {
             false => Severity::Explain,
         };
         let words = match used.len() {
-            0 => "no module was cut from it".to_owned(),
-            n => format!("{n} modules were cut from it: {}", used.join(", ")),
+            0 => say!("no module was cut from it").to_owned(),
+            n => say!(
+                "{n} modules were cut from it: {used}",
+                n = n,
+                used = used.join(", ")
+            ),
         };
         let mut found = Finding {
             severity,
@@ -57,7 +61,9 @@ fn check(view: &View) -> Outcome {
                 View::phrase(computed)
             ))
         }
-        .advise("Stop what contains it; measure the strips, and look at blades and guides.")
+        .advise(say!(
+            "Stop what contains it; measure the strips, and look at blades and guides."
+        ))
         .at(record.place())
         .about(&*record.id.text)
         .about(&*coil.material_lot.text);

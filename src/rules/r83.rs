@@ -26,7 +26,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("packs and layers");
+    let mut out = Outcome::of(say!("packs and layers"));
     for (record, body) in view.plant.records().pleating_records() {
         let product = view
             .plant
@@ -53,7 +53,9 @@ fn check(view: &View) -> Outcome {
                     severity,
                     ..finding(format!("{}: {message}.", &*record.id))
                 }
-                .advise("Find out what was pleated; hold the modules until then.")
+                .advise(say!(
+                    "Find out what was pleated; hold the modules until then."
+                ))
                 .at(record.at(spot))
                 .about(&*record.id.text)
                 .about(&*body.lot_id.text),
@@ -81,9 +83,11 @@ fn check(view: &View) -> Outcome {
                 for (roll, pack) in rolls.iter().filter(|(roll, _)| !allows(roll)) {
                     report(
                         pack.material_lot.spot,
-                        format!(
-                            "the membrane {roll} of {} is none that {} allows",
-                            &*pack.module_id, &*stack_record.id
+                        say!(
+                            "the membrane {roll} of {module_id} is none that {id} allows",
+                            roll = roll,
+                            module_id = &*pack.module_id,
+                            id = &*stack_record.id
                         ),
                     );
                 }
@@ -99,19 +103,19 @@ fn check(view: &View) -> Outcome {
                 Some(lot) if allows(lot) => {}
                 Some(lot) => report(
                     lot.spot,
-                    format!(
-                        "the {} {} is none that {} allows",
-                        word.replace('_', " "),
-                        &**lot,
-                        &*stack_record.id
+                    say!(
+                        "the {word} {lot} is none that {id} allows",
+                        word = word.replace('_', " "),
+                        lot = &**lot,
+                        id = &*stack_record.id
                     ),
                 ),
                 None => report(
                     record.spot,
-                    format!(
-                        "no {} is named, and {} has one",
-                        word.replace('_', " "),
-                        &*stack_record.id
+                    say!(
+                        "no {word} is named, and {id} has one",
+                        word = word.replace('_', " "),
+                        id = &*stack_record.id
                     ),
                 ),
             }
@@ -125,9 +129,11 @@ fn check(view: &View) -> Outcome {
             if !due {
                 report(
                     lot.spot,
-                    format!(
-                        "a layer {key} ({}) is named, and {} has none",
-                        &**lot, &*stack_record.id
+                    say!(
+                        "a layer {key} ({lot}) is named, and {id} has none",
+                        key = key,
+                        lot = &**lot,
+                        id = &*stack_record.id
                     ),
                 );
             }

@@ -28,7 +28,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("fits, strengths and stacks");
+    let mut out = Outcome::of(say!("fits, strengths and stacks"));
     for figure in [
         "clearance-hot",
         "clearance-cold",
@@ -43,7 +43,7 @@ fn check(view: &View) -> Outcome {
             }
             let record = view.plant.record(computed.subject.record);
             let words = match &computed.worked {
-                Err(why) => format!("{} is not evaluated: {why}", computed.id),
+                Err(why) => say!("{id} is not evaluated: {why}", id = computed.id, why = why),
                 Ok(_) => format!("{}: {}", computed.id, View::phrase(computed)),
             };
             // The play of one assembly's ring concerns that assembly; the rest concerns the product.
@@ -58,7 +58,7 @@ fn check(view: &View) -> Outcome {
                     severity,
                     ..finding(format!("{words}."))
                 }
-                    .advise("Change dimension, tolerance or claim; measure it on elements after their first cycle.")
+                    .advise(say!("Change dimension, tolerance or claim; measure it on elements after their first cycle."))
                     .at(record.place())
                     .about(&*record.id.text)
                     .about(about),
@@ -70,7 +70,7 @@ fn check(view: &View) -> Outcome {
             out.look();
             out.find(
                 finding(format!("{}: {wrong}.", &*record.id))
-                    .advise("Correct the record; a clearance that was worked out for another state says nothing.")
+                    .advise(say!("Correct the record; a clearance that was worked out for another state says nothing."))
                     .at(record.place())
                     .about(&*record.id.text),
             );
@@ -95,25 +95,30 @@ fn impossible(view: &View, geometry: &ElementGeometry) -> Vec<String> {
         .max_by(|a, b| a.si.total_cmp(&b.si));
     for fit in geometry.fits.iter() {
         if fit.hottest.si <= fit.coldest.si {
-            out.push(format!(
-                "{} is no hotter in its hottest state than in its coldest",
-                &*fit.id
+            out.push(say!(
+                "{id} is no hotter in its hottest state than in its coldest",
+                id = &*fit.id
             ));
         }
         if fit.least.si < 0.0 {
-            out.push(format!("{} asks for a clearance below nothing", &*fit.id));
+            out.push(say!(
+                "{id} asks for a clearance below nothing",
+                id = &*fit.id
+            ));
         }
         if let Some(claimed) = hottest.filter(|claimed| claimed.si > fit.hottest.si + 1e-9) {
-            out.push(format!(
-                "{} is looked at up to {}, and the claim goes to {}",
-                &*fit.id, fit.hottest.text, claimed.text
+            out.push(say!(
+                "{id} is looked at up to {hottest}, and the claim goes to {claimed}",
+                id = &*fit.id,
+                hottest = fit.hottest.text,
+                claimed = claimed.text
             ));
         }
     }
     let size = |id: &str| geometry.part(id).map(|part| part.size.si);
     if let (Ok(core), Ok(cage)) = (size(&geometry.core), size(&geometry.cage)) {
         if core >= cage {
-            out.push("the core is no smaller than the cage".to_owned());
+            out.push(say!("the core is no smaller than the cage").to_owned());
         }
         let packs = view
             .plant
@@ -128,9 +133,10 @@ fn impossible(view: &View, geometry: &ElementGeometry) -> Vec<String> {
         if let Some((record, pack)) =
             highest.filter(|(_, pack)| 2.0 * pack.pleat_height.si > cage - core)
         {
-            out.push(format!(
-                "pleats of {} ({}) do not fit between core and cage",
-                pack.pleat_height.text, &*record.id
+            out.push(say!(
+                "pleats of {pleat_height} ({id}) do not fit between core and cage",
+                pleat_height = pack.pleat_height.text,
+                id = &*record.id
             ));
         }
     }
@@ -153,14 +159,11 @@ fn impossible(view: &View, geometry: &ElementGeometry) -> Vec<String> {
             .iter()
             .any(|one| one.direction == direction && one.elements_tested.value > 0);
         if claimed && !shown {
-            out.push(format!(
-                "no strength was tested in the {} direction, and a pressure difference is claimed",
-                direction.word()
-            ));
+            out.push(say!("no strength was tested in the {direction} direction, and a pressure difference is claimed", direction = direction.word()));
         }
     }
     if geometry.fits.is_empty() {
-        out.push("no fit says what must keep clear of what".into());
+        out.push(say!("no fit says what must keep clear of what").into());
     }
     out
 }

@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("flow tests of used elements");
+    let mut out = Outcome::of(say!("flow tests of used elements"));
     for computed in view.graph.all("flow-recovery") {
         let record = view.plant.record(computed.subject.record);
         let Body::FlowTest(test) = &record.body else {
@@ -35,12 +35,12 @@ fn check(view: &View) -> Outcome {
             continue;
         }
         let words = match &computed.worked {
-            Err(why) => format!("flow recovery is not evaluated: {why}"),
+            Err(why) => say!("flow recovery is not evaluated: {why}", why = why),
             Ok(_) => View::phrase(computed),
         };
         out.find(
             finding(format!("{}: {words}.", &*test.element_id))
-                .advise("Take it out of service, or regenerate it once more and test again; keep both results.")
+                .advise(say!("Take it out of service, or regenerate it once more and test again; keep both results."))
                 .at(record.place())
                 .about(&*test.element_id.text)
                 .about(&*record.id.text),

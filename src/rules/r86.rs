@@ -27,7 +27,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("claims");
+    let mut out = Outcome::of(say!("claims"));
     for (record, claim) in view.plant.records().cycle_claims() {
         for one in &claim.claims {
             out.look();
@@ -45,13 +45,13 @@ fn check(view: &View) -> Outcome {
             if one.cycles_claimed.value > one.cycles_tested.value {
                 report(
                     Severity::Blocks,
-                    format!(
-                        "{} {} cycles are claimed and {} were tested",
-                        one.cycles_claimed.value,
-                        one.treatment.replace('_', " "),
-                        one.cycles_tested.value
+                    say!(
+                        "{cycles_claimed} {treatment} cycles are claimed and {cycles_tested} were tested",
+                        cycles_claimed = one.cycles_claimed.value,
+                        treatment = one.treatment.replace('_', " "),
+                        cycles_tested = one.cycles_tested.value
                     ),
-                    "Claim no more than was tested.",
+                    say!("Claim no more than was tested."),
                 );
                 continue;
             }
@@ -67,12 +67,12 @@ fn check(view: &View) -> Outcome {
             if studies.is_empty() {
                 report(
                     Severity::Note,
-                    format!(
-                        "the claim of {} {} cycles rests on its report alone; no endurance_study is in this folder",
-                        one.cycles_claimed.value,
-                        one.treatment.replace('_', " ")
+                    say!(
+                        "the claim of {cycles_claimed} {treatment} cycles rests on its report alone; no endurance_study is in this folder",
+                        cycles_claimed = one.cycles_claimed.value,
+                        treatment = one.treatment.replace('_', " ")
                     ),
-                    "Add the study, so that its data can be judged here.",
+                    say!("Add the study, so that its data can be judged here."),
                 );
             }
             for (study, body) in studies {
@@ -80,33 +80,37 @@ fn check(view: &View) -> Outcome {
                     report(
                         Severity::Blocks,
                         worn,
-                        "It failed there: say so, and claim no more than every element reached.",
+                        say!(
+                            "It failed there: say so, and claim no more than every element reached."
+                        ),
                     );
                 }
                 if (one.elements_tested.value as usize) > body.elements.len() {
                     report(
                         Severity::Explain,
-                        format!(
-                            "{} elements are said to be tested, {} has {}",
-                            one.elements_tested.value,
-                            &*study.id,
-                            body.elements.len()
+                        say!(
+                            "{elements_tested} elements are said to be tested, {id} has {count}",
+                            elements_tested = one.elements_tested.value,
+                            id = &*study.id,
+                            count = body.elements.len()
                         ),
-                        "State how many were tested.",
+                        say!("State how many were tested."),
                     );
                 }
                 let milder = milder(one, body);
                 if !milder.is_empty() {
                     report(
                         Severity::Blocks,
-                        format!(
-                            "the claim of {} {} cycles is not shown at its conditions: {} {}",
-                            one.cycles_claimed.value,
-                            one.treatment.replace('_', " "),
-                            &*study.id,
-                            milder.join(", ")
+                        say!(
+                            "the claim of {cycles_claimed} {treatment} cycles is not shown at its conditions: {id} {milder}",
+                            cycles_claimed = one.cycles_claimed.value,
+                            treatment = one.treatment.replace('_', " "),
+                            id = &*study.id,
+                            milder = milder.join(", ")
                         ),
-                        "Claim the conditions that were tested, or test those that are claimed.",
+                        say!(
+                            "Claim the conditions that were tested, or test those that are claimed."
+                        ),
                     );
                 }
                 let reached = body.elements.iter().map(|id| body.reached(id));
@@ -117,25 +121,28 @@ fn check(view: &View) -> Outcome {
                 if one.cycles_tested.value > fewest {
                     report(
                         Severity::Explain,
-                        format!(
-                            "{} {} cycles are said to be tested, and an element of {} reached only {fewest} intact",
-                            one.cycles_tested.value,
-                            one.treatment.replace('_', " "),
-                            &*study.id
+                        say!(
+                            "{cycles_tested} {treatment} cycles are said to be tested, and an element of {id} reached only {fewest} intact",
+                            cycles_tested = one.cycles_tested.value,
+                            treatment = one.treatment.replace('_', " "),
+                            id = &*study.id,
+                            fewest = fewest
                         ),
-                        "State what every element reached, and what became of the others.",
+                        say!("State what every element reached, and what became of the others."),
                     );
                 }
                 if failed > 0 {
                     report(
                         Severity::Note,
-                        format!(
-                            "{failed} of {} elements of {} failed; every element reached {fewest} {} cycles intact",
-                            body.elements.len(),
-                            &*study.id,
-                            one.treatment.replace('_', " ")
+                        say!(
+                            "{failed} of {count} elements of {id} failed; every element reached {fewest} {treatment} cycles intact",
+                            failed = failed,
+                            count = body.elements.len(),
+                            id = &*study.id,
+                            fewest = fewest,
+                            treatment = one.treatment.replace('_', " ")
                         ),
-                        "Say so where the claim is used.",
+                        say!("Say so where the claim is used."),
                     );
                 }
                 let Some(computed) = view.graph.get("cycles-supported", &study.id, "") else {
@@ -144,20 +151,26 @@ fn check(view: &View) -> Outcome {
                 match &computed.worked {
                     Err(why) => report(
                         Severity::Blocks,
-                        format!("{} supports no number of cycles: {why}", &*study.id),
-                        "Complete the study, or take the claim back.",
+                        say!(
+                            "{id} supports no number of cycles: {why}",
+                            id = &*study.id,
+                            why = why
+                        ),
+                        say!("Complete the study, or take the claim back."),
                     ),
                     Ok(worked) if worked.quantity.value < one.cycles_claimed.value as f64 => {
                         report(
                             Severity::Blocks,
-                            format!(
-                                "{} {} cycles are claimed, {} supports {}",
-                                one.cycles_claimed.value,
-                                one.treatment.replace('_', " "),
-                                &*study.id,
-                                computed.shown()
+                            say!(
+                                "{cycles_claimed} {treatment} cycles are claimed, {id} supports {computed}",
+                                cycles_claimed = one.cycles_claimed.value,
+                                treatment = one.treatment.replace('_', " "),
+                                id = &*study.id,
+                                computed = computed.shown()
                             ),
-                            "Claim no more than the data support, or test more elements for longer.",
+                            say!(
+                                "Claim no more than the data support, or test more elements for longer."
+                            ),
                         )
                     }
                     Ok(_) => {}
@@ -175,33 +188,40 @@ fn milder(claim: &Claim, study: &EnduranceStudy) -> Vec<String> {
         claimed, tested,
     ) {
         (Some((claimed, text)), Some((tested, had))) if claimed > tested + 1e-9 * claimed.abs() => {
-            out.push(format!("had {what} {had}, the claim says {text}"));
+            out.push(say!(
+                "had {what} {had}, the claim says {what2}",
+                what = what,
+                had = had,
+                what2 = text
+            ));
         }
-        (Some((_, text)), None) => {
-            out.push(format!("does not state {what}, the claim says {text}"))
-        }
+        (Some((_, text)), None) => out.push(say!(
+            "does not state {what}, the claim says {what2}",
+            what = what,
+            what2 = text
+        )),
         _ => {}
     };
     fn pair<M>(q: &Option<Q<M>>) -> Option<(f64, &str)> {
         q.as_ref().map(|q| (q.si, &*q.text))
     }
     hold(
-        "the temperature",
+        say!("the temperature"),
         pair(&claim.temperature_max),
         pair(&study.temperature),
     );
     hold(
-        "the time of a cycle",
+        say!("the time of a cycle"),
         pair(&claim.time_per_cycle),
         pair(&study.time_per_cycle),
     );
     hold(
-        "the forward pressure difference",
+        say!("the forward pressure difference"),
         pair(&claim.differential_pressure_max),
         pair(&study.differential_pressure_max),
     );
     hold(
-        "the reverse pressure difference",
+        say!("the reverse pressure difference"),
         pair(&claim.reverse_differential_pressure_max),
         pair(&study.reverse_differential_pressure_max),
     );
@@ -226,33 +246,38 @@ fn worn(view: &View, record: &crate::record::Record, study: &EnduranceStudy) -> 
     let mut out = Vec::new();
     for point in study.checkpoints.iter().filter(|point| point.intact.value) {
         let mut say = |what: &str, text: &str| {
-            out.push(format!(
-                "{} of {} is called intact at {} cycles with a {what} of {text}",
-                &*point.element, &*record.id, point.cycle.value
+            out.push(say!(
+                "{element} of {id} is called intact at {cycle} cycles with a {what} of {what2}",
+                element = &*point.element,
+                id = &*record.id,
+                cycle = point.cycle.value,
+                what = what,
+                what2 = text
             ));
         };
         if let (Some(flow), Some(most)) = (&point.diffusive_flow, most(Measured::DiffusiveFlow))
             && flow.si > most
         {
-            say("diffusive flow", &flow.text);
+            say(say!("diffusive flow"), &flow.text);
         }
         if let (Some(bubble), Some(least)) = (&point.bubble_point, least(Measured::BubblePoint))
             && bubble.si < least
         {
-            say("bubble point", &bubble.text);
+            say(say!("bubble point"), &bubble.text);
         }
         if let (Some(share), Some(least)) = (&point.flow_recovery, least(Measured::FlowRecovery))
             && share.si < least
         {
-            say("flow recovery", &share.text);
+            say(say!("flow recovery"), &share.text);
         }
     }
     if let Some(own) = &study.least_bubble_point
         && least(Measured::BubblePoint).is_some_and(|least| own.si < least)
     {
-        out.push(format!(
-            "{} takes {} as the least bubble point, below that of the specification",
-            &*record.id, own.text
+        out.push(say!(
+            "{id} takes {own} as the least bubble point, below that of the specification",
+            id = &*record.id,
+            own = own.text
         ));
     }
     out

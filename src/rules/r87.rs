@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("measurement studies");
+    let mut out = Outcome::of(say!("measurement studies"));
     for computed in view.graph.all("repeatability") {
         let record = view.plant.record(computed.subject.record);
         let Body::MeasurementStudy(study) = &record.body else {
@@ -39,8 +39,8 @@ fn check(view: &View) -> Outcome {
         let shown = match &computed.worked {
             Err(why) => {
                 report(
-                    format!("repeatability is not evaluated: {why}"),
-                    "Complete the study: each element at least twice by each operator.",
+                    say!("repeatability is not evaluated: {why}", why = why),
+                    say!("Complete the study: each element at least twice by each operator."),
                 );
                 continue;
             }
@@ -70,23 +70,25 @@ fn check(view: &View) -> Outcome {
         });
         match budget {
             None => report(
-                format!(
-                    "the specification of {} has no contribution {} of {}",
-                    &*study.product_code,
-                    &*study.contribution,
-                    study.quantity.word()
+                say!(
+                    "the specification of {product_code} has no contribution {contribution} of {quantity}",
+                    product_code = &*study.product_code,
+                    contribution = &*study.contribution,
+                    quantity = study.quantity.word()
                 ),
-                "Enter what the study shows.",
+                say!("Enter what the study shows."),
             ),
             Some(budget) if budget < shown => report(
-                format!(
-                    "{} of {} is budgeted at {} %, and the study shows {}",
-                    study.contribution.replace('_', " "),
-                    study.quantity.word().replace('_', " "),
-                    number::significant(100.0 * budget, 2),
-                    computed.shown()
+                say!(
+                    "{contribution} of {quantity} is budgeted at {budget} %, and the study shows {computed}",
+                    contribution = study.contribution.replace('_', " "),
+                    quantity = study.quantity.word().replace('_', " "),
+                    budget = number::significant(100.0 * budget, 2),
+                    computed = computed.shown()
                 ),
-                "Enter what the study shows in the specification; every verdict is then made again.",
+                say!(
+                    "Enter what the study shows in the specification; every verdict is then made again."
+                ),
             ),
             Some(_) => {}
         }
@@ -102,13 +104,14 @@ fn check(view: &View) -> Outcome {
             .map(|n| n.value);
         if stated.is_some_and(|stated| stated > shown) {
             report(
-                format!(
-                    "{} of {} is said to have {} degrees of freedom, and the study has {shown}",
-                    study.contribution.replace('_', " "),
-                    study.quantity.word().replace('_', " "),
-                    stated.unwrap_or_default()
+                say!(
+                    "{contribution} of {quantity} is said to have {stated} degrees of freedom, and the study has {shown}",
+                    contribution = study.contribution.replace('_', " "),
+                    quantity = study.quantity.word().replace('_', " "),
+                    stated = stated.unwrap_or_default(),
+                    shown = shown
                 ),
-                "Enter those of the study.",
+                say!("Enter those of the study."),
             );
         }
     }

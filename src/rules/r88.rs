@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of("requirements");
+    let mut out = Outcome::of(say!("requirements"));
     for (record, body) in view.plant.records().requirements() {
         out.look();
         let flaws = flaws(view, body);
@@ -33,7 +33,9 @@ fn check(view: &View) -> Outcome {
                     &*body.requirement,
                     flaws.join("; ")
                 ))
-                .advise("Bring the evidence, or say to whom the requirement is not met.")
+                .advise(say!(
+                    "Bring the evidence, or say to whom the requirement is not met."
+                ))
                 .at(record.place())
                 .about(&*record.id.text),
             );
@@ -74,19 +76,19 @@ pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
     let (mut out, evidence) = (Vec::new(), &body.evidence);
     for kind in evidence.record_kinds.iter() {
         match crate::record::kinds::kind(kind) {
-            None => out.push(format!("there is no kind of record {}", &**kind)),
+            None => out.push(say!("there is no kind of record {kind}", kind = &**kind)),
             Some(_) if kind.text.as_ref() == "dossier" => {
-                out.push("a dossier is no evidence of itself".into())
+                out.push(say!("a dossier is no evidence of itself").into())
             }
             Some(_) if view.plant.records().of_kind(kind).next().is_none() => {
-                out.push(format!("no {} is here", &**kind))
+                out.push(say!("no {kind} is here", kind = &**kind))
             }
             Some(_) => {}
         }
     }
     for id in evidence.records.iter() {
         if view.plant.records().any(id).is_none() {
-            out.push(format!("record {} is missing", &**id));
+            out.push(say!("record {id} is missing", id = &**id));
         }
     }
     for figure in evidence.figures.iter() {
@@ -94,7 +96,7 @@ pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
             .iter()
             .any(|known| known.id == &*figure.text)
         {
-            out.push(format!("there is no figure {}", &**figure));
+            out.push(say!("there is no figure {figure}", figure = &**figure));
             continue;
         }
         let own = deciding(view, figure);
@@ -102,10 +104,10 @@ pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
             .iter()
             .filter(|computed| !matches!(computed.verdict(), Verdict::Conforms | Verdict::NoLimit))
             .filter(|computed| counts(view, computed))
-            .map(|computed| format!("{} {}", computed.id, computed.verdict().words()))
+            .map(|computed| format!("{} {}", computed.id, computed.verdict().said()))
             .collect();
         if own.is_empty() {
-            out.push(format!("no {} is here", &**figure));
+            out.push(say!("no {figure} is here", figure = &**figure));
         }
         out.extend(bad);
     }
@@ -120,7 +122,7 @@ pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
         if !chapters.contains(&&*chapter.text)
             || !view.plant.folder.files.contains_key(&*chapter.text)
         {
-            out.push(format!("chapter {} is missing", &**chapter));
+            out.push(say!("chapter {chapter} is missing", chapter = &**chapter));
         }
     }
     let nothing = evidence.record_kinds.is_empty()
@@ -128,7 +130,7 @@ pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
         && evidence.figures.is_empty()
         && evidence.chapters.is_empty();
     if nothing {
-        out.push("it names no evidence".into());
+        out.push(say!("it names no evidence").into());
     }
     out
 }

@@ -27,11 +27,15 @@ impl Limits {
         match (self.lower, self.upper) {
             (None, None) => refuse(
                 Reason::MissingLimit,
-                "no limit: capability is held against one",
+                say!("no limit: capability is held against one"),
             ),
             (Some(lower), Some(upper)) if lower >= upper => refuse(
                 Reason::BadLimits,
-                format!("the lower limit {lower} is not below the upper {upper}"),
+                say!(
+                    "the lower limit {lower} is not below the upper {upper}",
+                    lower = lower,
+                    upper = upper
+                ),
             ),
             _ => Ok(self),
         }
@@ -62,13 +66,13 @@ pub fn indices(mean: f64, sd: f64, limits: Limits) -> Result<Indices, Refusal> {
     if sd < 0.0 {
         return refuse(
             Reason::BadSd,
-            format!("{sd} is no standard deviation: it is below zero"),
+            say!("{sd} is no standard deviation: it is below zero", sd = sd),
         );
     }
     if sd == 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "all values are equal: the resolution of the instrument hides the process",
+            say!("all values are equal: the resolution of the instrument hides the process"),
         );
     }
     let upper = limits.upper.map(|limit| (limit - mean) / (3.0 * sd));

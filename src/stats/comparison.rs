@@ -54,7 +54,7 @@ fn squares(groups: &[Vec<f64>]) -> Result<Anova, Refusal> {
     if n <= k {
         return refuse(
             Reason::TooFewPoints,
-            "every group has one value: there is no spread within groups to compare with",
+            say!("every group has one value: there is no spread within groups to compare with"),
         );
     }
     let all = parts.iter().map(|(n, mean, _)| n * mean).sum::<f64>() / n;
@@ -80,7 +80,9 @@ pub fn anova(groups: &[Vec<f64>]) -> Result<Anova, Refusal> {
     if found.squares.1 <= 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "values within groups are equal: the resolution of the instrument hides their spread",
+            say!(
+                "values within groups are equal: the resolution of the instrument hides their spread"
+            ),
         );
     }
     let (between, within) = found.degrees;
@@ -108,7 +110,10 @@ pub fn welch(groups: &[Vec<f64>]) -> Result<Test, Refusal> {
     checked(groups, 2)?;
     let parts = parts(groups)?;
     if parts.iter().any(|part| part.2 <= 0.0) {
-        return refuse(Reason::ZeroVariance, "the values of one group are equal");
+        return refuse(
+            Reason::ZeroVariance,
+            say!("the values of one group are equal"),
+        );
     }
     let weights: Vec<f64> = parts
         .iter()
@@ -150,7 +155,10 @@ pub fn bartlett(groups: &[Vec<f64>]) -> Result<Test, Refusal> {
     checked(groups, 2)?;
     let parts = parts(groups)?;
     if parts.iter().any(|part| part.2 <= 0.0) {
-        return refuse(Reason::ZeroVariance, "the values of one group are equal");
+        return refuse(
+            Reason::ZeroVariance,
+            say!("the values of one group are equal"),
+        );
     }
     let k = parts.len() as f64;
     let within: f64 = parts.iter().map(|part| part.0 - 1.0).sum();
@@ -216,7 +224,7 @@ pub fn kruskal_wallis(groups: &[Vec<f64>]) -> Result<Test, Refusal> {
     let tied: f64 = ties(&all).iter().map(|t| t * t * t - t).sum();
     let share = 1.0 - tied / (n * n * n - n);
     if share <= 0.0 {
-        return refuse(Reason::ZeroVariance, "all values are equal");
+        return refuse(Reason::ZeroVariance, say!("all values are equal"));
     }
     let ranks = ranks(&all);
     let mut rest = &ranks[..];
@@ -272,7 +280,7 @@ pub fn components(groups: &[Vec<f64>]) -> Result<Components, Refusal> {
         found.squares.1 / found.degrees.1,
     );
     if between + within <= 0.0 {
-        return refuse(Reason::ZeroVariance, "all values are equal");
+        return refuse(Reason::ZeroVariance, say!("all values are equal"));
     }
     Ok(Components {
         mean_squares: (between, within),
@@ -301,7 +309,10 @@ pub fn agreement(ratings: &[Vec<f64>]) -> Result<Agreement, Refusal> {
     ratings.iter().try_for_each(|row| finite(row))?;
     let (n, k) = (ratings.len(), ratings.first().map_or(0, Vec::len));
     if ratings.iter().any(|row| row.len() != k) {
-        return refuse(Reason::Unbalanced, "every rater must rate every target");
+        return refuse(
+            Reason::Unbalanced,
+            say!("every rater must rate every target"),
+        );
     }
     at_least(n.min(k), 2)?;
     let all: Vec<f64> = ratings.iter().flatten().copied().collect();
@@ -327,7 +338,7 @@ pub fn agreement(ratings: &[Vec<f64>]) -> Result<Agreement, Refusal> {
     let e = rest / ((nf - 1.0) * (kf - 1.0));
     let w = (raters + rest) / (nf * (kf - 1.0));
     if b <= 0.0 {
-        return refuse(Reason::ZeroVariance, "the targets do not differ");
+        return refuse(Reason::ZeroVariance, say!("the targets do not differ"));
     }
     Ok(Agreement {
         single: [
@@ -359,7 +370,7 @@ impl Difference {
         if error <= 0.0 {
             return refuse(
                 Reason::ZeroVariance,
-                "all values are equal: there is no scatter to hold the difference against",
+                say!("all values are equal: there is no scatter to hold the difference against"),
             );
         }
         let t = difference / error;
@@ -412,7 +423,11 @@ pub fn pairs(a: &[f64], b: &[f64]) -> Result<Difference, Refusal> {
     if a.len() != b.len() {
         return refuse(
             Reason::LengthMismatch,
-            format!("{} values stand beside {}", a.len(), b.len()),
+            say!(
+                "{count} values stand beside {b}",
+                count = a.len(),
+                b = b.len()
+            ),
         );
     }
     let differences: Vec<f64> = a.iter().zip(b).map(|(a, b)| a - b).collect();
@@ -437,7 +452,11 @@ pub fn equivalence(
     if low >= high {
         return refuse(
             Reason::BadLimits,
-            format!("the lower margin {low} is not below the upper {high}"),
+            say!(
+                "the lower margin {low} is not below the upper {high}",
+                low = low,
+                high = high
+            ),
         );
     }
     let (from_low, from_high) = (

@@ -157,7 +157,7 @@ pub fn subgroups(subgroups: &[Vec<f64>], by: Spread) -> Result<Subgroups, Refusa
     subgroups.iter().try_for_each(|subgroup| finite(subgroup))?;
     let size = subgroups.first().map_or(0, Vec::len);
     if subgroups.iter().any(|subgroup| subgroup.len() != size) {
-        return refuse(Reason::Unbalanced, "the subgroups differ in size");
+        return refuse(Reason::Unbalanced, say!("the subgroups differ in size"));
     }
     at_least(size, 2)?;
     at_least(subgroups.len(), 2)?;
@@ -257,16 +257,23 @@ fn failed(d: &[f64], n: &[f64]) -> Result<(), Refusal> {
     if d.len() != n.len() {
         return refuse(
             Reason::LengthMismatch,
-            format!("{} counts stand beside {} sizes", d.len(), n.len()),
+            say!(
+                "{count} counts stand beside {n} sizes",
+                count = d.len(),
+                n = n.len()
+            ),
         );
     }
     d.iter().try_for_each(|d| count(*d).map(drop))?;
     n.iter().try_for_each(|n| count(*n).map(drop))?;
     if let Some(n) = n.iter().find(|n| **n < 1.0) {
-        return refuse(Reason::NonPositiveExposure, format!("a sample of {n}"));
+        return refuse(Reason::NonPositiveExposure, say!("a sample of {n}", n = n));
     }
     match d.iter().zip(n).find(|(d, n)| d > n) {
-        Some((d, n)) => refuse(Reason::CountExceedsN, format!("{d} failed of {n}")),
+        Some((d, n)) => refuse(
+            Reason::CountExceedsN,
+            say!("{d} failed of {n}", d = d, n = n),
+        ),
         None => at_least(d.len(), 2),
     }
 }
@@ -315,12 +322,16 @@ pub fn rates(c: &[f64], extent: &[f64]) -> Result<Counts, Refusal> {
     if c.len() != extent.len() {
         return refuse(
             Reason::LengthMismatch,
-            format!("{} counts stand beside {} extents", c.len(), extent.len()),
+            say!(
+                "{count} counts stand beside {extent} extents",
+                count = c.len(),
+                extent = extent.len()
+            ),
         );
     }
     c.iter().try_for_each(|c| count(*c).map(drop))?;
     if let Some(x) = extent.iter().find(|x| **x <= 0.0) {
-        return refuse(Reason::NonPositiveExposure, format!("an extent of {x}"));
+        return refuse(Reason::NonPositiveExposure, say!("an extent of {x}", x = x));
     }
     at_least(c.len(), 2)?;
     let centre = c.iter().sum::<f64>() / extent.iter().sum::<f64>();
@@ -349,8 +360,8 @@ pub struct Weighted {
 fn level(target: f64, sigma: f64) -> Result<(), Refusal> {
     finite(&[target, sigma])?;
     match sigma {
-        s if s < 0.0 => refuse(Reason::BadSd, format!("{s} is no standard deviation")),
-        0.0 => refuse(Reason::ZeroVariance, "a standard deviation of zero"),
+        s if s < 0.0 => refuse(Reason::BadSd, say!("{s} is no standard deviation", s = s)),
+        0.0 => refuse(Reason::ZeroVariance, say!("a standard deviation of zero")),
         _ => Ok(()),
     }
 }
@@ -372,7 +383,11 @@ pub fn weighted(
     if !(weight > 0.0 && weight <= 1.0 && width > 0.0) {
         return refuse(
             Reason::BadParameter,
-            format!("a weight of {weight} with limits at {width}"),
+            say!(
+                "a weight of {weight} with limits at {width}",
+                weight = weight,
+                width = width
+            ),
         );
     }
     let half = width * sigma * libm::sqrt(weight / (2.0 - weight));
@@ -426,7 +441,11 @@ pub fn cumulative(
     if !(slack >= 0.0 && limit > 0.0) {
         return refuse(
             Reason::BadParameter,
-            format!("a slack of {slack} with a limit at {limit}"),
+            say!(
+                "a slack of {slack} with a limit at {limit}",
+                slack = slack,
+                limit = limit
+            ),
         );
     }
     let sums = |side: f64| {

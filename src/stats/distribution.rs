@@ -33,13 +33,19 @@ fn parameter<T, E>(made: Result<T, E>, words: impl FnOnce() -> String) -> Result
 
 fn chi_squared(degrees: f64) -> Result<ChiSquared, Refusal> {
     parameter(ChiSquared::new(degrees), || {
-        format!("{degrees} is no number of degrees of freedom")
+        say!(
+            "{degrees} is no number of degrees of freedom",
+            degrees = degrees
+        )
     })
 }
 
 fn student(degrees: f64) -> Result<StudentsT, Refusal> {
     parameter(StudentsT::new(0.0, 1.0, degrees), || {
-        format!("{degrees} is no number of degrees of freedom")
+        say!(
+            "{degrees} is no number of degrees of freedom",
+            degrees = degrees
+        )
     })
 }
 
@@ -93,7 +99,11 @@ pub fn t_both_tails(t: f64, degrees: f64) -> Result<f64, Refusal> {
 /// Degrees of freedom that are not positive.
 pub fn f_tail(f: f64, between: f64, within: f64) -> Result<f64, Refusal> {
     let d = parameter(FisherSnedecor::new(between, within), || {
-        format!("{between}, {within} are no degrees of freedom")
+        say!(
+            "{between}, {within} are no degrees of freedom",
+            between = between,
+            within = within
+        )
     })?;
     Ok(if f.is_infinite() { 0.0 } else { d.sf(f) })
 }
@@ -132,7 +142,11 @@ pub fn normal_density(z: f64) -> f64 {
 /// A probability outside (0, 1) or a parameter that is not positive.
 pub fn beta_quantile(p: f64, a: f64, b: f64) -> Result<f64, Refusal> {
     let d = parameter(Beta::new(a, b), || {
-        format!("{a}, {b} are no parameters of a beta distribution")
+        say!(
+            "{a}, {b} are no parameters of a beta distribution",
+            a = a,
+            b = b
+        )
     })?;
     let p = probability(p)?;
     let mut x = d.inverse_cdf(p);

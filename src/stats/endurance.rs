@@ -32,9 +32,9 @@ impl Pooling {
     /// The model in words.
     pub fn words(self) -> &'static str {
         match self {
-            Self::SeparateLines => "separate lines",
-            Self::CommonSlope => "common slope",
-            Self::CommonLine => "common line",
+            Self::SeparateLines => say!("separate lines"),
+            Self::CommonSlope => say!("common slope"),
+            Self::CommonLine => say!("common line"),
         }
     }
 }
@@ -93,7 +93,7 @@ fn checked(courses: &[Course]) -> Result<Vec<Sums>, Refusal> {
         if course.x.len() != course.y.len() {
             return refuse(
                 Reason::LengthMismatch,
-                "a course has not as many values as cycles",
+                say!("a course has not as many values as cycles"),
             );
         }
     }
@@ -106,7 +106,7 @@ fn checked(courses: &[Course]) -> Result<Vec<Sums>, Refusal> {
                 true => Ok(sums),
                 false => refuse(
                     Reason::SingularDesign,
-                    "a course stands at one number of cycles: it has no slope",
+                    say!("a course stands at one number of cycles: it has no slope"),
                 ),
             }
         })
@@ -132,7 +132,10 @@ fn own(course: &Course) -> Result<f64, Refusal> {
 pub fn poolability(courses: &[Course]) -> Result<Poolability, Refusal> {
     let all = checked(courses)?;
     if all.len() < 2 {
-        return refuse(Reason::TooFewGroups, "one course: there is nothing to pool");
+        return refuse(
+            Reason::TooFewGroups,
+            say!("one course: there is nothing to pool"),
+        );
     }
     let separate = courses.iter().map(own).sum::<Result<f64, _>>()?;
     let total = |f: fn(&Sums) -> f64| all.iter().map(f).sum::<f64>();
@@ -143,7 +146,7 @@ pub fn poolability(courses: &[Course]) -> Result<Poolability, Refusal> {
     if separate <= 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "every course lies on its line exactly: there is no scatter to test against",
+            say!("every course lies on its line exactly: there is no scatter to test against"),
         );
     }
     let f = |more: f64, fewer: f64| -> Result<(f64, f64), Refusal> {
@@ -246,9 +249,9 @@ impl Bounded {
         if question.confidence <= 0.5 {
             return refuse(
                 Reason::BadProbability,
-                format!(
-                    "a confidence of {} supports nothing; more than 0.5 is due",
-                    question.confidence
+                say!(
+                    "a confidence of {confidence} supports nothing; more than 0.5 is due",
+                    confidence = question.confidence
                 ),
             );
         }
@@ -263,7 +266,7 @@ impl Bounded {
         if room(self.bound(0.0, question)?) < 0.0 {
             return refuse(
                 Reason::BoundBeyondLimitAtStart,
-                "the bound lies beyond the limit from the start",
+                say!("the bound lies beyond the limit from the start"),
             );
         }
         let (height, slope) = (side * (self.y - limit), side * self.slope);
@@ -323,7 +326,7 @@ pub struct Lines {
 pub fn lines(courses: &[Course]) -> Result<Lines, Refusal> {
     let all = checked(courses)?;
     if all.is_empty() {
-        return refuse(Reason::TooFewGroups, "no course");
+        return refuse(Reason::TooFewGroups, say!("no course"));
     }
     let alone = |course: &Course| -> Result<Bounded, Refusal> {
         let fit = line(&course.x, &course.y)?;
@@ -414,7 +417,7 @@ pub fn supported(courses: &[Course], question: Question) -> Result<Supported, Re
     if separate.is_none() {
         return refuse(
             Reason::NoCrossing,
-            "the bound never meets the limit: the data do not limit the number of cycles",
+            say!("the bound never meets the limit: the data do not limit the number of cycles"),
         );
     }
     // A model that pools may start beyond the limit although no course does: then it supports nothing.

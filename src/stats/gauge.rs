@@ -39,13 +39,18 @@ pub fn study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, Refusal
     {
         return refuse(
             Reason::Unbalanced,
-            "the study is not balanced: each operator must test each element equally often",
+            say!("the study is not balanced: each operator must test each element equally often"),
         );
     }
     if a < 2 || b < 2 || n < 2 {
         return refuse(
             Reason::TooFewPoints,
-            format!("{a} elements, {b} operators, {n} repeats: at least 2 of each are needed"),
+            say!(
+                "{a} elements, {b} operators, {n} repeats: at least 2 of each are needed",
+                a = a,
+                b = b,
+                n = n
+            ),
         );
     }
     probability(alpha)?;

@@ -11,14 +11,18 @@ fn lives(times: &[f64], events: &[bool]) -> Result<(), Refusal> {
     if times.len() != events.len() {
         return refuse(
             Reason::LengthMismatch,
-            format!("{} lives stand beside {} ends", times.len(), events.len()),
+            say!(
+                "{count} lives stand beside {events} ends",
+                count = times.len(),
+                events = events.len()
+            ),
         );
     }
     at_least(times.len(), 1)?;
     if let Some(t) = times.iter().find(|t| **t <= 0.0) {
         return refuse(
             Reason::NonPositiveTime,
-            format!("a life of {t}: lives are above zero"),
+            say!("a life of {t}: lives are above zero", t = t),
         );
     }
     Ok(())
@@ -51,7 +55,7 @@ pub fn weibull(times: &[f64], events: &[bool]) -> Result<Weibull, Refusal> {
     if failures == 0 {
         return refuse(
             Reason::NoEvents,
-            "nothing failed: a life is bounded from below only, with an assumed shape",
+            say!("nothing failed: a life is bounded from below only, with an assumed shape"),
         );
     }
     let r = failures as f64;
@@ -68,7 +72,7 @@ pub fn weibull(times: &[f64], events: &[bool]) -> Result<Weibull, Refusal> {
     if mean_log == 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "all failures stand at the longest time: no shape fits them",
+            say!("all failures stand at the longest time: no shape fits them"),
         );
     }
     let profile = |shape: f64| {
@@ -216,12 +220,19 @@ pub fn known_shape(
     if r > times.len() as f64 {
         return refuse(
             Reason::CountExceedsN,
-            format!("{r} failures of {} elements", times.len()),
+            say!(
+                "{r} failures of {count} elements",
+                r = r,
+                count = times.len()
+            ),
         );
     }
     finite(&[shape])?;
     if shape <= 0.0 {
-        return refuse(Reason::BadParameter, format!("a shape of {shape}"));
+        return refuse(
+            Reason::BadParameter,
+            say!("a shape of {shape}", shape = shape),
+        );
     }
     let total: f64 = times.iter().map(|t| libm::pow(*t, shape)).sum();
     let chi = chi_squared_quantile(confidence, 2.0 * r + 2.0)?;

@@ -136,7 +136,7 @@ pub fn refuse<T>(reason: Reason, why: impl Into<String>) -> Result<T, Refusal> {
 pub(crate) fn finite(values: &[f64]) -> Result<(), Refusal> {
     match values.iter().find(|x| !x.is_finite()) {
         None => Ok(()),
-        Some(x) => refuse(Reason::NonFinite, format!("{x} is no finite number")),
+        Some(x) => refuse(Reason::NonFinite, say!("{x} is no finite number", x = x)),
     }
 }
 
@@ -146,7 +146,11 @@ pub(crate) fn at_least(found: usize, least: usize) -> Result<(), Refusal> {
         true => Ok(()),
         false => refuse(
             Reason::TooFewPoints,
-            format!("{found} values, and at least {least} are needed"),
+            say!(
+                "{found} values, and at least {least} are needed",
+                found = found,
+                least = least
+            ),
         ),
     }
 }
@@ -157,7 +161,7 @@ pub(crate) fn probability(p: f64) -> Result<f64, Refusal> {
         true => Ok(p),
         false => refuse(
             Reason::BadProbability,
-            format!("{p} is no probability between 0 and 1"),
+            say!("{p} is no probability between 0 and 1", p = p),
         ),
     }
 }
@@ -168,14 +172,14 @@ pub(crate) fn count(x: f64) -> Result<f64, Refusal> {
     if x < 0.0 {
         return refuse(
             Reason::NegativeCount,
-            format!("{x} is no count: it is below zero"),
+            say!("{x} is no count: it is below zero", x = x),
         );
     }
     match x == x.trunc() {
         true => Ok(x),
         false => refuse(
             Reason::NotInteger,
-            format!("{x} is no count: it is no whole number"),
+            say!("{x} is no count: it is no whole number", x = x),
         ),
     }
 }
@@ -186,9 +190,9 @@ pub(crate) fn groups(groups: &[Vec<f64>], least: usize) -> Result<(), Refusal> {
     if groups.len() < 2 {
         return refuse(
             Reason::TooFewGroups,
-            format!(
-                "{} group, and at least 2 are needed to compare",
-                groups.len()
+            say!(
+                "{count} group, and at least 2 are needed to compare",
+                count = groups.len()
             ),
         );
     }

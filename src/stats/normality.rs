@@ -16,7 +16,7 @@ fn spread(x: &[f64], least: usize) -> Result<(f64, f64), Refusal> {
         true => Ok((mean, sd)),
         false => refuse(
             Reason::ZeroVariance,
-            "all values are equal: the resolution of the instrument hides their spread",
+            say!("all values are equal: the resolution of the instrument hides their spread"),
         ),
     }
 }
@@ -72,9 +72,9 @@ pub fn shapiro_wilk(x: &[f64]) -> Result<(f64, f64), Refusal> {
     if x.len() > 5000 {
         return refuse(
             Reason::BadParameter,
-            format!(
-                "{} values: the test is worked out for 5000 at most",
-                x.len()
+            say!(
+                "{count} values: the test is worked out for 5000 at most",
+                count = x.len()
             ),
         );
     }
@@ -238,7 +238,7 @@ pub fn outliers(x: &[f64], most: usize, alpha: f64) -> Result<Outliers, Refusal>
     spread(x, most + 3)?;
     let alpha = probability(alpha)?;
     if most == 0 {
-        return refuse(Reason::BadParameter, "no outlier is looked for");
+        return refuse(Reason::BadParameter, say!("no outlier is looked for"));
     }
     let mut left: Vec<usize> = (0..x.len()).collect();
     let (mut r, mut critical, mut taken) = (Vec::new(), Vec::new(), Vec::new());

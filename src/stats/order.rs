@@ -27,7 +27,7 @@ pub struct Shift {
 pub fn shift(x: &[f64], shortest: usize) -> Result<Shift, Refusal> {
     finite(x)?;
     if shortest == 0 {
-        return refuse(Reason::BadParameter, "a part of no value");
+        return refuse(Reason::BadParameter, say!("a part of no value"));
     }
     at_least(x.len(), (2 * shortest).max(3))?;
     let n = x.len();
@@ -37,7 +37,7 @@ pub fn shift(x: &[f64], shortest: usize) -> Result<Shift, Refusal> {
     };
     let (_, single) = about(x)?;
     if single <= 0.0 {
-        return refuse(Reason::ZeroVariance, "all values are equal");
+        return refuse(Reason::ZeroVariance, say!("all values are equal"));
     }
     let mut best: Option<Shift> = None;
     for after in shortest..=n - shortest {
@@ -54,7 +54,7 @@ pub fn shift(x: &[f64], shortest: usize) -> Result<Shift, Refusal> {
         }
     }
     best.map_or_else(
-        || refuse(Reason::TooFewPoints, "the series cannot be split"),
+        || refuse(Reason::TooFewPoints, say!("the series cannot be split")),
         Ok,
     )
 }
@@ -78,7 +78,7 @@ pub fn pettitt(x: &[f64]) -> Result<RankShift, Refusal> {
     finite(x)?;
     at_least(x.len(), 4)?;
     if x.iter().all(|value| *value == x[0]) {
-        return refuse(Reason::ZeroVariance, "all values are equal");
+        return refuse(Reason::ZeroVariance, say!("all values are equal"));
     }
     let n = x.len() as f64;
     let (mut sum, mut k, mut after) = (0.0, -1.0, 0);
@@ -126,7 +126,7 @@ pub fn runs(x: &[f64]) -> Result<Runs, Refusal> {
     if n1 == 0 || n2 == 0 {
         return refuse(
             Reason::ZeroVariance,
-            "no value lies above the median: there are no runs to count",
+            say!("no value lies above the median: there are no runs to count"),
         );
     }
     let runs = 1 + above.windows(2).filter(|pair| pair[0] != pair[1]).count();

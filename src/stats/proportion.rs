@@ -10,7 +10,10 @@ fn of(x: f64, n: f64) -> Result<(), Refusal> {
     count(x)?;
     count(n)?;
     if x > n {
-        return refuse(Reason::CountExceedsN, format!("{x} of {n} are no count"));
+        return refuse(
+            Reason::CountExceedsN,
+            say!("{x} of {n} are no count", x = x, n = n),
+        );
     }
     at_least(n as usize, 1)
 }
@@ -92,7 +95,7 @@ pub fn success_run(
         Some(n) => Ok((n, 1.0 - doubt(n))),
         None => refuse(
             Reason::BadProbability,
-            "no sample of a countable size proves it",
+            say!("no sample of a countable size proves it"),
         ),
     }
 }
@@ -144,7 +147,7 @@ pub fn exposure(extent: f64) -> Result<f64, Refusal> {
         true => Ok(extent),
         false => refuse(
             Reason::NonPositiveExposure,
-            format!("an extent of {extent}"),
+            say!("an extent of {extent}", extent = extent),
         ),
     }
 }

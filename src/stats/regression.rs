@@ -53,7 +53,11 @@ fn pairs(x: &[f64], y: &[f64], least: usize) -> Result<(), Refusal> {
     if x.len() != y.len() {
         return refuse(
             Reason::LengthMismatch,
-            format!("{} values of x stand beside {} of y", x.len(), y.len()),
+            say!(
+                "{count} values of x stand beside {y} of y",
+                count = x.len(),
+                y = y.len()
+            ),
         );
     }
     at_least(x.len(), least)
@@ -71,7 +75,7 @@ pub fn line(x: &[f64], y: &[f64]) -> Result<Line, Refusal> {
     if sxx <= 0.0 {
         return refuse(
             Reason::SingularDesign,
-            "all points stand at one x: no line can be laid through them",
+            say!("all points stand at one x: no line can be laid through them"),
         );
     }
     let pairs = || x.iter().zip(y);
@@ -142,7 +146,7 @@ pub fn least_squares(columns: &[Vec<Double>], y: &[f64], constant: bool) -> Resu
     if columns.iter().any(|column| column.len() != n) {
         return refuse(
             Reason::LengthMismatch,
-            "the columns are not as long as the values",
+            say!("the columns are not as long as the values"),
         );
     }
     columns
@@ -166,13 +170,17 @@ pub fn least_squares(columns: &[Vec<Double>], y: &[f64], constant: bool) -> Resu
         if whole.hi() == 0.0 || left < 1e-28 {
             return refuse(
                 Reason::SingularDesign,
-                "the regressors are equal or depend on each other: their shares cannot be told apart",
+                say!(
+                    "the regressors are equal or depend on each other: their shares cannot be told apart"
+                ),
             );
         }
         if left < 1e-24 {
             return refuse(
                 Reason::IllConditioned,
-                "the regressors depend on each other so nearly that no digit of their shares would be sure",
+                say!(
+                    "the regressors depend on each other so nearly that no digit of their shares would be sure"
+                ),
             );
         }
     }
@@ -231,7 +239,7 @@ pub fn least_squares(columns: &[Vec<Double>], y: &[f64], constant: bool) -> Resu
 pub fn polynomial(x: &[f64], y: &[f64], degree: usize, intercept: bool) -> Result<Fit, Refusal> {
     pairs(x, y, 0)?;
     if degree == 0 {
-        return refuse(Reason::BadParameter, "a degree of 0 fits nothing");
+        return refuse(Reason::BadParameter, say!("a degree of 0 fits nothing"));
     }
     let distinct = ties(x).len();
     let from = usize::from(!intercept);
@@ -239,8 +247,10 @@ pub fn polynomial(x: &[f64], y: &[f64], degree: usize, intercept: bool) -> Resul
     if distinct < degree + 1 - from {
         return refuse(
             Reason::SingularDesign,
-            format!(
-                "{distinct} different x: no polynomial of degree {degree} can be laid through them"
+            say!(
+                "{distinct} different x: no polynomial of degree {degree} can be laid through them",
+                distinct = distinct,
+                degree = degree
             ),
         );
     }
@@ -266,7 +276,7 @@ pub fn several(rows: &[Vec<f64>], y: &[f64], intercept: bool) -> Result<Fit, Ref
     if rows.len() != y.len() || rows.iter().any(|row| row.len() != width) {
         return refuse(
             Reason::LengthMismatch,
-            "the rows differ in length, or are not as many as the values",
+            say!("the rows differ in length, or are not as many as the values"),
         );
     }
     let constant = intercept.then(|| vec![Double::from(1.0); y.len()]);
@@ -294,8 +304,10 @@ pub fn lack_of_fit(x: &[f64], y: &[f64], degree: usize) -> Result<(f64, f64, f64
     if m <= p || n <= m {
         return refuse(
             Reason::TooFewPoints,
-            format!(
-                "{m} different x among {n} points: more different x than coefficients, and a repeated one, are needed"
+            say!(
+                "{m} different x among {n} points: more different x than coefficients, and a repeated one, are needed",
+                m = m,
+                n = n
             ),
         );
     }
@@ -307,7 +319,9 @@ pub fn lack_of_fit(x: &[f64], y: &[f64], degree: usize) -> Result<(f64, f64, f64
     if pure <= 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "repeats at one x are equal: the resolution of the instrument hides their scatter",
+            say!(
+                "repeats at one x are equal: the resolution of the instrument hides their scatter"
+            ),
         );
     }
     let (df1, df2) = ((m - p) as f64, (n - m) as f64);
@@ -340,7 +354,7 @@ pub fn mann_kendall(x: &[f64]) -> Result<RankTrend, Refusal> {
     if variance <= 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "all values are equal: there is nothing to rise or fall",
+            say!("all values are equal: there is nothing to rise or fall"),
         );
     }
     let s: f64 = (0..x.len())
@@ -392,7 +406,7 @@ pub fn theil_sen(x: &[f64], y: &[f64], confidence: f64) -> Result<MedianSlope, R
     if slopes.is_empty() {
         return refuse(
             Reason::SingularDesign,
-            "all points stand at one x: no line can be laid through them",
+            say!("all points stand at one x: no line can be laid through them"),
         );
     }
     let slope = median(&slopes)?;

@@ -53,18 +53,24 @@ impl Pattern {
     /// The pattern in words.
     pub fn words(self) -> &'static str {
         match self {
-            Self::OneBeyond3 => "one point beyond three standard deviations",
-            Self::NineOneSide => "nine points in succession on one side of the centre",
-            Self::SixTrend => "six points in succession rising, or falling",
-            Self::FourteenAlternating => "fourteen points in succession alternating up and down",
+            Self::OneBeyond3 => say!("one point beyond three standard deviations"),
+            Self::NineOneSide => say!("nine points in succession on one side of the centre"),
+            Self::SixTrend => say!("six points in succession rising, or falling"),
+            Self::FourteenAlternating => {
+                say!("fourteen points in succession alternating up and down")
+            }
             Self::TwoOfThreeBeyond2 => {
-                "two of three points in succession beyond two standard deviations on one side"
+                say!("two of three points in succession beyond two standard deviations on one side")
             }
             Self::FourOfFiveBeyond1 => {
-                "four of five points in succession beyond one standard deviation on one side"
+                say!("four of five points in succession beyond one standard deviation on one side")
             }
-            Self::FifteenWithin1 => "fifteen points in succession within one standard deviation",
-            Self::EightOutside1 => "eight points in succession outside one standard deviation",
+            Self::FifteenWithin1 => {
+                say!("fifteen points in succession within one standard deviation")
+            }
+            Self::EightOutside1 => {
+                say!("eight points in succession outside one standard deviation")
+            }
         }
     }
 
@@ -112,11 +118,14 @@ pub fn ends(
         };
         return refuse(
             reason,
-            format!("{sigma} is no standard deviation to count in"),
+            say!(
+                "{sigma} is no standard deviation to count in",
+                sigma = sigma
+            ),
         );
     }
     if length == 0 {
-        return refuse(Reason::BadParameter, "a window of no point");
+        return refuse(Reason::BadParameter, say!("a window of no point"));
     }
     let z: Vec<f64> = x.iter().map(|x| (x - centre) / sigma).collect();
     Ok(z.windows(length)

@@ -55,13 +55,17 @@ pub fn acceptance(plan: Plan, quality: f64, model: Model) -> Result<f64, Refusal
         if n > lot {
             return refuse(
                 Reason::SampleExceedsLot,
-                format!("a sample of {n} from a lot of {lot}"),
+                say!("a sample of {n} from a lot of {lot}", n = n, lot = lot),
             );
         }
         if failing > lot {
             return refuse(
                 Reason::CountExceedsN,
-                format!("{failing} failing units in a lot of {lot}"),
+                say!(
+                    "{failing} failing units in a lot of {lot}",
+                    failing = failing,
+                    lot = lot
+                ),
             );
         }
         return Ok(without_return(c, n, failing, lot));
@@ -69,7 +73,7 @@ pub fn acceptance(plan: Plan, quality: f64, model: Model) -> Result<f64, Refusal
     if !(0.0..=1.0).contains(&quality) {
         return refuse(
             Reason::BadProbability,
-            format!("{quality} is no share between 0 and 1"),
+            say!("{quality} is no share between 0 and 1", quality = quality),
         );
     }
     Ok(match model {
@@ -122,7 +126,11 @@ pub fn quality_accepted_at(plan: Plan, accepted: f64) -> Result<f64, Refusal> {
     if c >= n {
         return refuse(
             Reason::BadParameter,
-            format!("a plan that accepts with {c} failures of {n} rejects nothing"),
+            say!(
+                "a plan that accepts with {c} failures of {n} rejects nothing",
+                c = c,
+                n = n
+            ),
         );
     }
     beta_quantile(1.0 - p, c + 1.0, n - c)
@@ -150,16 +158,21 @@ impl Points {
         if !(0.0..=most).contains(&self.good) || !(0.0..=most).contains(&self.bad) {
             return refuse(
                 Reason::BadProbability,
-                format!("{} and {} are no qualities", self.good, self.bad),
+                say!(
+                    "{good} and {bad} are no qualities",
+                    good = self.good,
+                    bad = self.bad
+                ),
             );
         }
         match self.bad > self.good {
             true => Ok(self),
             false => refuse(
                 Reason::BadLimits,
-                format!(
-                    "the quality to reject, {}, is not worse than the one to accept, {}",
-                    self.bad, self.good
+                say!(
+                    "the quality to reject, {bad}, is not worse than the one to accept, {good}",
+                    bad = self.bad,
+                    good = self.good
                 ),
             ),
         }
@@ -194,7 +207,7 @@ pub fn design(points: Points, model: Model) -> Result<Plan, Refusal> {
     }
     refuse(
         Reason::NoPlan,
-        "no sample of the lot meets both risks; inspect every unit",
+        say!("no sample of the lot meets both risks; inspect every unit"),
     )
 }
 
@@ -227,11 +240,15 @@ pub fn by_variables(
     finite(&[k])?;
     let (mean, sd) = mean_and_sd(x)?;
     match (lower, upper) {
-        (None, None) => return refuse(Reason::MissingLimit, "no limit to judge against"),
+        (None, None) => return refuse(Reason::MissingLimit, say!("no limit to judge against")),
         (Some(lower), Some(upper)) if lower >= upper => {
             return refuse(
                 Reason::BadLimits,
-                format!("the lower limit {lower} is not below the upper {upper}"),
+                say!(
+                    "the lower limit {lower} is not below the upper {upper}",
+                    lower = lower,
+                    upper = upper
+                ),
             );
         }
         _ => {}
@@ -239,7 +256,7 @@ pub fn by_variables(
     if sd == 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "all values are equal: the resolution of the instrument hides their spread",
+            say!("all values are equal: the resolution of the instrument hides their spread"),
         );
     }
     let (lower, upper) = (
@@ -301,7 +318,7 @@ pub fn variables_design(points: Points) -> Result<(usize, f64, f64), Refusal> {
     let Some(reach) = (1..40).map(|power| 1_u64 << power).find(|n| serves(*n)) else {
         return refuse(
             Reason::NoPlan,
-            "no sample of a countable size meets both risks",
+            say!("no sample of a countable size meets both risks"),
         );
     };
     let n = smallest(2, reach, serves).unwrap_or(reach);

@@ -103,7 +103,7 @@ pub fn lag1_autocorrelation(x: &[f64]) -> Result<f64, Refusal> {
     if all == 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "all values are equal: there is no spread to be correlated",
+            say!("all values are equal: there is no spread to be correlated"),
         );
     }
     at_least(x.len(), 3)?;

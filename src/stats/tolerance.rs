@@ -136,7 +136,7 @@ pub fn interval(
     if sd == 0.0 {
         return refuse(
             Reason::ZeroVariance,
-            "all values are equal: the resolution of the instrument hides their spread",
+            say!("all values are equal: the resolution of the instrument hides their spread"),
         );
     }
     let k = match side {
@@ -160,7 +160,7 @@ pub fn free_confidence(n: u64, left_out: u64, coverage: f64) -> Result<f64, Refu
     if left_out == 0 {
         return refuse(
             Reason::BadParameter,
-            "an interval leaves out at least one end",
+            say!("an interval leaves out at least one end"),
         );
     }
     at_least(n as usize, left_out as usize)?;
@@ -180,7 +180,7 @@ pub fn free_sample(left_out: u64, coverage: f64, confidence: f64) -> Result<(u64
         Some(n) => Ok((n, free_confidence(n, left_out, coverage)?)),
         None => refuse(
             Reason::BadProbability,
-            "no sample of a countable size reaches it",
+            say!("no sample of a countable size reaches it"),
         ),
     }
 }

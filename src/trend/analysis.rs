@@ -241,10 +241,10 @@ fn population(series: &Series, analysis: &mut Analysis) {
     let ends = if side == tolerance::Side::Both { 2 } else { 1 };
     analysis.free = tolerance::free_coverage(values.len() as u64, ends, CONFIDENCE).ok();
     analysis.capability = Some(match analysis.shape {
-        Shape::NotNormal(_) => Err(
+        Shape::NotNormal(_) => Err(say!(
             "the values do not look normal: an index built on a normal distribution would mislead"
-                .into(),
-        ),
+        )
+        .into()),
         _ => capability::performance(values, limits, CONFIDENCE).map_err(String::from),
     });
     if !matches!(analysis.shape, Shape::NotNormal(_)) {

@@ -11,12 +11,12 @@ use crate::stats::{
 
 /// What values are grouped by, in the order in which people ask.
 pub const BY: [&str; 6] = [
-    "roll",
-    "lot",
-    "station",
-    "pleating machine",
-    "seal run",
-    "operator",
+    word!("roll"),
+    word!("lot"),
+    word!("station"),
+    word!("pleating machine"),
+    word!("seal run"),
+    word!("operator"),
 ];
 
 /// One group.
@@ -56,16 +56,24 @@ impl How {
     pub fn words(self) -> &'static str {
         match self {
             How::Anova => {
-                "analysis of variance (spreads alike by Brown and Forsythe's test, values not seen to be other than normal)"
+                say!(
+                    "analysis of variance (spreads alike by Brown and Forsythe's test, values not seen to be other than normal)"
+                )
             }
             How::Welch => {
-                "Welch's analysis of variance, because the spreads of the groups differ (Brown and Forsythe's test)"
+                say!(
+                    "Welch's analysis of variance, because the spreads of the groups differ (Brown and Forsythe's test)"
+                )
             }
             How::RanksForSpread => {
-                "Kruskal and Wallis's test by ranks, because the spreads of the groups differ and one of them has none"
+                say!(
+                    "Kruskal and Wallis's test by ranks, because the spreads of the groups differ and one of them has none"
+                )
             }
             How::Ranks => {
-                "Kruskal and Wallis's test by ranks, because the values do not look normal within their groups"
+                say!(
+                    "Kruskal and Wallis's test by ranks, because the values do not look normal within their groups"
+                )
             }
         }
     }
@@ -146,7 +154,7 @@ fn compare(by: &'static str, groups: Vec<Group>) -> Comparison {
         .map(|group| group.values.clone())
         .collect();
     let test = match several.len() {
-        0 | 1 => Err("fewer than two groups have more than one value".to_owned()),
+        0 | 1 => Err(say!("fewer than two groups have more than one value").to_owned()),
         _ => choose(&several).map_err(String::from),
     };
     Comparison {

@@ -12,7 +12,7 @@ use groups::Comparison;
 use crate::{
     figure::{Computed, Figure, FigureId},
     graph::Graph,
-    ground::{name::capital, number, quantity::Quantity, time::Time},
+    ground::{name::capital, number, quantity::Quantity, time::Time, words},
     plant::{Plant, Test},
     record::{
         Record,
@@ -134,12 +134,22 @@ impl Frozen {
     }
 }
 
+/// How the key of a series of assemblies begins; keys are in English, because older dossiers are
+/// matched by them.
+const OF_LENGTH: &str = "of assemblies of ";
+
 impl Series {
     /// A name that tells it from every other.
     pub fn title(&self) -> String {
-        let Key { of, product, .. } = &self.key;
-        let name = self.figure.name.trim_end_matches(" of an element");
-        format!("{name} {of}, {product}")
+        let name = match self.figure.name {
+            "Bubble point of an element" => say!("Bubble point"),
+            name => say!(name),
+        };
+        let of = match self.key.of.strip_prefix(OF_LENGTH) {
+            Some(length) => say!("of assemblies of {length}", length = say!(length)),
+            None => say!(&self.key.of).to_owned(),
+        };
+        format!("{name} {of}, {product}", product = say!(&self.key.product))
     }
 
     /// What tells it from others of the same name.
@@ -149,9 +159,9 @@ impl Series {
         } = &self.key;
         let gas = match &**gas {
             "" => String::new(),
-            gas => format!("in {gas}"),
+            gas => say!("in {gas}", gas = gas),
         };
-        let all = [stage.clone(), gas, limit.clone()];
+        let all = [stage.clone(), gas, words::local(limit)];
         all.into_iter()
             .filter(|word| !word.is_empty())
             .collect::<Vec<_>>()
@@ -194,7 +204,13 @@ fn origins(plant: &Plant, record: &Record, figure: &Figure) -> BTreeMap<&'static
         }
     };
     let spec = plant.spec_of(record);
-    let spec = spec.map(|(record, _)| format!("{} revision {}", &*record.id, record.revision));
+    let spec = spec.map(|(record, _)| {
+        say!(
+            "{id} revision {revision}",
+            id = &*record.id,
+            revision = record.revision
+        )
+    });
     put("specification", spec.as_deref());
     put("operator", record.recorded_by.as_deref());
     if let Some(quantity) = figure.quantity {
@@ -296,17 +312,19 @@ fn key(plant: &Plant, record: &Record, computed: &Computed) -> Key {
         Some(test) if test.assembly => {
             let length = plant
                 .build(test.element)
-                .map_or("unknown length", |(_, build)| &build.nominal_length.text);
+                .map_or(word!("unknown length"), |(_, build)| {
+                    &build.nominal_length.text
+                });
             // A bubble point is that of the weakest module, however many there are.
             match computed.figure.id.starts_with("bubble-point") {
-                true => "of assemblies".to_owned(),
-                false => format!("of assemblies of {length}"),
+                true => word!("of assemblies").to_owned(),
+                false => format!("{OF_LENGTH}{length}"),
             }
         }
-        Some(_) => "of modules".to_owned(),
+        Some(_) => word!("of modules").to_owned(),
         None => match &record.body {
-            Body::SealInspection(_) => "of seal runs".to_owned(),
-            _ => "of rolls".to_owned(),
+            Body::SealInspection(_) => word!("of seal runs").to_owned(),
+            _ => word!("of rolls").to_owned(),
         },
     };
     let gas = test
@@ -318,7 +336,7 @@ fn key(plant: &Plant, record: &Record, computed: &Computed) -> Key {
         .map_or(String::new(), |gas| gas.to_string());
     let product = plant
         .spec_of(record)
-        .map_or("all products".to_owned(), |(_, spec)| {
+        .map_or(word!("all products").to_owned(), |(_, spec)| {
             spec.product_code.to_string()
         });
     let limit = computed.judgement.as_ref().map(|judged| &judged.limit.text);
@@ -333,7 +351,7 @@ fn key(plant: &Plant, record: &Record, computed: &Computed) -> Key {
         // The limit of a join residual is its own uncertainty: it is another for each.
         limit: match computed.figure.id {
             "join-residual" => String::new(),
-            _ => limit.cloned().unwrap_or_default(),
+            _ => limit.map_or(String::new(), |limit| words::neutral(limit)),
         },
     }
 }
@@ -355,7 +373,7 @@ fn frozen(plant: &Plant, record: &Record, figure: &Figure, of: &str) -> Option<F
             && limits
                 .assembly_length
                 .as_ref()
-                .is_none_or(|length| of == format!("of assemblies of {}", length.text))
+                .is_none_or(|length| of == format!("{OF_LENGTH}{}", length.text))
     })?;
     if laid.lower.unit.dim != figure.unit.dim
         || laid.upper.unit.dim != figure.unit.dim
@@ -367,7 +385,11 @@ fn frozen(plant: &Plant, record: &Record, figure: &Figure, of: &str) -> Option<F
         centre: (laid.lower.si + laid.upper.si) / 2.0,
         band: (laid.lower.si, laid.upper.si),
         since: laid.frozen_on.date,
-        basis: format!("frozen {}: {}", laid.frozen_on.date, &*laid.basis),
+        basis: say!(
+            "frozen {date}: {basis}",
+            date = laid.frozen_on.date,
+            basis = &*laid.basis
+        ),
         at: spec_record.at(laid.spot),
     })
 }
@@ -472,33 +494,48 @@ pub fn sentence(analysis: &Analysis, comparisons: &[Comparison]) -> String {
     let n = analysis.values.len();
     let aside = match analysis.set_aside {
         0 => String::new(),
-        1 => " (1 more with a known cause set aside)".into(),
-        k => format!(" ({k} more with known causes set aside)"),
+        1 => say!(" (1 more with a known cause set aside)").into(),
+        k => say!(" ({k} more with known causes set aside)", k = k),
     };
     let mut said = Vec::new();
     if let Some(control) = &analysis.control {
         said.push(match control.beyond.len() {
-            0 => format!("all {n} values within the control limits{aside}"),
-            k => format!("{k} of {n} values beyond the control limits{aside}"),
+            0 => say!(
+                "all {n} values within the control limits{aside}",
+                n = n,
+                aside = aside
+            ),
+            k => say!(
+                "{k} of {n} values beyond the control limits{aside}",
+                k = k,
+                n = n,
+                aside = aside
+            ),
         });
     }
     if n < LEAST {
         let values = if n == 1 {
-            "1 value".into()
+            say!("1 value").into()
         } else {
-            format!("{n} values")
+            say!("{n} values", n = n)
         };
-        said.push(format!(
-            "{values}: too few to speak of limits or drift; {LEAST} are needed"
+        said.push(say!(
+            "{values}: too few to speak of limits or drift; {what} are needed",
+            values = values,
+            what = LEAST
         ));
         return format!("{}.", capital(&said.join("; ")));
     }
     if analysis.control.is_none() {
-        said.push(format!("{n} values without control limits{aside}"));
+        said.push(say!(
+            "{n} values without control limits{aside}",
+            n = n,
+            aside = aside
+        ));
     }
     said.push(match analysis.drifts() {
-        true => "a drift or a shift stands out".into(),
-        false => "no drift stands out".into(),
+        true => say!("a drift or a shift stands out").into(),
+        false => say!("no drift stands out").into(),
     });
     let differ: Vec<&str> = comparisons
         .iter()
@@ -506,13 +543,13 @@ pub fn sentence(analysis: &Analysis, comparisons: &[Comparison]) -> String {
         .map(|comparison| comparison.by)
         .collect();
     if !differ.is_empty() {
-        said.push(format!("it differs by {}", differ.join(", ")));
+        said.push(say!("it differs by {differ}", differ = differ.join(", ")));
     }
     if let Some(Ok(capability)) = &analysis.capability {
-        said.push(format!(
-            "Ppk {} (at least {} with 95 % confidence)",
-            number::fixed(capability.indices.nearest, 2),
-            number::fixed(capability.proven, 2)
+        said.push(say!(
+            "Ppk {nearest} (at least {proven} with 95 % confidence)",
+            nearest = number::fixed(capability.indices.nearest, 2),
+            proven = number::fixed(capability.proven, 2)
         ));
     }
     format!("{}.", capital(&said.join("; ")))

@@ -213,7 +213,7 @@ fn situation_08_a_gap_in_a_steam_trace_has_two_answers() {
         &[
             "25.14 min",
             "34.14 min",
-            "with 1 gap, the longest 9.0 min: nothing was recorded there and nothing is drawn",
+            "with one gap of 9.0 min: nothing was recorded there and nothing is drawn",
         ],
     );
     let html = site::compile(&book.dossier).files;

@@ -14,7 +14,7 @@ use crate::{
 pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
     let unit = Unit::of_series(series);
     let n = analysis.all.len();
-    let section = Section::new("capability", "Capability");
+    let section = Section::new("capability", say!("Capability"));
     let limits: Vec<f64> = series
         .limits
         .lower
@@ -22,31 +22,38 @@ pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
         .chain(series.limits.upper)
         .collect();
     if limits.is_empty() {
-        return section.say("No limit is laid down for it: there is nothing to be capable of.");
+        return section.say(say!(
+            "No limit is laid down for it: there is nothing to be capable of."
+        ));
     }
     let (Some(result), Some((beyond, elements, bound))) =
         (&analysis.capability, analysis.beyond_limit)
     else {
-        return section.say(&format!("{n} values: too few; {LEAST} are needed."));
+        return section.say(&say!(
+            "{n} values: too few; {what} are needed.",
+            n = n,
+            what = LEAST
+        ));
     };
     let mut figures = vec![Figure {
         anchor: "number-beyond",
-        name: "elements of which any test, the first or a later one, was beyond the limit".into(),
-        value: format!("{beyond} of {elements}"),
-        bounds: format!("at most {} of the population", percent(bound)),
+        name: say!("elements of which any test, the first or a later one, was beyond the limit")
+            .into(),
+        value: say!(
+            "{beyond} of {elements}",
+            beyond = beyond,
+            elements = elements
+        ),
+        bounds: say!("at most {bound} of the population", bound = percent(bound)),
         n: elements,
-        method: "Clopper and Pearson, one-sided; no distribution assumed",
+        method: say!("Clopper and Pearson, one-sided; no distribution assumed"),
     }];
     let words = match result {
         Err(why) => {
             let free = analysis.free.map_or(String::new(), |share| {
-                format!(
-                    " What holds without any distribution: with 95 % confidence at least {} of the population lie {}.",
-                    percent(share),
-                    inside(series)
-                )
+                say!(" What holds without any distribution: with 95 % confidence at least {share} of the population lie {series}.", share = percent(share), series = inside(series))
             });
-            format!("No index is given: {why}.{free}")
+            say!("No index is given: {why}.{free}", why = why, free = free)
         }
         Ok(capability) => {
             index_figures(capability, n, &mut figures);
@@ -54,41 +61,46 @@ pub(super) fn population(series: &Series, analysis: &Analysis) -> Section {
         }
     };
     if let Some(interval) = analysis.tolerance {
-        let ends: Vec<String> = [("from", interval.lower), ("to", interval.upper)]
+        let ends: Vec<String> = [(say!("from"), interval.lower), (say!("to"), interval.upper)]
             .iter()
             .filter_map(|(word, end)| Some(format!("{word} {}", unit.show((*end)?))))
             .collect();
         figures.push(Figure {
             anchor: "number-tolerance",
-            name: format!("{} of the population lie", percent(COVERAGE)),
+            name: say!(
+                "{percent} of the population lie",
+                percent = percent(COVERAGE)
+            ),
             value: ends.join(" "),
             bounds: format!("k = {}", number::fixed(interval.k, 3)),
             n,
-            method: "tolerance interval of normal values, 95 % confidence (e-Handbook 7.2.6.3)",
+            method: say!(
+                "tolerance interval of normal values, 95 % confidence (e-Handbook 7.2.6.3)"
+            ),
         });
     }
     if let Some(share) = analysis.free {
         figures.push(Figure {
             anchor: "number-free",
-            name: format!("share of the population {}", inside(series)),
-            value: format!("at least {}", percent(share)),
+            name: say!("share of the population {series}", series = inside(series)),
+            value: say!("at least {share}", share = percent(share)),
             bounds: String::new(),
             n,
-            method: "order statistics, no distribution assumed (Wilks 1941)",
+            method: say!("order statistics, no distribution assumed (Wilks 1941)"),
         });
     }
     let mut section = section.say(&words);
     section.drawings.extend(histogram(series, analysis, &words));
     section.drawings.extend(probability_plot(series, analysis));
-    section.table(number_table("Numbers of capability", figures))
+    section.table(number_table(say!("Numbers of capability"), figures))
 }
 
 /// Which ends of the sample the statement without a distribution speaks of: those on the side of a limit.
 fn inside(series: &Series) -> &'static str {
     match (series.limits.lower, series.limits.upper) {
-        (Some(_), None) => "not below the smallest value found",
-        (None, _) => "not above the largest value found",
-        (Some(_), Some(_)) => "between the smallest and the largest value found",
+        (Some(_), None) => say!("not below the smallest value found"),
+        (None, _) => say!("not above the largest value found"),
+        (Some(_), Some(_)) => say!("between the smallest and the largest value found"),
     }
 }
 
@@ -97,25 +109,27 @@ fn index_figures(capability: &Capability, n: usize, figures: &mut Vec<Figure>) {
     if let (Some(both), Some((low, high))) = (capability.indices.both, capability.both) {
         figures.push(Figure {
             anchor: "number-pp",
-            name: "Pp".into(),
+            name: say!("Pp").into(),
             value: index(both),
-            bounds: format!("{} to {}", index(low), index(high)),
+            bounds: say!("{low} to {high}", low = index(low), high = index(high)),
             n,
-            method: "chi-squared, exact for normal values (ISO 22514-2, from memory)",
+            method: say!("chi-squared, exact for normal values (ISO 22514-2, from memory)"),
         });
     }
     figures.push(Figure {
         anchor: "number-ppk",
-        name: "Ppk".into(),
+        name: say!("Ppk").into(),
         value: index(capability.indices.nearest),
-        bounds: format!(
-            "{} to {}; one-sided at least {}",
-            index(capability.nearest.0),
-            index(capability.nearest.1),
-            index(capability.proven)
+        bounds: say!(
+            "{nearest} to {nearest2}; one-sided at least {proven}",
+            nearest = index(capability.nearest.0),
+            nearest2 = index(capability.nearest.1),
+            proven = index(capability.proven)
         ),
         n,
-        method: "two-sided after Bissell 1990 (from memory); one-sided exact by the non-central t",
+        method: say!(
+            "two-sided after Bissell 1990 (from memory); one-sided exact by the non-central t"
+        ),
     });
 }
 
@@ -127,8 +141,9 @@ fn capability_words(series: &Series, analysis: &Analysis, capability: &Capabilit
     };
     let limit = limit.map_or(String::new(), |limit| unit.show(limit));
     let few = match analysis.all.len() {
-        n if n < 30 => format!(
-            " With {n} values the bound is what counts, not the index (30 and more are usual; common practice, no source)."
+        n if n < 30 => say!(
+            " With {n} values the bound is what counts, not the index (30 and more are usual; common practice, no source).",
+            n = n
         ),
         _ => String::new(),
     };
@@ -139,15 +154,20 @@ fn capability_words(series: &Series, analysis: &Analysis, capability: &Capabilit
         || analysis.drifts()
     {
         true => {
-            " The chart is not in control: the index describes what was made, and promises nothing."
+            say!(
+                " The chart is not in control: the index describes what was made, and promises nothing."
+            )
         }
         false => "",
     };
-    format!(
-        "The limit of {limit} lies {} standard deviations from the mean (Ppk {}); with 95 % confidence Ppk is at least {}.{few}{unstable}",
-        number::fixed(3.0 * capability.indices.nearest, 1),
-        number::fixed(capability.indices.nearest, 2),
-        number::fixed(capability.proven, 2)
+    say!(
+        "The limit of {limit} lies {nearest} standard deviations from the mean (Ppk {nearest2}); with 95 % confidence Ppk is at least {proven}.{few}{unstable}",
+        limit = limit,
+        nearest = number::fixed(3.0 * capability.indices.nearest, 1),
+        nearest2 = number::fixed(capability.indices.nearest, 2),
+        proven = number::fixed(capability.proven, 2),
+        few = few,
+        unstable = unstable
     )
 }
 
@@ -183,7 +203,7 @@ fn histogram(series: &Series, analysis: &Analysis, words: &str) -> Option<String
         let factor = series.figure.unit.factor;
         curves.push(Curve {
             points: analysis::bell(unit.of(mean), sd / factor, shown.len() as f64 * width),
-            label: "normal".into(),
+            label: say!("normal").into(),
             kind: LevelKind::Mean,
         });
     }
@@ -194,17 +214,20 @@ fn histogram(series: &Series, analysis: &Analysis, words: &str) -> Option<String
         .chain(series.limits.upper)
         .map(|limit| Event {
             x: unit.of(limit),
-            label: format!("limit {}", unit.bare(limit)),
+            label: say!("limit {limit}", limit = unit.bare(limit)),
             kind: LevelKind::Limit,
         })
         .collect();
     chart::svg(&Chart {
         id: "capability-picture".into(),
-        title: format!("{}: values in classes", series.title()),
-        description: format!("{words} The values are listed in the table at the end of the page."),
+        title: say!("{series}: values in classes", series = series.title()),
+        description: say!(
+            "{words} The values are listed in the table at the end of the page.",
+            words = words
+        ),
         caption: words.into(),
         x_label: number::with_unit(series.figure.symbol, &series.figure.unit),
-        y_label: "values".into(),
+        y_label: say!("values").into(),
         curves,
         events,
         ..Chart::default()
@@ -232,16 +255,18 @@ fn probability_plot(series: &Series, analysis: &Analysis) -> Option<String> {
         .collect();
     let caption = match analysis.shape {
         Shape::NotNormal(_) => {
-            "Normal probability plot: the values bend away from the line of a normal distribution."
+            say!(
+                "Normal probability plot: the values bend away from the line of a normal distribution."
+            )
         }
-        _ => "Normal probability plot: values of a normal distribution lie along the line.",
+        _ => say!("Normal probability plot: values of a normal distribution lie along the line."),
     };
     chart::svg(&Chart {
         id: "probability-plot".into(),
-        title: format!("{}: normal probability plot", series.title()),
+        title: say!("{series}: normal probability plot", series = series.title()),
         description: caption.into(),
         caption: caption.into(),
-        x_label: "standard deviations of a normal distribution".into(),
+        x_label: say!("standard deviations of a normal distribution").into(),
         y_label: number::with_unit(series.figure.symbol, &series.figure.unit),
         points,
         curves: vec![Curve {
@@ -249,7 +274,7 @@ fn probability_plot(series: &Series, analysis: &Analysis) -> Option<String> {
                 (-reach, unit.of(mean - reach * sd)),
                 (reach, unit.of(mean + reach * sd)),
             ],
-            label: "normal".into(),
+            label: say!("normal").into(),
             kind: LevelKind::Mean,
         }],
         ..Chart::default()

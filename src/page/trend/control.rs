@@ -39,7 +39,7 @@ fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -
                 member.shown,
                 aside_words(&member.standing),
                 match member.value < window.0 || member.value > window.1 {
-                    true => ", drawn at the edge of the picture",
+                    true => say!(", drawn at the edge of the picture"),
                     false => "",
                 }
             ),
@@ -71,9 +71,9 @@ fn window(series: &Series, control: Option<&Control>) -> (f64, f64) {
 fn aside_words(standing: &Standing) -> String {
     match standing {
         Standing::Counts => String::new(),
-        Standing::Repeated => ", measured again later".into(),
-        Standing::NotAccepted => ", a repeated test that was not accepted".into(),
-        Standing::Explained(deviation) => format!(", see {deviation}"),
+        Standing::Repeated => say!(", measured again later").into(),
+        Standing::NotAccepted => say!(", a repeated test that was not accepted").into(),
+        Standing::Explained(deviation) => say!(", see {deviation}", deviation = deviation),
     }
 }
 
@@ -112,7 +112,7 @@ fn events(book: &Book, series: &Series) -> Vec<Event> {
         if let Some(after) = after.filter(|after| *after > 0) {
             events.push(Event {
                 x: after as f64 + 0.5,
-                label: format!("{station} calibrated"),
+                label: say!("{station} calibrated", station = station),
                 kind: LevelKind::Event,
             });
         }
@@ -134,7 +134,7 @@ fn events(book: &Book, series: &Series) -> Vec<Event> {
         if past(i) != past(i - 1) {
             let name = match past(i) {
                 Some(n) => book.dossier.history[n].title.clone(),
-                None => "this dossier".into(),
+                None => say!("this dossier").into(),
             };
             events.push(Event {
                 x: i as f64 + 0.5,
@@ -162,17 +162,36 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
     let mut levels = Vec::new();
     let mut figures = Vec::new();
     let words = match &analysis.control {
-        None => format!("{n} values: too few for control limits, which need {LEAST} that differ."),
+        None => say!(
+            "{n} values: too few for control limits, which need {what} that differ.",
+            n = n,
+            what = LEAST
+        ),
         Some(control) => {
-            levels.push(level(&unit, "centre", control.centre, LevelKind::Mean));
-            levels.push(level(&unit, "upper", control.band.1, LevelKind::Control));
-            levels.push(level(&unit, "lower", control.band.0, LevelKind::Control));
+            levels.push(level(
+                &unit,
+                say!("centre"),
+                control.centre,
+                LevelKind::Mean,
+            ));
+            levels.push(level(
+                &unit,
+                say!("upper"),
+                control.band.1,
+                LevelKind::Control,
+            ));
+            levels.push(level(
+                &unit,
+                say!("lower"),
+                control.band.0,
+                LevelKind::Control,
+            ));
             control_words(series, analysis, control)
         }
     };
     let limits = [
-        ("limit", series.limits.lower),
-        ("limit", series.limits.upper),
+        (say!("limit"), series.limits.lower),
+        (say!("limit"), series.limits.upper),
     ];
     // A limit far away would flatten the chart: it is named in words instead.
     let mut far = String::new();
@@ -188,9 +207,9 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
                     levels.push(level(&unit, name, limit, LevelKind::Limit));
                 }
                 Some(limit) => {
-                    far = format!(
-                        " The limit of {} lies outside the picture.",
-                        unit.show(limit)
+                    far = say!(
+                        " The limit of {limit} lies outside the picture.",
+                        limit = unit.show(limit)
                     )
                 }
                 None => {}
@@ -200,30 +219,36 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
     if let Some((mean, sd)) = analysis.mean_and_sd {
         figures.push(Figure {
             anchor: "number-mean",
-            name: "mean".into(),
+            name: say!("mean").into(),
             value: unit.show(mean),
             bounds: crate::stats::summary::mean_interval(&analysis.values, CONFIDENCE)
                 .map_or(String::new(), |span| unit.span(span)),
             n,
-            method: "Student's t (NIST/SEMATECH e-Handbook 1.3.5.2)",
+            method: say!("Student's t (NIST/SEMATECH e-Handbook 1.3.5.2)"),
         });
         figures.push(Figure {
             anchor: "number-sd",
-            name: "standard deviation of all".into(),
+            name: say!("standard deviation of all").into(),
             value: unit.width(sd),
-            bounds: crate::stats::summary::sd_interval(&analysis.values, CONFIDENCE)
-                .map_or(String::new(), |(low, high)| {
-                    format!("{} to {}", unit.width(low), unit.width(high))
-                }),
+            bounds: crate::stats::summary::sd_interval(&analysis.values, CONFIDENCE).map_or(
+                String::new(),
+                |(low, high)| {
+                    say!(
+                        "{low} to {high}",
+                        low = unit.width(low),
+                        high = unit.width(high)
+                    )
+                },
+            ),
             n,
-            method: "chi-squared, for normal values (e-Handbook 1.3.5.8)",
+            method: say!("chi-squared, for normal values (e-Handbook 1.3.5.8)"),
         });
     }
     if let Some(chart) = &analysis.individuals {
         let setting = series.setting().count();
         figures.push(Figure {
             anchor: "number-range",
-            name: "mean moving range; its upper limit".into(),
+            name: say!("mean moving range; its upper limit").into(),
             value: format!(
                 "{}; {}",
                 unit.width(chart.mean_range),
@@ -231,44 +256,45 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
             ),
             bounds: String::new(),
             n: setting,
-            method: "moving ranges of two (e-Handbook 6.3.2.2)",
+            method: say!("moving ranges of two (e-Handbook 6.3.2.2)"),
         });
         figures.push(Figure {
             anchor: "number-limits",
-            name: "control limits of these values".into(),
+            name: say!("control limits of these values").into(),
             value: unit.span(chart.limits),
             bounds: String::new(),
             n: setting,
-            method: "mean ± 3 × mean moving range / d₂, d₂ = 2/√π",
+            method: say!("mean ± 3 × mean moving range / d₂, d₂ = 2/√π"),
         });
     }
     if let Some(frozen) = &series.frozen {
         figures.push(Figure {
             anchor: "number-frozen",
-            name: "control limits laid down".into(),
+            name: say!("control limits laid down").into(),
             value: unit.span(frozen.band),
             bounds: String::new(),
             n,
-            method: "phase 2: earlier data, as the specification lays them down",
+            method: say!("phase 2: earlier data, as the specification lays them down"),
         });
     }
-    let mut section = Section::new("chart", "Control chart").say(&format!("{words}{far}"));
+    let mut section = Section::new("chart", say!("Control chart")).say(&format!("{words}{far}"));
     if let Some(frozen) = &series.frozen {
-        section.html.push(format!(
-            "<p>Limits are {}: <a href=\"{}\">{}</a>.</p>",
-            chart::escape(&frozen.basis),
-            book.place_href(path, &frozen.at),
-            chart::escape(&frozen.at.to_string())
+        section.html.push(say!(
+            "<p>Limits are {basis}: <a href=\"{at}\">{at2}</a>.</p>",
+            basis = chart::escape(&frozen.basis),
+            at = book.place_href(path, &frozen.at),
+            at2 = chart::escape(&frozen.at.to_string())
         ));
     }
     let drawn = chart::svg(&Chart {
         id: "control-chart".into(),
         title: series.title(),
-        description: format!(
-            "{words} Each point leads to its figure; the table at the end of the page lists the same values."
+        description: say!(
+            "{words} Each point leads to its figure; the table at the end of the page lists the same values.",
+            words = words
         ),
         caption: words.clone(),
-        x_label: "place in the order of production".into(),
+        x_label: say!("place in the order of production").into(),
         y_label: number::with_unit(series.figure.symbol, &series.figure.unit),
         points: points(book, path, series, analysis.control.as_ref()),
         levels,
@@ -277,28 +303,33 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
         ..Chart::default()
     });
     section.drawings.extend(drawn);
-    section.table(number_table("Numbers of the control chart", figures))
+    section.table(number_table(say!("Numbers of the control chart"), figures))
 }
 
 fn control_words(series: &Series, analysis: &Analysis, control: &Control) -> String {
     let n = analysis.values.len();
     let name = |i: &usize| series.members[*i].of.clone();
     let kind = match (control.frozen, series.setting().count() < FIRM) {
-        (true, _) => "frozen control limits",
-        (false, true) => "control limits, provisional with fewer than 20 values",
-        (false, false) => "control limits",
+        (true, _) => say!("frozen control limits"),
+        (false, true) => say!("control limits, provisional with fewer than 20 values"),
+        (false, false) => say!("control limits"),
     };
     let mut said = match control.beyond.len() {
-        0 => format!("All {n} values lie within the {kind}"),
-        1 => format!(
-            "One of {n} values lies beyond the {kind}: {}",
-            name(&control.beyond[0])
+        0 => say!("All {n} values lie within the {kind}", n = n, kind = kind),
+        1 => say!(
+            "One of {n} values lies beyond the {kind}: {beyond}",
+            n = n,
+            kind = kind,
+            beyond = name(&control.beyond[0])
         ),
         m => {
             let names: Vec<String> = control.beyond.iter().take(6).map(name).collect();
-            format!(
-                "{m} of {n} values lie beyond the {kind}: {}",
-                names.join(", ")
+            say!(
+                "{m} of {n} values lie beyond the {kind}: {names}",
+                m = m,
+                n = n,
+                kind = kind,
+                names = names.join(", ")
             )
         }
     };
@@ -308,11 +339,11 @@ fn control_words(series: &Series, analysis: &Analysis, control: &Control) -> Str
             .iter()
             .filter(|(_, own)| *own == pattern && pattern.length() > 1);
         if let Some((first, _)) = found.clone().next() {
-            said.push_str(&format!(
-                "; {} ({} times, first ending at {})",
-                pattern.words(),
-                found.count(),
-                name(first)
+            said.push_str(&say!(
+                "; {pattern} ({found} times, first ending at {first})",
+                pattern = pattern.words(),
+                found = found.count(),
+                first = name(first)
             ));
         }
     }
@@ -322,103 +353,118 @@ fn control_words(series: &Series, analysis: &Analysis, control: &Control) -> Str
 pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
     let unit = Unit::of_series(series);
     let n = analysis.values.len();
-    let section = Section::new("drift", "Drift and shifts");
+    let section = Section::new("drift", say!("Drift and shifts"));
     let (Some((trend, slope)), Some((rank, shift))) = (&analysis.trend, &analysis.shift) else {
-        return section.say(&format!(
-            "{n} values: too few, or all equal; {LEAST} that differ are needed."
+        return section.say(&say!(
+            "{n} values: too few, or all equal; {what} that differ are needed.",
+            n = n,
+            what = LEAST
         ));
     };
     let per = |si: f64| unit.width(si);
     let trend_words = match trend.p < LEVEL {
-        false => "No steady rise or fall stands out from chance".to_owned(),
-        true => format!(
-            "The values {} from one to the next by {} ({} to {}): {} over the {n} values",
-            if slope.slope > 0.0 { "rise" } else { "fall" },
-            per(slope.slope.abs()),
-            per(slope.bounds.0.abs().min(slope.bounds.1.abs())),
-            per(slope.bounds.0.abs().max(slope.bounds.1.abs())),
-            per(slope.slope.abs() * (n as f64 - 1.0))
+        false => say!("No steady rise or fall stands out from chance").to_owned(),
+        true => say!(
+            "The values {slope} from one to the next by {slope2} ({bounds} to {bounds2}): {slope3} over the {n} values",
+            slope = if slope.slope > 0.0 {
+                say!("rise")
+            } else {
+                say!("fall")
+            },
+            slope2 = per(slope.slope.abs()),
+            bounds = per(slope.bounds.0.abs().min(slope.bounds.1.abs())),
+            bounds2 = per(slope.bounds.0.abs().max(slope.bounds.1.abs())),
+            slope3 = per(slope.slope.abs() * (n as f64 - 1.0)),
+            n = n
         ),
     };
     let at = analysis.indices.get(rank.after).or(analysis.indices.last());
     let first = at.map_or("", |i| &series.members[*i].of);
     let shift_words = match rank.p < LEVEL {
-        false => "no single shift stands out".to_owned(),
-        true => format!(
-            "the level changes most at {first}, from {} to {}",
-            unit.show(shift.means.0),
-            unit.show(shift.means.1)
+        false => say!("no single shift stands out").to_owned(),
+        true => say!(
+            "the level changes most at {first}, from {means} to {means2}",
+            first = first,
+            means = unit.show(shift.means.0),
+            means2 = unit.show(shift.means.1)
         ),
     };
     let mut figures = vec![
         Figure {
             anchor: "number-trend",
-            name: "slope from one to the next".into(),
+            name: say!("slope from one to the next").into(),
             value: unit.width(slope.slope),
-            bounds: format!(
-                "{} to {}",
-                unit.width(slope.bounds.0),
-                unit.width(slope.bounds.1)
+            bounds: say!(
+                "{bounds} to {bounds2}",
+                bounds = unit.width(slope.bounds.0),
+                bounds2 = unit.width(slope.bounds.1)
             ),
             n,
-            method: "median of the slopes of all pairs (Theil and Sen)",
+            method: say!("median of the slopes of all pairs (Theil and Sen)"),
         },
         Figure {
             anchor: "number-trend-chance",
-            name: "rise or fall by chance".into(),
+            name: say!("rise or fall by chance").into(),
             value: chance(trend.p),
             bounds: String::new(),
             n,
-            method: "signs of all pairs (Mann and Kendall)",
+            method: say!("signs of all pairs (Mann and Kendall)"),
         },
         Figure {
             anchor: "number-shift",
-            name: "shift by chance".into(),
+            name: say!("shift by chance").into(),
             value: chance(rank.p),
             bounds: String::new(),
             n,
-            method: "ranks (Pettitt 1979)",
+            method: say!("ranks (Pettitt 1979)"),
         },
     ];
     if let Some(r) = analysis.neighbours {
         figures.push(Figure {
             anchor: "number-neighbours",
-            name: "correlation of neighbours".into(),
+            name: say!("correlation of neighbours").into(),
             value: number::fixed(r, 2),
-            bounds: format!(
-                "±{} is chance",
-                number::fixed(2.0 / libm::sqrt(n as f64), 2)
+            bounds: say!(
+                "±{what} is chance",
+                what = number::fixed(2.0 / libm::sqrt(n as f64), 2)
             ),
             n,
-            method: "lag 1 autocorrelation",
+            method: say!("lag 1 autocorrelation"),
         });
     }
     let signals = |found: &Option<Vec<usize>>| match found.as_deref() {
         None => "–".to_owned(),
-        Some([]) => "none".to_owned(),
-        Some(all) => format!("{}, first at {}", all.len(), series.members[all[0]].of),
+        Some([]) => say!("none").to_owned(),
+        Some(all) => say!(
+            "{count}, first at {of}",
+            count = all.len(),
+            of = series.members[all[0]].of
+        ),
     };
     figures.push(Figure {
         anchor: "number-weighted",
-        name: "weighted means beyond their limits".into(),
+        name: say!("weighted means beyond their limits").into(),
         value: signals(&analysis.weighted),
         bounds: String::new(),
         n,
-        method: "weight 0.2, limits at 3 (e-Handbook 6.3.2.4), values clipped at the control limits: slow drift",
+        method: say!("weight 0.2, limits at 3 (e-Handbook 6.3.2.4), values clipped at the control limits: slow drift"),
     });
     figures.push(Figure {
         anchor: "number-cumulative",
-        name: "cumulative sums above their limit, without a new start".into(),
+        name: say!("cumulative sums above their limit, without a new start").into(),
         value: signals(&analysis.cumulative),
         bounds: String::new(),
         n,
-        method: "slack 0.5, limit 5 (e-Handbook 6.3.2.3), values clipped at the control limits: small lasting shifts",
+        method: say!("slack 0.5, limit 5 (e-Handbook 6.3.2.3), values clipped at the control limits: small lasting shifts"),
     });
     let together = match analysis.together {
         1 => String::new(),
-        n => format!(" Rise, fall and shift were looked for in means of {n} neighbours."),
+        n => say!(
+            " Rise, fall and shift were looked for in means of {n} neighbours.",
+            n = n
+        ),
     };
     section
         .say(&format!("{trend_words}; {shift_words}.{together}"))
-        .table(number_table("Numbers of the drift", figures))
+        .table(number_table(say!("Numbers of the drift"), figures))
 }

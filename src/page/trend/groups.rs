@@ -16,19 +16,21 @@ pub(super) fn beside(
     series: &Series,
     comparisons: &[Comparison],
 ) -> Section {
-    let mut section = Section::new("groups", "By roll, lot, station, operator");
+    let mut section = Section::new("groups", say!("By roll, lot, station, operator"));
     if comparisons.is_empty() {
-        return section.say("All values come from one of each: there is nothing to compare.");
+        return section.say(say!(
+            "All values come from one of each: there is nothing to compare."
+        ));
     }
     let mut table = Table::new(
-        "Groups",
+        say!("Groups"),
         &[
-            "by",
-            "group",
+            say!("by"),
+            say!("group"),
             "n",
-            "mean",
-            "bounds of the mean (95 %)",
-            "standard deviation",
+            say!("mean"),
+            say!("bounds of the mean (95 %)"),
+            say!("standard deviation"),
         ],
     );
     let unit = Unit::of_series(series);
@@ -50,7 +52,7 @@ pub(super) fn beside(
                 }
                 None => [
                     unit.show(group.values[0]),
-                    "one value".into(),
+                    say!("one value").into(),
                     String::new(),
                 ]
                 .map(Cell::text),
@@ -62,44 +64,52 @@ pub(super) fn beside(
 }
 
 fn comparison_words(unit: &Unit, comparison: &Comparison) -> String {
-    let by = capital(comparison.by);
+    let by = capital(say!(comparison.by));
     let (how, test) = match &comparison.test {
         Ok(found) => found,
-        Err(why) => return format!("{by}: not compared, {why}."),
+        Err(why) => return say!("{by}: not compared, {why}.", by = by, why = why),
     };
     let split = comparison.components.map_or(String::new(), |components| {
         let all = components.within + components.between();
         let weak = match comparison.groups.len() < 5 {
-            true => ", hardly determined by so few groups",
+            true => say!(", hardly determined by so few groups"),
             false => "",
         };
-        format!(
-            " {} of the variance lies between them{weak}.",
-            percent(components.between() / all)
+        say!(
+            " {all} of the variance lies between them{weak}.",
+            all = percent(components.between() / all),
+            weak = weak
         )
     });
     let widest = comparison.extremes().map_or(String::new(), |(low, high)| {
         let mean = |group: &Group| group.values.iter().sum::<f64>() / group.values.len() as f64;
-        format!(
-            " Lowest mean {} ({}), highest {} ({}).",
-            unit.show(mean(low)),
-            low.name,
-            unit.show(mean(high)),
-            high.name
+        say!(
+            " Lowest mean {low} ({name}), highest {high} ({name2}).",
+            low = unit.show(mean(low)),
+            name = low.name,
+            high = unit.show(mean(high)),
+            name2 = high.name
         )
     });
     let rough = match comparison.rough() {
-        true => " A group has fewer than five values: the probability is rough.",
+        true => say!(" A group has fewer than five values: the probability is rough."),
         false => "",
     };
     let said = match comparison.differs() {
-        true => "the groups differ by more than chance",
-        false => "no difference stands out from chance, which does not prove that there is none",
+        true => say!("the groups differ by more than chance"),
+        false => {
+            say!("no difference stands out from chance, which does not prove that there is none")
+        }
     };
-    format!(
-        "{by}: {said} ({}).{widest}{split} Method: {}.{rough}",
-        chance(test.p),
-        how.words()
+    say!(
+        "{by}: {said} ({p}).{widest}{split} Method: {how}.{rough}",
+        by = by,
+        said = said,
+        p = chance(test.p),
+        widest = widest,
+        split = split,
+        how = how.words(),
+        rough = rough
     )
 }
 
@@ -154,12 +164,17 @@ fn group_chart(
         }
     }
     chart::svg(&Chart {
-        id: format!("groups-{}", comparison.by.replace(' ', "-")),
-        title: format!("{} by {}", series.figure.name, comparison.by),
-        description: format!("{words} Strokes: mean and its 95 % bounds."),
-        caption: format!(
-            "{} by {}: each point a value; strokes are the mean and its 95 % bounds.",
-            series.figure.name, comparison.by
+        id: format!("groups-{by}", by = comparison.by.replace(' ', "-")),
+        title: say!(
+            "{name} by {by}",
+            name = say!(series.figure.name),
+            by = comparison.by
+        ),
+        description: say!("{words} Strokes: mean and its 95 % bounds.", words = words),
+        caption: say!(
+            "{name} by {by}: each point a value; strokes are the mean and its 95 % bounds.",
+            name = say!(series.figure.name),
+            by = comparison.by
         ),
         x_label: comparison.by.into(),
         named: true,

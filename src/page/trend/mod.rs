@@ -31,8 +31,8 @@ pub fn paths(all: &[Series]) -> Vec<String> {
             let n = seen.entry(name.clone()).or_default();
             *n += 1;
             match n {
-                1 => format!("trends/{name}.html"),
-                n => format!("trends/{name}-{n}.html"),
+                1 => format!("trends/{name}.html", name = name),
+                n => format!("trends/{name}-{n}.html", name = name, n = n),
             }
         })
         .collect()
@@ -99,7 +99,11 @@ impl<'a> Unit<'a> {
     }
 
     fn span(&self, (low, high): (f64, f64)) -> String {
-        format!("{} to {}", self.show(low), self.show(high))
+        say!(
+            "{low} to {high}",
+            low = self.show(low),
+            high = self.show(high)
+        )
     }
 
     fn bare(&self, si: f64) -> String {
@@ -138,7 +142,7 @@ pub fn page(book: &Book, series: &Series, path: &str) -> (Page, String) {
             "" => said.clone(),
             conditions => format!("{}. {said}", capital(conditions)),
         },
-        trail: vec![Cell::link("trends", href(path, "trends.html"))],
+        trail: vec![Cell::link(say!("trends"), href(path, "trends.html"))],
         sections,
         template: "sheet.html",
         path: path.into(),
@@ -147,7 +151,16 @@ pub fn page(book: &Book, series: &Series, path: &str) -> (Page, String) {
 }
 
 fn number_table(caption: &str, figures: Vec<Figure>) -> Table {
-    let mut table = Table::new(caption, &["what", "value", "bounds (95 %)", "n", "method"]);
+    let mut table = Table::new(
+        caption,
+        &[
+            say!("what"),
+            say!("value"),
+            say!("bounds (95 %)"),
+            "n",
+            say!("method"),
+        ],
+    );
     for figure in figures {
         table.rows.push(vec![
             Cell::anchored(figure.anchor, figure.name),
@@ -162,59 +175,60 @@ fn number_table(caption: &str, figures: Vec<Figure>) -> Table {
 
 /// What the methods assume, and whether these values keep it.
 fn assumptions(series: &Series, analysis: &Analysis) -> Section {
-    let mut section = Section::new("assumptions", "What stands behind these numbers");
+    let mut section = Section::new("assumptions", say!("What stands behind these numbers"));
     let (repeated, refused, explained) = analysis::aside(series);
     let unit = Unit::of_series(series);
     let with = match crate::stats::summary::mean_and_sd(&analysis.all) {
-        Ok((mean, sd)) if explained > 0 => format!(
-            " With the explained ones the mean is {} and the standard deviation {}.",
-            unit.show(mean),
-            unit.width(sd)
+        Ok((mean, sd)) if explained > 0 => say!(
+            " With the explained ones the mean is {mean} and the standard deviation {sd}.",
+            mean = unit.show(mean),
+            sd = unit.width(sd)
         ),
         _ => String::new(),
     };
-    section = section.say(&format!(
-        "{} values are shown and {} set the limits of control. Open circles stand aside. Measured again, the later test counting: {repeated}. Repeated tests that were not accepted: {refused}. Values that do not pass and whose cause a deviation about that very test knows: {explained}; these set no limits of control, and do count for capability, shares and tolerance. What was beyond the limit in any test of an element counts as beyond it. One far from the others is drawn at the edge of the picture.{with}",
-        series.members.len(),
-        analysis.values.len()
-    ));
+    section = section.say(&say!("{count} values are shown and {values} set the limits of control. Open circles stand aside. Measured again, the later test counting: {repeated}. Repeated tests that were not accepted: {refused}. Values that do not pass and whose cause a deviation about that very test knows: {explained}; these set no limits of control, and do count for capability, shares and tolerance. What was beyond the limit in any test of an element counts as beyond it. One far from the others is drawn at the edge of the picture.{with}", count = series.members.len(), values = analysis.values.len(), repeated = repeated, refused = refused, explained = explained, with = with));
     section = section.say(match series.key.of.as_str() {
-        "of modules" => "Order: when the pack was pleated, and its place in the pleating record.",
-        of if of.starts_with("of assemblies") => "Order: when the assembly was joined.",
-        _ => "Order: when it was tested; nothing here says when it was made.",
+        "of modules" => {
+            say!("Order: when the pack was pleated, and its place in the pleating record.")
+        }
+        of if of.starts_with("of assemblies") => say!("Order: when the assembly was joined."),
+        _ => say!("Order: when it was tested; nothing here says when it was made."),
     });
     section = section.say(&match analysis.shape {
-        Shape::Normal(p) => format!("Nothing speaks against a normal distribution (Anderson and Darling, {}); that is no proof of one.", chance(p)),
-        Shape::NotNormal(p) => format!("The values do not look normal (Anderson and Darling, {}): capability indices and normal tolerance limits are left out, and statements without a distribution stand in their place. Control limits of individual values are then approximate.", chance(p)),
-        Shape::Unknown => format!("Too few values, or all equal: whether they are normal cannot be said with fewer than {LEAST}."),
+        Shape::Normal(p) => say!("Nothing speaks against a normal distribution (Anderson and Darling, {p}); that is no proof of one.", p = chance(p)),
+        Shape::NotNormal(p) => say!("The values do not look normal (Anderson and Darling, {p}): capability indices and normal tolerance limits are left out, and statements without a distribution stand in their place. Control limits of individual values are then approximate.", p = chance(p)),
+        Shape::Unknown => say!("Too few values, or all equal: whether they are normal cannot be said with fewer than {what}.", what = LEAST),
     });
     if let Some(r) = analysis.neighbours {
         section = section.say(&match analysis.dependent() {
-            true => format!("Neighbours depend on each other (r = {}): limits from moving ranges are too {}. Runs were not looked for, because they are no surprise then; a lasting shift makes neighbours alike too, and is looked for above.", number::fixed(r, 2), if r > 0.0 { "narrow" } else { "wide" }),
-            false => "Neighbours do not depend on each other beyond chance.".to_owned(),
+            true => say!("Neighbours depend on each other (r = {r}): limits from moving ranges are too {r2}. Runs were not looked for, because they are no surprise then; a lasting shift makes neighbours alike too, and is looked for above.", r = number::fixed(r, 2), r2 = if r > 0.0 { say!("narrow") } else { say!("wide") }),
+            false => say!("Neighbours do not depend on each other beyond chance.").to_owned(),
         });
     }
     if let Some((index, grubbs)) = analysis.apart.filter(|(_, grubbs)| grubbs.outlier()) {
-        section = section.say(&format!(
-            "{} stands apart from the others (Grubbs, {}). Nothing is left out for that: leaving out needs a recorded cause.",
-            series.members[index].of,
-            chance(grubbs.p)
-        ));
+        section = section.say(&say!("{of} stands apart from the others (Grubbs, {p}). Nothing is left out for that: leaving out needs a recorded cause.", of = series.members[index].of, p = chance(grubbs.p)));
     }
     let looked = LOOKED_FOR
         .iter()
         .filter(|pattern| pattern.length() == 1 || !analysis.dependent());
     let patterns: Vec<&str> = looked.map(|pattern| pattern.words()).collect();
-    section.say(&format!(
-        "Looked for: {}. Each added pattern raises the rate of false alarms.",
-        patterns.join("; ")
+    section.say(&say!(
+        "Looked for: {patterns}. Each added pattern raises the rate of false alarms.",
+        patterns = patterns.join("; ")
     ))
 }
 
 fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Section {
     let mut table = Table::new(
-        "Values in the order of production",
-        &["no.", "when", "what", "value", "lot or roll", ""],
+        say!("Values in the order of production"),
+        &[
+            "no.",
+            say!("when"),
+            say!("what"),
+            say!("value"),
+            say!("lot or roll"),
+            "",
+        ],
     );
     let control = analysis.control.iter();
     let beyond: std::collections::BTreeSet<usize> = control
@@ -225,15 +239,19 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
         let mut said = Vec::new();
         match &member.standing {
             Standing::Counts => {}
-            Standing::Repeated => said.push("measured again; the later test counts".to_owned()),
-            Standing::NotAccepted => said.push("repeated test, not accepted".to_owned()),
-            Standing::Explained(deviation) => said.push(format!("deviation {deviation}")),
+            Standing::Repeated => {
+                said.push(say!("measured again; the later test counts").to_owned())
+            }
+            Standing::NotAccepted => said.push(say!("repeated test, not accepted").to_owned()),
+            Standing::Explained(deviation) => {
+                said.push(say!("deviation {deviation}", deviation = deviation))
+            }
         }
         if beyond.contains(&i) {
-            said.push("beyond control limits".into());
+            said.push(say!("beyond control limits").into());
         }
         if member.verdict == crate::verdict::Verdict::DoesNotConform {
-            said.push("does not conform".into());
+            said.push(say!("does not conform").into());
         }
         let what = match member.past {
             Some(n) => Cell::text(format!("{} ({})", member.of, book.dossier.history[n].title)),
@@ -249,10 +267,10 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
             Cell::text(said.join("; ")),
         ]);
     }
-    let section = Section::new("values", "Values");
+    let section = Section::new("values", say!("Values"));
     let section = match from {
         0 => section,
-        n => section.say(&format!("The last {SHOWN} values; {n} older ones take part and are not listed here. They stand on the sheets of their elements.")),
+        n => section.say(&say!("The last {what} values; {n} older ones take part and are not listed here. They stand on the sheets of their elements.", what = SHOWN, n = n)),
     };
     section.table(table)
 }

@@ -46,17 +46,17 @@ pub(super) fn within(book: &Book, path: &str, series: &Series) -> Option<Section
     if all.is_empty() {
         return None;
     }
-    let section = Section::new("within", "Readings within each");
+    let section = Section::new("within", say!("Readings within each"));
     let groups: Vec<Vec<f64>> = all.iter().map(|one| one.values.clone()).collect();
     let chart = match control::subgroups(&groups, control::Spread::Deviation) {
         Ok(chart) if chart.sigma > 0.0 => chart,
-        Ok(_) => return Some(section.say("All readings within each are equal: the resolution of the instrument hides their spread.")),
-        Err(why) => return Some(section.say(&format!("Not charted: {why}."))),
+        Ok(_) => return Some(section.say(say!("All readings within each are equal: the resolution of the instrument hides their spread."))),
+        Err(why) => return Some(section.say(&say!("Not charted: {why}.", why = why))),
     };
     let unit = Unit::of_series(series);
     let (m, size) = (groups.len(), groups[0].len());
     let name = |found: &[usize]| match found {
-        [] => "none".to_owned(),
+        [] => say!("none").to_owned(),
         some => some
             .iter()
             .map(|i| all[*i].of)
@@ -64,52 +64,56 @@ pub(super) fn within(book: &Book, path: &str, series: &Series) -> Option<Section
             .join(", "),
     };
     let provisional = match m < 20 {
-        true => format!(
-            " {m} groups give provisional limits; 20 and more are usual (ISO 7870-2, from memory)."
+        true => say!(
+            " {m} groups give provisional limits; 20 and more are usual (ISO 7870-2, from memory).",
+            m = m
         ),
         false => String::new(),
     };
-    let words = format!(
-        "{m} groups of {size} readings scatter by {} within each; spread beyond its limits: {}; mean beyond its limits: {}.{provisional}",
-        unit.width(chart.sigma),
-        name(&chart.spread_beyond),
-        name(&chart.beyond)
+    let words = say!(
+        "{m} groups of {size} readings scatter by {sigma} within each; spread beyond its limits: {spread_beyond}; mean beyond its limits: {beyond}.{provisional}",
+        m = m,
+        size = size,
+        sigma = unit.width(chart.sigma),
+        spread_beyond = name(&chart.spread_beyond),
+        beyond = name(&chart.beyond),
+        provisional = provisional
     );
     let figures = vec![
         Figure {
             anchor: "number-within",
-            name: "standard deviation within".into(),
+            name: say!("standard deviation within").into(),
             value: unit.width(chart.sigma),
             bounds: String::new(),
             n: m * size,
-            method: "mean standard deviation of the groups over c₄",
+            method: say!("mean standard deviation of the groups over c₄"),
         },
         Figure {
             anchor: "number-spread-limits",
-            name: "limits of the standard deviation of one group".into(),
-            value: format!(
-                "{} to {}",
-                unit.width(chart.spread_limits.0),
-                unit.width(chart.spread_limits.1)
+            name: say!("limits of the standard deviation of one group").into(),
+            value: say!(
+                "{spread_limits} to {spread_limits2}",
+                spread_limits = unit.width(chart.spread_limits.0),
+                spread_limits2 = unit.width(chart.spread_limits.1)
             ),
             bounds: String::new(),
             n: m,
-            method: "B₃, B₄ (ISO 7870-2, from memory; e-Handbook 6.3.2.1)",
+            method: say!("B₃, B₄ (ISO 7870-2, from memory; e-Handbook 6.3.2.1)"),
         },
         Figure {
             anchor: "number-mean-limits",
-            name: "limits of the mean of one group".into(),
+            name: say!("limits of the mean of one group").into(),
             value: unit.span(chart.limits),
             bounds: String::new(),
             n: m,
-            method: "A₃; they hold where groups differ by no more than readings do",
+            method: say!("A₃; they hold where groups differ by no more than readings do"),
         },
     ];
     let mut section = section.say(&words);
     section
         .drawings
         .extend(drawing(series, &all, &chart, &words));
-    Some(section.table(number_table("Numbers of the readings", figures)))
+    Some(section.table(number_table(say!("Numbers of the readings"), figures)))
 }
 
 fn drawing(
@@ -144,15 +148,15 @@ fn drawing(
     };
     chart::svg(&Chart {
         id: "within-chart".into(),
-        title: format!("{}: spread within each", series.title()),
+        title: say!("{series}: spread within each", series = series.title()),
         description: words.into(),
         caption: words.into(),
-        x_label: "place in the order of production".into(),
+        x_label: say!("place in the order of production").into(),
         y_label: number::with_unit("s", &series.figure.unit),
         points,
         levels: vec![
-            level("mean", chart.spread, LevelKind::Mean),
-            level("upper", chart.spread_limits.1, LevelKind::Control),
+            level(say!("mean"), chart.spread, LevelKind::Mean),
+            level(say!("upper"), chart.spread_limits.1, LevelKind::Control),
         ],
         joined: true,
         ..Chart::default()

@@ -2,7 +2,7 @@
 
 #[allow(unused_imports)]
 use crate::record::{common::*, read::*};
-use crate::shape;
+use crate::{shape, words};
 
 shape! {
     /// What this folder is: the root file `dossier.yaml`.
@@ -38,13 +38,31 @@ shape! {
         /// The date that goes on the pages; no clock is read.
         compiled_on: Day,
         /// The language of the pages.
-        language: Option<Text>,
+        language: Option<Tongue>,
         /// Markdown files under `narrative/`, in order.
         chapters: List<Text>,
         /// Units in which pages print quantities.
         display_units: Option<Any>,
         /// Who must sign, and as what.
         expected_signers: List<Signer>,
+    }
+}
+
+words! {
+    /// A language of the pages.
+    pub enum Tongue {
+        /// English.
+        English = "en",
+        /// Italian.
+        Italian = "it",
+        /// French.
+        French = "fr",
+        /// German.
+        German = "de",
+        /// Spanish.
+        Spanish = "es",
+        /// Portuguese.
+        Portuguese = "pt",
     }
 }
 

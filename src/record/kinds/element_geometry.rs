@@ -118,7 +118,7 @@ impl ElementGeometry {
         self.parts
             .iter()
             .find(|part| &*part.id.text == id)
-            .ok_or_else(|| format!("parts have no {id}"))
+            .ok_or_else(|| say!("parts have no {id}", id = id))
     }
 
     /// The material of a dimension.
@@ -126,6 +126,6 @@ impl ElementGeometry {
         self.materials
             .iter()
             .find(|material| material.id.text == part.material.text)
-            .ok_or_else(|| format!("materials have no {}", &*part.material))
+            .ok_or_else(|| say!("materials have no {material}", material = &*part.material))
     }
 }

@@ -34,7 +34,7 @@ pub fn schema(kind: &Kind) -> serde_json::Value {
         0,
         Field {
             name: "kind",
-            about: "The kind of record.",
+            about: say!("The kind of record."),
             required: true,
             schema: super::read::Text::schema,
         },

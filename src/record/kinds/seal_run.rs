@@ -65,8 +65,8 @@ impl Read for SealedItem {
             None => reader.refuse_by(
                 "R03",
                 node.spot,
-                "a sealed item names neither assembly_id nor module_id",
-                "Name the thing that was sealed.",
+                say!("a sealed item names neither assembly_id nor module_id"),
+                say!("Name the thing that was sealed."),
             ),
         }
     }

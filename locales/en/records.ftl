@@ -1,0 +1,687 @@
+# Written from the sources by `cargo run --example words`; not to be edited.
+
+## src/cli/affected.rs
+
+from-lies-after-to-86908017 = --from lies after --to
+turn-them-round-c466582a = Turn them round.
+write-a-day-as-09d8e5ca = Write a day as 2026-03-20.
+did-you-mean-0d73e720 = {" "}(did you mean { $near }?)
+no-record-of-this-folder-7816f2d0 = no record of this folder knows { $id }{ $hint }
+name-a-roll-a-lot-ebcbcef6 = Name a roll, a lot, a supplier lot, a material lot, a run of seals, an instrument, a person or an element.
+records-cfee913f = , records { $when }
+assembly-4ac8e61a = assembly  { $id }  { $state }; { $because }
+in-service-at-a516797c = ; in service at { $site }
+in-1f25534b = in { $assembly }, { $state }
+module-by-9388b64d = module    { $id }{ $metres }  { $place }; by { $because }{"\u000A"}
+no-1ed40140 = No { $one }.{"\u000A"}
+assembly-23dabd65 = assembly
+assemblies-b0104199 = assemblies
+module-d79f909d = module
+modules-5e3126aa = modules
+nothing-of-it-was-consigned-1624f4db = Nothing of it was consigned: nobody outside need be told.{"\u000A"}
+to-be-told-44ea5473 = To be told: { $told }.{"\u000A"}
+the-totals-agree-da76b50f = The totals agree.
+the-totals-do-not-agree-769631be = The totals do not agree: { $disagreements }.
+
+## src/cli/compile.rs
+
+exists-already-0c6549a1 = { $display } exists already
+name-another-place-or-move-f50aabe8 = Name another place, or move it away first; a compiled dossier is never written over.
+lies-inside-the-folder-that-e29f9dc0 = { $display } lies inside the folder that is read
+name-a-place-outside-it-e67673d0 = Name a place outside it; a dossier must not become part of its own records.
+nothing-was-written-finding-blocks-40f8c10b = nothing was written: 1 finding blocks release
+nothing-was-written-findings-block-6972a570 = nothing was written: { $n } findings block release
+do-what-each-finding-says-ae23ac94 = Do what each finding says next, or add --draft to write a dossier that is marked as a draft on every page.
+pages-files-kb-files-and-45b1426b = { $pages } pages, { $count } files, { $bytes } KB ({ $files } files and { $assemblies } KB an assembly).
+digest-of-the-dossier-sha256-ff93694d = Digest of the dossier: sha256:{ $digest }
+draft-marked-on-every-page-300b5910 = DRAFT: marked on every page; not to be released.
+open-88faf678 = Open { $html }
+
+## src/cli/explain.rs
+
+is-no-figure-f4ec5feb = { $name } is no figure{ $near }
+figures-are-1b76ad41 = Figures are: { $all }.
+is-not-in-5c89eba4 = { $id } is not in { $folder }{ $near }
+it-has-of-this-figure-eb0a10f6 = It has { $count } of this figure{ $first }.
+the-first-being-59b4b701 = , the first being { $first }
+monte-carlo-not-possible-56820e17 = Monte Carlo: not possible: { $why }.
+holds-d44384cd = {"\u000A"}Holds: { $validity }
+source-1dd2c049 = Source: { $source }
+checked-fdd2920b = Checked: { $sentence }
+not-evaluated-e76ffb33 = Not evaluated: { $why }.
+inputs-f6dc7810 = {"\u000A"}Inputs
+values-to-49b1089d = { $count } values, { $first } to { $last }
+uncertainty-u-u-72f171dc = {"\u000A"}Uncertainty: u = { $factor }, U = { $figure } ({ $quantity }, 95.45 %)
+of-37d9c668 = { $name } of { $of }
+room-u-778bc717 = , room { $margin } u
+decision-339b0f4f = {"\u000A"}Decision: { $limit }{ $at }: { $verdict }{ $room }
+probability-that-the-true-value-8cc4e568 = Probability that the true value is inside: { $probability } (JCGM 106:2012, clause 7)
+reported-6d131639 = Reported: { $reported } ({ $at })
+to-line-37bcaffc = { $first } to line { $line }
+no-contribution-stated-taken-as-b0291c0c = no contribution stated; taken as nothing
+
+## src/cli/history.rs
+
+is-given-twice-as-history-1d79b257 = { $folder } is given twice as history: its digest is that of another
+name-each-older-dossier-once-47cb4bd9 = Name each older dossier once.
+is-no-compiled-dossier-and-1ce2af74 = { $shown } is no compiled dossier, and history must be one
+name-a-folder-that-holds-bdfa8d2d = Name a folder that holds START-HERE.html: only a sealed dossier has a digest to stand on.
+is-not-whole-trends-do-146a8aed = { $shown } is not whole ({ $first }): trends do not stand on it
+sealfolio-verify-says-what-differs-f17f9166 = `sealfolio verify` says what differs; take a whole copy.
+take-a-whole-copy-of-f0d1975a = Take a whole copy of the older dossier.
+
+## src/cli/review.rs
+
+not-evaluated-f93d412f = not evaluated: { $why }
+not-evaluated-no-to-look-3fb008fe = not evaluated: no { $things } to look at
+looked-at-findings-ec736880 = looked at { $n } { $things }, { $count } findings
+trend-9135c5a4 = trend: { $series }: { $said }
+characteristics-looked-at-in-the-131d881e = { $looked } characteristics looked at in the order of production, over this dossier and { $count } older; { $short } have too few values.{"\u000A"}
+in-conform-undecided-do-not-0f0c9b13 = { $all } in { $files }; { $computed }: { $verdicts } conform, { $verdicts2 } undecided, { $verdicts3 } do not conform, { $verdicts4 } not evaluated, { $verdicts5 } without a limit.{"\u000A"}{ $checked } run, { $blind } of them not evaluated. { $dossier } { $dossier2 } release, { $dossier3 } must be explained, { $dossier4 }.
+record-593058cc = record
+records-261bb4ad = records
+file-aaea5743 = file
+files-3ee74090 = files
+figure-61a6d509 = figure
+figures-33a20f0e = figures
+rule-fc2e40d3 = rule
+rules-9ccfbbe0 = rules
+finding-6916d126 = finding
+findings-c3eb88cf = findings
+blocks-160da1c3 = blocks
+block-eb0cbd62 = block
+note-919a0c3d = note
+notes-83815eca = notes
+
+## src/cli/schema.rs
+
+is-no-kind-of-record-4d66298b = { $name } is no kind of record{ $near }
+sealfolio-schema-lists-them-fe1cb157 = `sealfolio schema` lists them.
+
+## src/cli/show.rs
+
+blocks-release-87ab1b5a = blocks release
+must-be-explained-dbc9873b = must be explained
+next-5cb68de8 = next
+
+## src/cli/verify.rs
+
+is-not-a-folder-aa9c685f = { $folder } is not a folder
+name-the-folder-that-holds-b761e4dc = Name the folder that holds START-HERE.html.
+is-no-compiled-dossier-it-284fbd10 = { $folder } is no compiled dossier: it has none of { $marks }
+name-the-folder-that-holds-3c2a0c8a = Name the folder that holds START-HERE.html; `sealfolio review` looks at a folder of records.
+cannot-be-read-46be2b0f = { $folder } cannot be read: { $error }
+look-at-rights-and-at-4140d30c = Look at rights and at the medium.
+and-more-dd486c71 = {" "} and { $differences } more
+whole-holds-files-are-as-c68aa286 = whole:      holds. { $good } files are as listed, nothing is missing, nothing was added.
+whole-does-not-hold-files-b1cf1bee = whole:      does not hold. { $good } files are as listed, 1 difference.
+whole-does-not-hold-files-cbb7efc0 = whole:      does not hold. { $good } files are as listed, { $n } differences.
+recomputed-not-run-as-a-ac917e61 = recomputed: not run as a whole, because the copy is not whole.
+recomputed-does-not-hold-38d8727a = recomputed: does not hold: { $why }.
+recomputed-holds-figures-and-every-62456884 = recomputed: holds. { $figures } figures and every page come out again from the sealed records, byte for byte.
+comes-out-differently-1ead18a3 = {" "} comes out differently: { $path }
+recomputed-does-not-hold-files-a22dae13 = recomputed: does not hold. { $count } files come out differently with this program ({ $what }).
+signed-not-run-this-version-de4dc32d = signed:     not run; this version does not check signatures.
+succession-not-run-this-version-64719fa4 = succession: not run; this version does not compare with the superseded dossier.
+compare-this-digest-with-the-fd431232 = Compare this digest with the one on signed paper; nothing else shows who issued the copy:{"\u000A"}{ $digest }
+still-holds-cannot-be-said-93540a66 = still holds: cannot be said, because { $why }.
+still-holds-every-record-is-cbbed966 = still holds: every record is whole, and all { $stand } figures come out again as they were printed.
+and-more-88bd6c0c = {" "}and { $more } more
+still-holds-figures-stand-on-b6a995f4 = still holds: { $stand } figures stand on whole files alone and come out again as they were printed. { $count } do not: { $named }{ $rest }.
+
+## src/dossier.rs
+
+the-chapter-is-not-in-0baddeb9 = the chapter { $chapter } is not in the folder
+write-it-or-take-it-8a31077c = Write it, or take it off the list.
+is-not-utf-c1683260 = is not UTF-8
+save-the-file-again-with-5c67bf8b = Save the file again with the encoding UTF-8.
+there-is-no-figure-0e73a207 = there is no figure { $id }{ $near }
+sealfolio-explain-figure-lists-the-88fc2f3b = `sealfolio explain FIGURE` lists the figures; a chapter never types a number.
+
+## src/ground/number.rs
+
+has-a-comma-it-may-6b120714 = `{ $word }` has a comma: it may mean a decimal sign or thousands; write a point, { $word2 }
+is-not-a-decimal-number-a7d7690f = `{ $word }` is not a decimal number
+is-too-large-to-be-95ce67c2 = `{ $word }` is too large to be a number here
+has-no-blank-between-number-bfa37648 = `{ $what }` has no blank between number and unit; write `{ $i } { $i2 }`
+has-no-unit-7b6a2728 = `{ $what }` has no unit
+unit-is-not-known-did-53cb1948 = unit `{ $symbol }` is not known (did you mean `{ $near }`?)
+unit-is-not-known-907bfa21 = unit `{ $symbol }` is not known
+
+## src/ground/place.rs
+
+line-31678db3 = { $file } line { $line }
+
+## src/ground/time.rs
+
+is-not-a-time-of-8a92b465 = is not a time of the form 2026-03-20T09:56:00+01:00
+has-no-offset-e92dbb9d = has no offset
+has-a-blank-where-a-048f445c = has a blank where a T is due
+has-an-offset-that-is-306239a5 = has an offset that is not of the form +01:00
+has-a-second-which-cannot-d63b2b4e = has a second 60, which cannot be ordered
+is-not-a-moment-of-939cf631 = is not a moment of the calendar
+is-not-a-date-of-e12a4722 = is not a date of the form 2026-03-20
+is-not-a-day-of-76f8b4d1 = is not a day of the calendar
+
+## src/metrology.rs
+
+trials-at-least-are-needed-eb0640dd = { $trials } trials: at least 1000 are needed
+is-no-spread-71d0a55a = { $spread } is no spread
+of-draws-have-no-result-49572379 = { $lost } of { $trials } draws have no result: the formula does not hold over the whole spread
+u-must-be-above-zero-ea8264bd = u must be above zero: no measurement is exact
+is-no-distribution-of-a-e85aca1d = { $what } is no distribution of a process
+
+## src/physics/exposure.rs
+
+time-must-rise-with-one-f485ad24 = time must rise, with one value each
+a-temperature-above-degc-kelvin-1c26754f = a temperature above 200 degC: kelvin written as Celsius?
+an-activation-energy-below-j-f9919492 = an activation energy below 1000 J/mol: kJ written as J?
+a-negative-concentration-9fec6ac2 = a negative concentration
+no-colonies-a-bound-not-619be3f4 = no colonies: a bound, not a value
+plate-count-275b1060 = plate count
+plated-share-9891f696 = plated share
+the-share-that-was-counted-ff554449 = the share that was counted lies outside 0 to 1
+is-no-count-110208c8 = { $count } is no count
+a-coefficient-above-1e-k-6a73d633 = a coefficient above 1e-3 1/K: written in 1e-6 1/K without its factor?
+the-pleat-count-must-be-7ca4f3a8 = the pleat count must be a whole number
+pleat-height-92b3bcdc = pleat height
+width-95876e1f = width
+m-is-out-of-scale-24c9fe53 = { $name } { $x } m is out of scale: millimetres written as metres?
+is-not-in-the-table-6ef16598 = { $other } is not in the table
+
+## src/physics/filter.rs
+
+contact-angle-degrees-the-liquid-816e3818 = contact angle >= 90 degrees: the liquid does not wet
+shape-factor-21c45c55 = shape factor
+surface-tension-a2bda036 = surface tension
+diameter-d96f5cba = diameter
+pressure-left-6c9a2d83 = pressure left
+diffusion-coefficient-c487e02d = diffusion coefficient
+solubility-c4cbf161 = solubility
+pressure-cfa8a3a2 = pressure
+area-9b0f2144 = area
+porosity-0f8ba204 = porosity
+tortuosity-366288d9 = tortuosity
+reference-pressure-267e7b01 = reference pressure
+test-pressure-at-or-above-c4ceebe4 = test pressure at or above the bubble point: bulk flow, not diffusion
+absolute-pressure-7b6b36a7 = absolute pressure
+volume-2ee0698f = volume
+duration-2fa0fd0d = duration
+an-uncertainty-is-negative-or-45ceb9d1 = an uncertainty is negative, or a correlation lies outside -1 to 1
+end-pressure-f755da31 = end pressure
+fall-of-pressure-4e2d8d38 = fall of pressure
+at-least-points-are-needed-de37476a = at least 3 points are needed
+time-stamps-do-not-rise-b6634fd1 = time stamps do not rise
+the-pressure-does-not-fall-010d0c3a = the pressure does not fall
+rate-of-decay-603b9bde = rate of decay
+the-end-pressure-must-lie-0563fd6e = the end pressure must lie between the two before it
+vessel-78329d3b = vessel
+linear-part-972d8775 = linear part
+at-least-points-are-needed-f3586c33 = at least 3 points are needed: two points and two parameters leave no residual
+flow-and-pressure-difference-must-abac803a = flow and pressure difference must be > 0
+recovery-must-be-a3975642 = recovery must be > 0
+
+## src/physics/fluid.rs
+
+pa-lies-outside-to-mpa-bb636262 = { $p } Pa lies outside 0 to 0.3 MPa
+density-72b9059b = density
+pa-lies-outside-pa-to-52694b15 = { $p } Pa lies outside 611.213 Pa to 22.064 MPa absolute
+is-not-in-the-table-363cb5f6 = { $other } is not in the table: name the gas or its mole fractions
+molar-volume-b3e89c3e = molar volume
+k-lies-more-than-k-d8197888 = { $t } K lies more than 15 K from the reference
+no-diffusion-coefficient-is-known-505e4897 = { $other }: no diffusion coefficient is known here
+no-table-is-known-here-6ff84ed1 = { $other }: no table is known here
+the-composition-is-missing-1c6c501e = the composition is missing
+is-no-mass-fraction-47d62c98 = { $x } is no mass fraction
+a-pure-liquid-has-the-e6250064 = a pure liquid has the mass fraction 1
+and-water-at-c-the-9a0d96cc = { $name } and water at { $celsius } °C: the table here does not reach there
+
+## src/physics/leak.rs
+
+a-module-s-flow-is-fae33d1e = a module's flow is missing
+the-assembly-leaks-less-than-b5b81211 = the assembly leaks less than its parts: data inconsistent
+detection-limit-s-denominator-1d62d2b1 = detection limit's denominator
+ratio-of-heat-capacities-867b182f = ratio of heat capacities - 1
+leak-flow-above-its-decision-29629d82 = leak flow above its decision threshold
+downstream-de06a115 = downstream
+upstream-13357fc0 = upstream
+the-upstream-pressure-is-not-963c3638 = the upstream pressure is not above the downstream pressure
+not-choked-fdf76a06 = not choked
+pressure-ratio-against-the-flow-66ab79ed = pressure ratio { $x } against { $critical }: the flow is { $regime }
+molar-mass-cb984ad4 = molar mass
+discharge-coefficient-02818082 = discharge coefficient
+leak-flow-31886086 = leak flow
+pressure-difference-547d79b5 = pressure difference
+viscosity-9554002c = viscosity
+total-flow-9f6fc603 = total flow
+
+## src/physics/mod.rs
+
+must-be-6e91c9e4 = { $name } must be > 0
+k-is-below-k-a-8fe08a30 = { $t } K is below 100 K: a Celsius value written as kelvin?
+k-lies-outside-k-to-eac12fd3 = { $t } K lies outside { $low } K to { $high } K
+
+## src/plant/authority.rs
+
+it-has-no-decision-with-d5249417 = it has no decision with an approval
+nobody-is-named-who-approved-9d3e1dd3 = nobody is named who approved it
+it-was-approved-before-it-5eedfa59 = it was approved { $time }, before it was found { $time2 }
+approved-it-who-may-not-57fed369 = { $by } approved it, who may not approve deviations on { $time }
+both-wrote-and-approved-it-e5832519 = { $by } both wrote and approved it
+it-is-said-to-be-ac1e5eb4 = it is said to be approved { $time }, after the date of this dossier
+
+## src/plant/lots.rs
+
+stainless-ring-d0401f6f = stainless ring
+end-piece-4b0ecd30 = end piece
+support-layer-6bd0158d = support layer
+end-cap-3d196826 = end cap
+
+## src/plant/recall.rs
+
+from-on-5aaab9cc = from { $from } on
+until-6ea5906e = until { $to }
+from-to-31a64087 = from { $from } to { $to }
+dispatch-note-a1060112 = { $customer }, { $name }, dispatch note { $note }
+consigned-to-8b92bfec = consigned to { $customer }
+in-stock-59faf4dc = in stock
+whereabouts-not-recorded-75ca4051 = whereabouts not recorded
+consigned-to-86e2ac9b = consigned to { $to }
+by-cd345c1d = { $word } by { $deviation }
+m-were-tested-or-trimmed-f64fd1eb = {" "}{ $trimmed } m were tested or trimmed and { $left } m are left, as the reconciliations say.
+no-reconciliation-says-what-was-c623d46a = {" "}No reconciliation says what was trimmed and what is left.
+m-received-m-in-these-54ab51c8 = { $received } m received, { $cut } m in these modules.{ $rest }
+contains-c90c91c1 = contains { $modules }
+and-more-cbe10e83 = { $named } and { $more } more
+m-were-cut-from-m-5783a960 = { $cut } m were cut from { $received } m received
+m-in-modules-m-trimmed-4f6076e1 = { $all } m in modules, { $trimmed } m trimmed and { $left } m left are not the { $received } m received
+says-that-of-went-into-2813298c = { $about }: { $id } says that { $used_in_this_lot } of { $material_lot } went into { $lot_id }, and its packs add up to { $cut } m
+nothing-says-where-is-2a7b2fd8 = nothing says where { $id } is
+stands-in-230a80e1 = { $id } stands in { $all }
+in-assemblies-4753a78f = in assemblies, { $state }
+
+## src/plant/retest.rs
+
+quality-must-explain-until-then-1cc82bc1 = Quality must explain; until then the result before it stands.
+test-of-at-most-96c3cc3a = test { $what } of at most { $maximum_tests_per_item }.
+reject-the-element-or-plan-574212c4 = Reject the element, or plan further tests beforehand and judge all of them.
+no-retest-reason-code-a216e442 = no retest_reason_code.
+a-pass-after-a-fail-9f8dbfbb = A pass after a fail without a cause is one of two readings of the same part; the result before it stands.
+the-reason-is-none-that-cabf7781 = the reason { $reason } is none that the specification allows.
+no-retest-deviation-allows-it-6b61258a = no retest_deviation allows it.
+deviation-is-missing-045b8689 = deviation { $id } is missing.
+add-it-until-then-the-4c47f02e = Add it; until then the result before it stands.
+is-about-something-else-it-2d0f8c39 = { $id } is about something else: it names neither { $element } nor the test that is repeated.
+does-not-say-when-the-4acf7e28 = { $id } does not say when the retest was authorised.
+ran-authorised-permission-came-after-19f7ca21 = ran { $time }, authorised { $time2 }: permission came after the result was known.
+it-is-said-to-repeat-0855ed4f = it is said to repeat { $id }, which is a test of { $element }.
+authorised-before-the-test-that-76947022 = authorised { $time }, before the test that it repeats had run.
+allowed-it-who-may-not-16875271 = { $by } allowed it, who may not.
+gives-the-cause-the-test-3e75f543 = { $id } gives the cause { $stated }, the test the reason { $reason }.
+says-incomplete-wetting-and-was-30a51bf0 = { $id } says incomplete wetting, and { $id2 } was flushed with { $wetting_flush_volume } as the method asks.
+a-cause-must-show-in-1405b272 = A cause must show in a record; without one the result before it stands.
+says-that-the-cause-is-45c924e3 = { $id } says that the cause is not known.
+a-pass-after-a-fail-a8ddf5be = A pass after a fail without a cause is not accepted: reject, or plan further tests beforehand and judge all of them.
+
+## src/record/folder.rs
+
+is-not-a-folder-c08027bb = { $root } is not a folder
+name-the-folder-that-holds-873f9022 = Name the folder that holds dossier.yaml.
+has-no-dossier-yaml-5e4c15aa = { $root } has no dossier.yaml
+name-the-folder-that-holds-616aa8bb = Name the folder that holds it, or begin one with `sealfolio new FOLDER`.
+cannot-be-read-039ec5a1 = cannot be read: { $error }
+give-yourself-the-right-to-0612bccc = Give yourself the right to read it, or fetch it again; nothing in it is used until then.
+cannot-be-read-d520b119 = cannot be read
+give-yourself-the-right-to-2ef22392 = Give yourself the right to read it.
+has-a-name-that-is-78adfbe1 = has a name that is not UTF-8
+rename-it-438cbd76 = Rename it.
+is-a-link-which-is-21ba0bac = is a link, which is not followed
+put-the-file-itself-there-99e5fa38 = Put the file itself there.
+is-neither-a-file-nor-d99b4beb = is neither a file nor a folder
+remove-it-b64c5bbc = Remove it.
+holds-no-record-a14da58d = holds no record
+write-one-or-remove-the-32d5b304 = Write one, or remove the file.
+
+## src/record/kinds/element_geometry.rs
+
+parts-have-no-ed3a60a3 = parts have no { $id }
+materials-have-no-68f85bef = materials have no { $material }
+
+## src/record/kinds/mod.rs
+
+the-kind-of-record-5df5fba2 = The kind of record.
+
+## src/record/kinds/seal_run.rs
+
+a-sealed-item-names-neither-37a9ffab = a sealed item names neither assembly_id nor module_id
+name-the-thing-that-was-21da6135 = Name the thing that was sealed.
+
+## src/record/mod.rs
+
+a-record-is-and-a-f493dbbf = a record is { $node }, and a map is due
+begin-it-with-kind-df11f9f5 = Begin it with `kind: …`.
+the-first-key-kind-is-1d202867 = the first key `kind` is missing
+say-which-kind-of-record-5264a712 = Say which kind of record this is; `sealfolio schema` lists them.
+required-field-id-is-missing-67296baf = required field id is missing
+add-id-the-id-of-4e4db0d9 = Add `id:`, the id of this dossier.
+revision-is-c7d3cbd0 = revision is 0
+revisions-count-from-14460b81 = Revisions count from 1.
+is-revision-without-a7a2e1fb = { $id } is revision { $revision } without { $name }
+from-revision-on-a-record-8ca5bae6 = From revision 2 on a record says what it replaces and why.
+
+## src/record/quantity.rs
+
+this-field-is-a-gauge-7db0b542 = this field is a gauge pressure or a pressure difference
+below-k-a-celsius-value-04e7fb63 = below 100 K: a Celsius value written as kelvin?
+this-field-is-a-temperature-da20c70c = this field is a temperature difference; write it in K
+an-uncertainty-needs-its-coverage-796c826a = an uncertainty needs its coverage factor: ± 0.05 bar (k = 2)
+the-coverage-factor-is-written-4369690b = the coverage factor is written (k = 2)
+the-uncertainty-is-not-a-ab18b8d8 = the uncertainty is not a positive difference of the same kind as the value
+write-with-its-unit-such-b7beb3fd = Write { $what } with its unit, such as "… { $what2 }".
+is-and-is-due-63095645 = { $name } is { $node }, and { $what } is due
+has-no-unit-8ec21ec5 = { $name } { $what } has no unit
+is-not-c249a165 = { $name } "{ $what }" is not { $what2 }
+is-not-believable-for-this-2b5f5f11 = { $name } "{ $what }" is not believable for this field
+check-the-number-and-its-2326566a = Check the number and its unit.
+the-two-ends-of-are-589eca0f = the two ends of "{ $what }" are different kinds of quantity
+the-interval-ends-before-it-a2823e6d = the interval "{ $what }" ends before it begins
+the-tolerance-of-is-not-8c7c73a2 = the tolerance of "{ $what }" is not a width of the same kind
+is-not-a-limit-c213bfc0 = "{ $what }" is not a limit
+write-x-a-b-or-d52f1b61 = Write "<= x", ">= x", "A .. B" or "target ± tolerance", each with units.
+write-a-number-a-blank-8e87fe93 = Write a number, a blank and a unit.
+
+## src/record/read.rs
+
+key-is-not-known-64942ad2 = key "{ $key }" is not known{ $hint }
+correct-the-key-the-record-30c6ed0f = Correct the key; the record is not used until then.
+is-blank-b2a7a3da = { $name } is blank
+fill-it-in-or-say-25923b07 = Fill it in, or say why it is not there where the handbook allows that.
+required-field-is-missing-0fc53c8f = required field { $name } is missing
+add-the-record-is-not-8ab7eb21 = Add `{ $name }:`; the record is not used until then.
+is-and-a-map-is-29b0e492 = { $name } is { $node }, and a map is due
+write-its-fields-as-key-046536d1 = Write its fields as `key: value`.
+is-d90afd8b = { $name } is { $node }{ $hint }
+it-is-one-of-c35e8a9d = It is one of: { $what }.
+is-written-without-quotes-it-5ced9843 = { $name } is written { $what } without quotes; it is read as the text "{ $what }" here and as { $other } elsewhere
+write-ffdbef59 = Write { $name }: "{ $what }".
+is-written-without-quotes-which-57e2853e = { $name } is written { $what } without quotes, which a reader may take for a number or a truth value
+is-and-a-text-is-8b2aaca9 = { $name } is { $node }, and a text is due
+write-a-text-in-quotes-fd2dd058 = Write a text in quotes.
+is-and-a-whole-number-16f83628 = { $name } is { $node }, and a whole number is due
+write-digits-only-without-quotes-d0c851e5 = Write digits only, without quotes and without a leading zero.
+write-a-decimal-number-without-e6af281e = Write a decimal number without a unit.
+is-and-a-number-is-e22aacb7 = { $name } is { $node }, and a number is due
+write-a-decimal-number-21639f49 = Write a decimal number.
+is-and-true-or-false-f2bd057f = { $name } is { $node }, and true or false is due
+write-true-or-false-without-edbefee7 = Write true or false without quotes; yes and no are texts.
+is-and-a-time-is-13b18333 = { $name } is { $node }, and a time is due
+write-20t09-77ca173b = Write "2026-03-20T09:56:00+01:00".
+write-a-time-with-its-4d03fc65 = Write a time with its offset, such as 2026-03-20T10:24:00+01:00; a local time alone cannot be put in order.
+is-and-a-date-is-a818a74c = { $name } is { $node }, and a date is due
+write-4c707393 = Write "2026-03-20".
+is-and-a-list-is-cfd3626c = { $name } is { $node }, and a list is due
+write-its-members-in-brackets-c4879016 = Write its members in brackets or with a dash each.
+
+## src/record/trace.rs
+
+is-not-a-csv-file-2bc60cfa = is not a CSV file in UTF-8
+export-it-again-from-the-731ffb86 = Export it again from the instrument.
+has-columns-at-most-are-605a1bc0 = has { $count } columns; at most { $what } are read
+export-the-columns-that-the-95a5ba31 = Export the columns that the record needs.
+name-the-unit-in-the-0ec99212 = Name the unit in the column: time_s, pressure_mbar_gauge, gas_temperature_c, gas_flow_ml_min, temperature_c, pressure_mbar_abs; or timestamp.
+column-does-not-say-its-793533ab = column "{ $name }" does not say its unit
+the-first-column-is-not-f610d1af = the first column is not a time
+begin-with-time-s-or-9175f77c = Begin with time_s or timestamp.
+is-not-utf-or-not-465f1c5e = is not UTF-8 or not CSV here
+has-more-than-rows-abc0c780 = has more than { $what } rows
+split-the-trace-2debcc1d = Split the trace.
+is-there-a-decimal-comma-16e982d4 = ; is there a decimal comma?
+row-has-fields-expected-eadc46cf = row has { $count } fields, { $columns } expected{ $hint }
+export-again-with-decimal-point-2d6f73eb = Export again with decimal point, or state decimal_separator and field_separator in the record; nothing is guessed.
+has-a-point-although-the-8f55323d = `{ $field }` has a point although the record says that the decimal sign is `{ $decimal }`
+export-times-with-their-offset-864691ba = Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file.
+export-the-trace-again-do-29004ee9 = Export the trace again; do not mend it by hand.
+time-does-not-rise-in-a1cdf510 = time does not rise in this row
+rows-are-never-sorted-find-042062b2 = Rows are never sorted: find out why the order is broken.
+has-rows-at-least-are-e4f6a07a = has { $count } rows; at least 3 are needed
+export-the-whole-trace-4301ed6c = Export the whole trace.
+
+## src/record/yaml.rs
+
+the-number-octal-8ea4fe04 = the number { $octal } (octal)
+a-number-without-its-leading-9bc58875 = a number without its leading zero
+the-number-4a3bfd8b = the number { $bare }
+a-number-in-base-0bfffd55 = a number in base 60
+the-number-base-66f28e8a = the number { $sum } (base 60)
+a-moment-in-a-time-cec58f2a = a moment, in a time zone of their own
+a-list-f2f9b28c = a list
+a-map-bf43148a = a map
+nothing-527dae8a = nothing
+the-number-03b9cb19 = the number { $what }
+the-truth-value-f0f3fe2e = the truth value { $what }
+without-quotes-5b48c060 = { $what } without quotes
+mend-the-line-the-rest-b58258f9 = Mend the line; the rest of the file is not used until then.
+two-readers-do-not-agree-f79a3e92 = two readers do not agree on this file
+put-quotes-around-unusual-text-cf1aecb4 = Put quotes around unusual text.
+is-larger-than-mib-ff577d57 = is larger than { $what } MiB
+split-it-into-several-files-ddfe26ff = Split it into several files; how records are spread over files means nothing.
+is-not-utf-from-here-8b34fca3 = is not UTF-8 from here on
+has-a-tab-character-here-b75c0fae = has a tab character here
+use-blanks-a52e427f = Use blanks.
+has-the-unseen-character-u-c4f613cf = has the unseen character U+{ $u32 } here
+delete-it-3bc2a0c7 = Delete it.
+is-not-yaml-0f2318eb = is not YAML: { $error }
+uses-which-records-leave-out-27354a5f = uses { $what }, which records leave out
+write-the-value-out-where-9af2fd6b = Write the value out where it is needed.
+an-alias-name-5da80992 = an alias (*name)
+an-anchor-name-82b081bf = an anchor (&name)
+a-tag-name-a46356ef = a tag (!name)
+has-a-text-of-more-cd153b6c = has a text of more than { $what } KiB
+put-it-into-an-attachment-612305b7 = Put it into an attachment.
+is-nested-more-than-deep-7e93eaf4 = is nested more than { $what } deep
+no-record-needs-that-look-aa7a5b84 = No record needs that; look for a stray bracket.
+two-readers-do-not-agree-155fa211 = two readers do not agree on what is written here
+put-quotes-around-the-text-1d6f30a8 = Put quotes around the text.
+readers-disagree-508cc651 = readers disagree
+a-value-6d8a6abd = a value
+has-a-key-that-is-166a011a = has a key that is not a word
+keys-are-the-words-of-2c4cde57 = Keys are the words of the handbook.
+key-stands-twice-first-in-bc9104bf = key "{ $what }" stands twice (first in line { $first })
+keep-the-one-that-is-0b69836a = Keep the one that is true; the record is not used until then.
+
+## src/simulation.rs
+
+it-has-no-uncertainty-26c7181b = it has no uncertainty
+monte-carlo-jcgm-draws-seed-120379a6 = Monte Carlo (JCGM 101:2008), { $trials } draws, seed { $what }
+mean-standard-deviation-07bdd667 = {" "} mean { $mean }, standard deviation { $width }
+drawn-d151e0c7 = drawn
+linear-d00594c0 = linear
+to-6793353b = {" "} 95.45 % { $name } { $low } to { $high }
+the-ends-agree-within-the-ef669486 = {" "} The ends agree within { $tolerance }: the linear result is good enough.
+the-ends-differ-by-more-0fe44b63 = {" "} The ends differ by more than { $tolerance }: the linear result is not good enough; decide by the drawn interval.
+
+## src/stats/capability.rs
+
+no-limit-capability-is-held-e5fc883d = no limit: capability is held against one
+the-lower-limit-is-not-4f7e5bc4 = the lower limit { $lower } is not below the upper { $upper }
+is-no-standard-deviation-it-07f3b80d = { $sd } is no standard deviation: it is below zero
+all-values-are-equal-the-c33c6625 = all values are equal: the resolution of the instrument hides the process
+
+## src/stats/comparison.rs
+
+every-group-has-one-value-ab7d64f3 = every group has one value: there is no spread within groups to compare with
+values-within-groups-are-equal-36bea74a = values within groups are equal: the resolution of the instrument hides their spread
+the-values-of-one-group-50901106 = the values of one group are equal
+all-values-are-equal-47590d28 = all values are equal
+every-rater-must-rate-every-084576e7 = every rater must rate every target
+the-targets-do-not-differ-0a11f81a = the targets do not differ
+all-values-are-equal-there-da924038 = all values are equal: there is no scatter to hold the difference against
+values-stand-beside-618a6064 = { $count } values stand beside { $b }
+the-lower-margin-is-not-6288a608 = the lower margin { $low } is not below the upper { $high }
+
+## src/stats/control.rs
+
+the-subgroups-differ-in-size-67b3bc72 = the subgroups differ in size
+counts-stand-beside-sizes-7abc87fc = { $count } counts stand beside { $n } sizes
+a-sample-of-0577e247 = a sample of { $n }
+failed-of-025f6f9b = { $d } failed of { $n }
+counts-stand-beside-extents-7b0ce06f = { $count } counts stand beside { $extent } extents
+an-extent-of-247c926d = an extent of { $x }
+is-no-standard-deviation-d742205d = { $s } is no standard deviation
+a-standard-deviation-of-zero-04a0e3e3 = a standard deviation of zero
+a-weight-of-with-limits-04af3b5e = a weight of { $weight } with limits at { $width }
+a-slack-of-with-a-6a10250d = a slack of { $slack } with a limit at { $limit }
+
+## src/stats/distribution.rs
+
+is-no-number-of-degrees-a5ca6fd9 = { $degrees } is no number of degrees of freedom
+are-no-degrees-of-freedom-91dbd93f = { $between }, { $within } are no degrees of freedom
+are-no-parameters-of-a-3f48e9c3 = { $a }, { $b } are no parameters of a beta distribution
+
+## src/stats/endurance.rs
+
+separate-lines-1448b273 = separate lines
+common-slope-f5d1969b = common slope
+a-course-has-not-as-b5c86c14 = a course has not as many values as cycles
+a-course-stands-at-one-1c357209 = a course stands at one number of cycles: it has no slope
+one-course-there-is-nothing-1bf10188 = one course: there is nothing to pool
+every-course-lies-on-its-84d31074 = every course lies on its line exactly: there is no scatter to test against
+a-confidence-of-supports-nothing-727885ba = a confidence of { $confidence } supports nothing; more than 0.5 is due
+the-bound-lies-beyond-the-f118287d = the bound lies beyond the limit from the start
+no-course-332063e3 = no course
+the-bound-never-meets-the-63d55584 = the bound never meets the limit: the data do not limit the number of cycles
+
+## src/stats/gauge.rs
+
+the-study-is-not-balanced-46d235ca = the study is not balanced: each operator must test each element equally often
+elements-operators-repeats-at-least-0b047f4b = { $a } elements, { $b } operators, { $n } repeats: at least 2 of each are needed
+
+## src/stats/life.rs
+
+lives-stand-beside-ends-bb1cb07c = { $count } lives stand beside { $events } ends
+a-life-of-lives-are-0c8aa5b1 = a life of { $t }: lives are above zero
+nothing-failed-a-life-is-fec58132 = nothing failed: a life is bounded from below only, with an assumed shape
+all-failures-stand-at-the-f61889e0 = all failures stand at the longest time: no shape fits them
+failures-of-elements-80db5011 = { $r } failures of { $count } elements
+a-shape-of-ff24fb83 = a shape of { $shape }
+
+## src/stats/mod.rs
+
+is-no-finite-number-727aa146 = { $x } is no finite number
+values-and-at-least-are-bce05dee = { $found } values, and at least { $least } are needed
+is-no-probability-between-and-25face23 = { $p } is no probability between 0 and 1
+is-no-count-it-is-fd5277a7 = { $x } is no count: it is below zero
+is-no-count-it-is-c2757f6b = { $x } is no count: it is no whole number
+group-and-at-least-are-6f243fed = { $count } group, and at least 2 are needed to compare
+
+## src/stats/normality.rs
+
+all-values-are-equal-the-36e19132 = all values are equal: the resolution of the instrument hides their spread
+values-the-test-is-worked-0079cdbb = { $count } values: the test is worked out for 5000 at most
+no-outlier-is-looked-for-e8593f2b = no outlier is looked for
+
+## src/stats/order.rs
+
+a-part-of-no-value-f5c808c0 = a part of no value
+the-series-cannot-be-split-71ddba19 = the series cannot be split
+no-value-lies-above-the-8ed44aab = no value lies above the median: there are no runs to count
+
+## src/stats/proportion.rs
+
+of-are-no-count-09bce430 = { $x } of { $n } are no count
+no-sample-of-a-countable-4380bd86 = no sample of a countable size proves it
+an-extent-of-ae2655cd = an extent of { $extent }
+
+## src/stats/regression.rs
+
+values-of-x-stand-beside-07f171b2 = { $count } values of x stand beside { $y } of y
+all-points-stand-at-one-a100ddc7 = all points stand at one x: no line can be laid through them
+the-columns-are-not-as-0380a959 = the columns are not as long as the values
+the-regressors-are-equal-or-15abfca7 = the regressors are equal or depend on each other: their shares cannot be told apart
+the-regressors-depend-on-each-d7829233 = the regressors depend on each other so nearly that no digit of their shares would be sure
+a-degree-of-fits-nothing-11d3bcca = a degree of 0 fits nothing
+different-x-no-polynomial-of-a8b49106 = { $distinct } different x: no polynomial of degree { $degree } can be laid through them
+the-rows-differ-in-length-6f40ffb4 = the rows differ in length, or are not as many as the values
+different-x-among-points-more-239282be = { $m } different x among { $n } points: more different x than coefficients, and a repeated one, are needed
+repeats-at-one-x-are-8251d2a3 = repeats at one x are equal: the resolution of the instrument hides their scatter
+all-values-are-equal-there-6311a84d = all values are equal: there is nothing to rise or fall
+
+## src/stats/runs.rs
+
+one-point-beyond-three-standard-d226548f = one point beyond three standard deviations
+nine-points-in-succession-on-3b41b5d3 = nine points in succession on one side of the centre
+six-points-in-succession-rising-e420a548 = six points in succession rising, or falling
+fourteen-points-in-succession-alternating-c3955127 = fourteen points in succession alternating up and down
+two-of-three-points-in-756b182f = two of three points in succession beyond two standard deviations on one side
+four-of-five-points-in-04171d10 = four of five points in succession beyond one standard deviation on one side
+fifteen-points-in-succession-within-7afbd188 = fifteen points in succession within one standard deviation
+eight-points-in-succession-outside-336dc878 = eight points in succession outside one standard deviation
+is-no-standard-deviation-to-060ba502 = { $sigma } is no standard deviation to count in
+a-window-of-no-point-d6087e36 = a window of no point
+
+## src/stats/sampling.rs
+
+a-sample-of-from-a-aea0830d = a sample of { $n } from a lot of { $lot }
+failing-units-in-a-lot-4ec1fd65 = { $failing } failing units in a lot of { $lot }
+is-no-share-between-and-f6253958 = { $quality } is no share between 0 and 1
+a-plan-that-accepts-with-fada7a4f = a plan that accepts with { $c } failures of { $n } rejects nothing
+and-are-no-qualities-8cff6570 = { $good } and { $bad } are no qualities
+the-quality-to-reject-is-55f243a3 = the quality to reject, { $bad }, is not worse than the one to accept, { $good }
+no-sample-of-the-lot-e42ab280 = no sample of the lot meets both risks; inspect every unit
+no-limit-to-judge-against-5555c916 = no limit to judge against
+no-sample-of-a-countable-7e218b9d = no sample of a countable size meets both risks
+
+## src/stats/summary.rs
+
+all-values-are-equal-there-a4d9683f = all values are equal: there is no spread to be correlated
+
+## src/stats/tolerance.rs
+
+an-interval-leaves-out-at-a40cc342 = an interval leaves out at least one end
+no-sample-of-a-countable-d22e5d8a = no sample of a countable size reaches it
+
+## src/trend/analysis.rs
+
+the-values-do-not-look-ccde2e0e = the values do not look normal: an index built on a normal distribution would mislead
+
+## src/trend/groups.rs
+
+pleating-machine-686dd0e6 = pleating machine
+operator-fbd4eefd = operator
+analysis-of-variance-spreads-alike-0b5ffa20 = analysis of variance (spreads alike by Brown and Forsythe's test, values not seen to be other than normal)
+welch-s-analysis-of-variance-2bf8e037 = Welch's analysis of variance, because the spreads of the groups differ (Brown and Forsythe's test)
+kruskal-and-wallis-s-test-227eb58a = Kruskal and Wallis's test by ranks, because the spreads of the groups differ and one of them has none
+kruskal-and-wallis-s-test-7d240dbb = Kruskal and Wallis's test by ranks, because the values do not look normal within their groups
+fewer-than-two-groups-have-e5296378 = fewer than two groups have more than one value
+
+## src/trend/mod.rs
+
+bubble-point-fd39eb29 = Bubble point
+of-assemblies-of-8da393c3 = of assemblies of { $length }
+in-f37a6813 = in { $gas }
+unknown-length-f4c431f3 = unknown length
+of-assemblies-907a2a08 = of assemblies
+of-modules-78dfdd99 = of modules
+of-seal-runs-bb58b6d5 = of seal runs
+of-rolls-6c467ab0 = of rolls
+all-products-45c22350 = all products
+frozen-d6571f55 = frozen { $date }: { $basis }
+more-with-a-known-cause-0eda7c6f = {" "}(1 more with a known cause set aside)
+more-with-known-causes-set-db6773f9 = {" "}({ $k } more with known causes set aside)
+all-values-within-the-control-2d9fca99 = all { $n } values within the control limits{ $aside }
+of-values-beyond-the-control-c6e8a8a6 = { $k } of { $n } values beyond the control limits{ $aside }
+value-62acf02d = 1 value
+values-dd13ebbf = { $n } values
+too-few-to-speak-of-6f53e77f = { $values }: too few to speak of limits or drift; { $what } are needed
+values-without-control-limits-a8a8bf28 = { $n } values without control limits{ $aside }
+a-drift-or-a-shift-3f0b46ec = a drift or a shift stands out
+no-drift-stands-out-c4e867ae = no drift stands out
+it-differs-by-8b474db2 = it differs by { $differ }
+ppk-at-least-with-confidence-666e7f64 = Ppk { $nearest } (at least { $proven } with 95 % confidence)
+
+## src/verdict.rs
+
+k-from-degrees-of-freedom-b18fe9b3 = k = { $k } from { $degrees } degrees of freedom
+no-limit-1cdb8edd = no limit
+above-1b74d6eb = above 99.99 %
+below-39205c80 = below 0.01 %

@@ -1,0 +1,375 @@
+//! What the program says, in the language of the dossier.
+//!
+//! The English sentence stands where it is said, in `say!`; it is the key to the same
+//! sentence in the other languages, which are Project Fluent files under `locales/`. So a sentence
+//! that is changed is at once a sentence without translation, and a test says so.
+//!
+//! One run speaks one language, as a program has one locale: it is set when a dossier is opened, and
+//! everything is said in it from the first finding to the last page.
+
+use std::{
+    borrow::Cow,
+    collections::HashMap,
+    fmt::Display,
+    sync::{
+        OnceLock,
+        atomic::{AtomicUsize, Ordering},
+    },
+};
+
+use super::unit::UNITS;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue, concurrent::FluentBundle};
+use fluent_syntax::ast::{Entry, PatternElement};
+
+/// Says a sentence in the language of the run. Without anything to put in it is a `&'static str`;
+/// with `name = value` pairs it is a `String`, and the sentence names each as `{name}`. Of anything
+/// but a literal it says what stands there, which must be marked as `word!` or stand in
+/// the tables of figures, rules and procedures.
+#[macro_export]
+macro_rules! say {
+    ($english:literal) => {
+        $crate::ground::words::of($english)
+    };
+    ($words:expr) => {
+        $crate::ground::words::of($words)
+    };
+    ($english:literal, $($name:ident = $value:expr),+ $(,)?) => {
+        match $crate::ground::words::foreign() {
+            None => format!($english, $($name = $value),+),
+            Some(catalogue) => catalogue.say(
+                $english,
+                &[$((stringify!($name), &$value as &dyn ::std::fmt::Display)),+],
+            ),
+        }
+    };
+}
+
+/// Marks words of a table that are said later, by [`of`]; the value is the English.
+#[macro_export]
+macro_rules! word {
+    ($english:literal) => {
+        $english
+    };
+}
+
+/// A language of the pages.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+pub enum Language {
+    /// The language in which everything is written.
+    English,
+    /// Italian.
+    Italian,
+    /// French.
+    French,
+    /// German.
+    German,
+    /// Spanish.
+    Spanish,
+    /// Portuguese.
+    Portuguese,
+}
+
+impl Language {
+    /// Every language.
+    pub const ALL: [Language; 6] = [
+        Language::English,
+        Language::Italian,
+        Language::French,
+        Language::German,
+        Language::Spanish,
+        Language::Portuguese,
+    ];
+
+    /// Its code (ISO 639-1), as `dossier.yaml` writes it.
+    pub fn code(self) -> &'static str {
+        ["en", "it", "fr", "de", "es", "pt"][self as usize]
+    }
+
+    /// The language with this code.
+    pub fn coded(code: &str) -> Option<Language> {
+        Language::ALL
+            .into_iter()
+            .find(|language| language.code() == code)
+    }
+
+    /// The decimal sign.
+    pub fn decimal(self) -> char {
+        match self {
+            Language::English => '.',
+            _ => ',',
+        }
+    }
+
+    /// The Fluent files.
+    pub fn files(self) -> &'static [(&'static str, &'static str)] {
+        macro_rules! files {
+            ($code:literal) => {
+                &[
+                    (
+                        "pages",
+                        include_str!(concat!("../../locales/", $code, "/pages.ftl")),
+                    ),
+                    (
+                        "figures",
+                        include_str!(concat!("../../locales/", $code, "/figures.ftl")),
+                    ),
+                    (
+                        "rules",
+                        include_str!(concat!("../../locales/", $code, "/rules.ftl")),
+                    ),
+                    (
+                        "records",
+                        include_str!(concat!("../../locales/", $code, "/records.ftl")),
+                    ),
+                ]
+            };
+        }
+        match self {
+            Language::English => files!("en"),
+            Language::Italian => files!("it"),
+            Language::French => files!("fr"),
+            Language::German => files!("de"),
+            Language::Spanish => files!("es"),
+            Language::Portuguese => files!("pt"),
+        }
+    }
+}
+
+static SPOKEN: AtomicUsize = AtomicUsize::new(0);
+static CATALOGUES: [OnceLock<Catalogue>; 6] = [const { OnceLock::new() }; 6];
+
+/// From now on everything is said in this language.
+pub fn speak(language: Language) {
+    SPOKEN.store(language as usize, Ordering::Relaxed);
+}
+
+/// The language in which everything is said.
+pub fn spoken() -> Language {
+    Language::ALL[SPOKEN.load(Ordering::Relaxed)]
+}
+
+/// A number as the program or a record writes it, with the decimal sign of the language.
+pub fn decimal(text: &str) -> String {
+    match spoken() {
+        Language::English => text.to_owned(),
+        language => text.replace('.', language.decimal().encode_utf8(&mut [0; 4])),
+    }
+}
+
+/// Text of a record in which every number before a unit gets the decimal sign of the language: in a
+/// page with decimal commas `2.500 bar` would read as two and a half thousand.
+pub fn spelt(text: &str) -> Cow<'_, str> {
+    if spoken() == Language::English || !text.contains('.') {
+        return Cow::Borrowed(text);
+    }
+    let words: Vec<&str> = text.split(' ').collect();
+    let is_unit = |word: &&str| {
+        let word = word.trim_end_matches([',', ';', ')', '.']);
+        ["±", "..", "to"].contains(&word)
+            || UNITS
+                .iter()
+                .any(|unit| unit.symbol == word || (!word.is_empty() && unit.print == word))
+    };
+    let spelt = words.iter().enumerate().map(|(i, word)| {
+        let number = word.contains('.')
+            && word
+                .trim_start_matches(['(', '−', '-'])
+                .parse::<f64>()
+                .is_ok();
+        match number && words.get(i + 1).is_some_and(is_unit) {
+            true => Cow::Owned(decimal(word)),
+            false => Cow::Borrowed(*word),
+        }
+    });
+    Cow::Owned(spelt.collect::<Vec<_>>().join(" "))
+}
+
+/// The text of a limit as every language writes it, for comparing; [`local`] turns it back.
+pub fn neutral(text: &str) -> String {
+    match spoken() {
+        Language::English => text.to_owned(),
+        _ => text
+            .replace(&format!(" {} ", say!("to")), " to ")
+            .replace(',', "."),
+    }
+}
+
+/// The text of a limit in the language of the run.
+pub fn local(text: &str) -> String {
+    spelt(text).replace(" to ", &format!(" {} ", say!("to")))
+}
+
+/// The catalogue of the language, unless it is English, which needs none.
+pub fn foreign() -> Option<&'static Catalogue> {
+    match spoken() {
+        Language::English => None,
+        language => Some(CATALOGUES[language as usize].get_or_init(|| Catalogue::of(language))),
+    }
+}
+
+/// Words without anything to put in, in the language of the run; English where there are none.
+pub fn of(english: &str) -> &str {
+    match foreign().and_then(|catalogue| catalogue.said.get(&hash(english))) {
+        Some(Said::Plain(text)) => text,
+        _ => english,
+    }
+}
+
+/// The sentences of one language.
+pub struct Catalogue {
+    said: HashMap<u32, Said>,
+    bundle: FluentBundle<FluentResource>,
+}
+
+enum Said {
+    /// Nothing is put in.
+    Plain(String),
+    /// The id of a message with something to put in.
+    Pattern(String),
+}
+
+impl Catalogue {
+    fn of(language: Language) -> Catalogue {
+        let code = language.code().parse().unwrap_or_default();
+        let mut bundle = FluentBundle::new_concurrent(vec![code]);
+        // Marks of direction round each value would be copied along with an id.
+        bundle.set_use_isolating(false);
+        let mut said = HashMap::new();
+        for (_, text) in language.files() {
+            // Held by a test: every file is read without an error.
+            let resource = FluentResource::try_new((*text).to_owned()).unwrap_or_else(|(it, _)| it);
+            for entry in resource.entries() {
+                let Entry::Message(message) = entry else {
+                    continue;
+                };
+                let (id, Some(pattern)) = (message.id.name, &message.value) else {
+                    continue;
+                };
+                let Some(key) = key(id) else { continue };
+                let plain = |element: &PatternElement<&str>| {
+                    matches!(element, PatternElement::TextElement { .. })
+                };
+                said.insert(
+                    key,
+                    match pattern.elements.iter().all(plain) {
+                        true => Said::Plain(pattern.elements.iter().map(text_of).collect()),
+                        false => Said::Pattern(id.to_owned()),
+                    },
+                );
+            }
+            bundle.add_resource_overriding(resource);
+        }
+        Catalogue { said, bundle }
+    }
+
+    /// A sentence with something put in; English where there is none.
+    pub fn say(&self, english: &str, put: &[(&'static str, &dyn Display)]) -> String {
+        let mut args = FluentArgs::with_capacity(put.len());
+        for (name, value) in put {
+            let text = spelt(&value.to_string()).into_owned();
+            // A whole number may choose between singular and plural; it is printed as it came.
+            args.set(
+                *name,
+                match text.parse::<u32>() {
+                    Ok(n) if n.to_string() == text => FluentValue::from(n),
+                    _ => FluentValue::from(text),
+                },
+            );
+        }
+        let pattern = match self.said.get(&hash(english)) {
+            Some(Said::Plain(text)) => return text.clone(),
+            Some(Said::Pattern(id)) => self.bundle.get_message(id),
+            None => None,
+        };
+        match pattern.and_then(|message| message.value()) {
+            Some(pattern) => self
+                .bundle
+                .format_pattern(pattern, Some(&args), &mut Vec::new())
+                .into_owned(),
+            None => put.iter().fold(english.to_owned(), |text, (name, value)| {
+                text.replace(&format!("{{{name}}}"), &value.to_string())
+            }),
+        }
+    }
+}
+
+fn text_of(element: &PatternElement<&'_ str>) -> String {
+    match element {
+        PatternElement::TextElement { value } => (*value).to_owned(),
+        PatternElement::Placeable { .. } => String::new(),
+    }
+}
+
+/// The id of a sentence in the Fluent files: its first words, to be recognised by, and its hash.
+pub fn id(english: &str) -> String {
+    let mut out = String::new();
+    let bare: String = strip_placeholders(english);
+    let words = bare
+        .split(|c: char| !c.is_ascii_alphanumeric())
+        .filter(|word| word.chars().any(|c| c.is_ascii_alphabetic()))
+        .take(5);
+    for word in words {
+        out += &word.to_ascii_lowercase();
+        out.push('-');
+    }
+    if !out.starts_with(|c: char| c.is_ascii_alphabetic()) {
+        out.insert_str(0, "m-");
+    }
+    format!("{out}{:08x}", hash(english))
+}
+
+fn strip_placeholders(english: &str) -> String {
+    let mut depth = 0;
+    english
+        .chars()
+        .map(|c| {
+            match c {
+                '{' | '<' => depth += 1,
+                '}' | '>' => depth -= 1,
+                _ => {}
+            }
+            if depth > 0 { ' ' } else { c }
+        })
+        .collect()
+}
+
+fn key(id: &str) -> Option<u32> {
+    u32::from_str_radix(id.rsplit_once('-')?.1, 16).ok()
+}
+
+/// FNV-1a of 32 bits; a test holds that no two sentences share one.
+fn hash(text: &str) -> u32 {
+    text.bytes().fold(0x811c_9dc5, |hash, byte| {
+        (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Language, hash, id};
+
+    #[test]
+    fn hash_is_fnv_1a() {
+        // Test vectors of the FNV reference (RFC 9923, appendix C): "", "a", "foobar".
+        assert_eq!(hash(""), 0x811c_9dc5);
+        assert_eq!(hash("a"), 0xe40c_292c);
+        assert_eq!(hash("foobar"), 0xbf9c_f968);
+    }
+
+    #[test]
+    fn ids_are_read_by_people() {
+        assert!(
+            id("{id}: the window \"{window}\" of {key} cannot be read.")
+                .starts_with("the-window-of-cannot-be-")
+        );
+        assert!(id("1 case").starts_with("case-"));
+    }
+
+    #[test]
+    fn codes_find_their_language() {
+        for language in Language::ALL {
+            assert_eq!(Language::coded(language.code()), Some(language));
+        }
+        assert_eq!(Language::coded("xx"), None);
+    }
+}
