@@ -64,6 +64,30 @@ def scripts(browser, root):
     return wrong
 
 
+def large(browser, root, folder):
+    """How long finding takes among as many things as ten thousand assemblies have; printed, not judged."""
+    for name in ("find.html", "find.js", "tables.js", "style.css"):
+        shutil.copy(root / "data" / name, folder)
+    index = (root / "data" / "find-index.js").read_text()
+    begin = index.index("[")
+    things = json.loads(index[begin:index.rindex("]") + 1])
+    own = [thing for thing in things if thing[1] in ("assembly", "module", "element in service") or "test" in thing[1]]
+    wanted = 10_000 * len(own) // max(1, sum(thing[1] == "assembly" for thing in things))
+    many = [[f"{thing[0]}-{i}", *thing[1:]] for i in range(wanted // len(own) + 1) for thing in own][:wanted]
+    (folder / "find-index.js").write_text(index[:begin] + json.dumps(many) + ";\n")
+    browser.get((folder / "find.html").as_uri())
+    took = browser.execute_script("""
+        const box = document.getElementById('query'), times = [];
+        for (const text of arguments[0]) {
+            box.value = text;
+            const before = performance.now();
+            box.dispatchEvent(new Event('input'));
+            times.push(performance.now() - before);
+        }
+        return times;""", ["a", "a-26-2101-77", "module", "nowhere at all", "test vf45"])
+    print(f"finding among {len(many)} things takes {max(took):.0f} ms at most of {len(took)} queries")
+
+
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
@@ -232,6 +256,8 @@ def main():
                     wrong.append(f"{page.relative_to(root)}: {wide} pixels wider than a window at 200 %")
             browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {"width": 1100, "height": 900, "deviceScaleFactor": 1, "mobile": False})
             wrong += scripts(browser, root)
+            with tempfile.TemporaryDirectory() as folder:
+                large(browser, root, pathlib.Path(folder))
             wrong += accessible(browser, root, pages)
             wrong += without_scripts(browser, root, pages)
             wrong += still_and_by_keyboard(browser, root, pages)

@@ -45,7 +45,7 @@ fn check(view: &View) -> Outcome {
                     id2 = &*record.id,
                     id3 = &*other.id
                 ),
-                None if !has("dispatch_note") || !has(say!("consignee")) => say!(
+                None if !has("dispatch_note") || !has("consignee") => say!(
                     "{id} is released to no consignee with a dispatch note.",
                     id = &**id
                 ),

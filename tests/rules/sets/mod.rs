@@ -127,7 +127,8 @@ fn printed_alike(set: &mut Sound) {
                     .total_cmp(&b.quantity().unwrap().value)
             })?;
         let quantity = least.quantity().unwrap();
-        let text = quantity.number(&least.figure.unit);
+        // As a record writes it.
+        let text = quantity.number(&least.figure.unit).replace(',', ".");
         let above = least.figure.unit.of_si(quantity.value) > text.parse::<f64>().unwrap();
         let unit = least.figure.unit.symbol;
         above.then(|| (*anchor, format!("limit: \">= {text} {unit}\"")))
