@@ -3,6 +3,7 @@
 use std::{collections::BTreeSet, path::Path};
 
 use crate::{
+    changes::State,
     figure::FigureId,
     figures,
     graph::Graph,
@@ -30,6 +31,8 @@ pub struct Dossier {
     pub checked: Vec<Checked>,
     /// Older dossiers, for trends alone.
     pub history: Vec<Past>,
+    /// The dossier that this one supersedes, where it was at hand.
+    pub previous: Option<State>,
 }
 
 impl Dossier {
@@ -41,7 +44,20 @@ impl Dossier {
     pub fn build(root: &Path) -> Result<Dossier, Unusable> {
         let head = std::fs::read(root.join("dossier.yaml")).unwrap_or_default();
         words::speak(folder::language(&head));
+        Dossier::silently(root)
+    }
+
+    /// The same for another dossier than the one of the run, whose language does not matter.
+    ///
+    /// # Errors
+    /// As [`Dossier::build`].
+    pub fn silently(root: &Path) -> Result<Dossier, Unusable> {
         Ok(Dossier::of(Folder::read(root)?))
+    }
+
+    /// What of it can change; `digest` of its copy, where there is one.
+    pub fn state(&self, digest: Option<String>) -> State {
+        State::of(&self.plant, &self.graph, &self.findings(), digest)
     }
 
     /// The same for a folder that was read already.
@@ -57,6 +73,7 @@ impl Dossier {
             graph,
             checked,
             history: Vec::new(),
+            previous: None,
         }
     }
 

@@ -50,6 +50,8 @@ const STYLE: &str = include_str!("../templates/style.css");
 const SOURCES: &str = "sources.json";
 /// Values of older dossiers that trends look back on.
 const HISTORY: &str = "history.json";
+/// What was used of the dossier that this one supersedes.
+const PREVIOUS: &str = "previous.json";
 /// The figures for machines.
 pub const FIGURES: &str = "figures.json";
 
@@ -229,6 +231,10 @@ pub fn compile(dossier: &Dossier) -> Site {
         let history = serde_json::to_vec_pretty(&past::write(&dossier.history));
         payload.insert(HISTORY.into(), history.unwrap_or_default());
     }
+    if let Some(previous) = &dossier.previous {
+        let previous = serde_json::to_vec_pretty(previous);
+        payload.insert(PREVIOUS.into(), previous.unwrap_or_default());
+    }
     let folder = &dossier.plant.folder;
     let mut sources = serde_json::Map::new();
     for (name, file) in &folder.files {
@@ -387,12 +393,16 @@ pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
     Ok(out)
 }
 
-/// The dossier of a compiled copy's records, without its history.
+/// The dossier of a compiled copy's records, without its history; `speak` its language from here on.
 ///
 /// # Errors
 /// In words, when the records cannot be read.
-pub fn records(root: &Path) -> Result<Dossier, String> {
-    let files = sources(root, true)?
+pub fn records(root: &Path, speak: bool) -> Result<Dossier, String> {
+    let sources = sources(root, true)?;
+    if speak {
+        speak_as(&sources);
+    }
+    let files = sources
         .into_iter()
         .map(|(name, (_, bytes))| (name, bytes))
         .collect();
@@ -406,8 +416,16 @@ pub fn records(root: &Path) -> Result<Dossier, String> {
 /// # Errors
 /// In words, when the copy's records cannot be read.
 pub fn recompute(root: &Path) -> Result<(usize, Vec<String>), String> {
-    speak_as(&sources(root, false)?);
-    let mut dossier = records(root)?;
+    let mut dossier = records(root, true)?;
+    if let Ok(bytes) = std::fs::read(root.join("data").join(PREVIOUS)) {
+        let previous = serde_json::from_slice(&bytes);
+        dossier.previous = Some(previous.map_err(|_| {
+            say!(
+                "data/{what} is not what this program writes",
+                what = PREVIOUS
+            )
+        })?);
+    }
     if let Ok(bytes) = std::fs::read(root.join("data").join(HISTORY)) {
         dossier.history = serde_json::from_slice(&bytes)
             .ok()

@@ -54,7 +54,11 @@ fn few_draws_and_lost_draws_are_refused_at_the_edge() {
         let mut n = 0;
         monte_carlo(&[Spread::Fixed(1.0)], trials, 1, |x| {
             n += 1;
-            if n <= lost { Err("lost".into()) } else { Ok(x[0]) }
+            if n <= lost {
+                Err("lost".into())
+            } else {
+                Ok(x[0])
+            }
         })
     };
     assert!(run(999, 0).is_err());
@@ -65,7 +69,16 @@ fn few_draws_and_lost_draws_are_refused_at_the_edge() {
 #[test]
 fn a_pressure_hold_refuses_each_doubt_alone() {
     let flow = |u: [f64; 4], rp, rt| {
-        filter::hold_flow_u(0.01, (2e5, 293.0), (1.99e5, 293.0), 300.0, (101_325.0, 293.15), u, rp, rt)
+        filter::hold_flow_u(
+            0.01,
+            (2e5, 293.0),
+            (1.99e5, 293.0),
+            300.0,
+            (101_325.0, 293.15),
+            u,
+            rp,
+            rt,
+        )
     };
     let u = [1e-5, 50.0, 0.1, 1.0];
     assert!(flow(u, 1.0, -1.0).is_ok());
@@ -84,7 +97,11 @@ fn a_pressure_hold_refuses_each_doubt_alone() {
 
 #[test]
 fn a_decay_needs_three_points_that_fall_in_time_that_rises() {
-    let exact = |t: &[f64]| t.iter().map(|t| 3.0 * libm::exp(-t / 50.0)).collect::<Vec<_>>();
+    let exact = |t: &[f64]| {
+        t.iter()
+            .map(|t| 3.0 * libm::exp(-t / 50.0))
+            .collect::<Vec<_>>()
+    };
     let t = [0.0, 10.0, 20.0];
     let (a, tau, u) = filter::decay(&t, &exact(&t)).unwrap();
     near(a, 3.0, 1e-12);
@@ -115,18 +132,36 @@ fn air_dissolves_as_its_parts_do() {
 
 #[test]
 fn a_wetting_liquid_is_refused_by_what_is_wrong_with_it() {
-    let of = |liquid, share, celsius: f64| fluid::alcohol_surface_tension(liquid, share, celsius + 273.15);
+    let of = |liquid, share, celsius: f64| {
+        fluid::alcohol_surface_tension(liquid, share, celsius + 273.15)
+    };
     for share in [-0.1, 1.1] {
-        assert!(of("ethanol-water", Some(share), 25.0).unwrap_err().contains("no mass fraction"));
+        assert!(
+            of("ethanol-water", Some(share), 25.0)
+                .unwrap_err()
+                .contains("no mass fraction")
+        );
     }
-    assert!(of("ethanol", Some(0.5), 25.0).unwrap_err().contains("pure liquid"));
-    assert!(of("ethanol", None, 25.0).unwrap_err().contains("composition"));
+    assert!(
+        of("ethanol", Some(0.5), 25.0)
+            .unwrap_err()
+            .contains("pure liquid")
+    );
+    assert!(
+        of("ethanol", None, 25.0)
+            .unwrap_err()
+            .contains("composition")
+    );
     // Linear between the two temperatures of the table.
     let at = |celsius| of("ethanol-water", Some(0.3), celsius).unwrap();
     near(at(21.0), at(20.0) + (at(25.0) - at(20.0)) / 5.0, 1e-12);
     near(at(23.5), 0.3 * at(20.0) + 0.7 * at(25.0), 1e-12);
     // Monotone between the shares of the table, and on it where it says so.
-    near(of("ethanol-water", Some(0.3), 20.0).unwrap(), 33.53e-3, 1e-12);
+    near(
+        of("ethanol-water", Some(0.3), 20.0).unwrap(),
+        33.53e-3,
+        1e-12,
+    );
     let mut last = f64::INFINITY;
     for i in 0..=100 {
         let here = of("2-propanol-water", Some(f64::from(i) / 100.0), 25.0).unwrap();
@@ -156,7 +191,10 @@ fn what_capability_is_proven_agrees_with_the_non_central_t() {
 
 #[test]
 fn a_point_on_a_control_limit_is_not_beyond_it() {
-    assert_eq!(control::beyond(&[1.0, 0.999, 2.0, 2.001, 1.5], (1.0, 2.0)), [1, 3]);
+    assert_eq!(
+        control::beyond(&[1.0, 0.999, 2.0, 2.001, 1.5], (1.0, 2.0)),
+        [1, 3]
+    );
     // Nine counts of nine and one of zero to eighteen: limits 9 ± 9.
     let mut counts = vec![9.0; 9];
     counts.push(18.0);
@@ -177,10 +215,30 @@ fn a_point_on_a_control_limit_is_not_beyond_it() {
 #[test]
 fn tails_keep_their_digits() {
     for (p, t, chi, beta) in [
-        (1e-12, -3163.0306837980147, 5.55155789291308e-10, 1.9958893021616762e-05),
-        (1e-4, -16.295284596958677, 0.0013949206074745685, 0.0315462579052787),
-        (0.3, -0.5753387017722312, 1.0580425215960214, 0.7097758912148804),
-        (0.999999, 61.045121207218685, 29.20048572964512, 0.9999999990081865),
+        (
+            1e-12,
+            -3163.0306837980147,
+            5.55155789291308e-10,
+            1.9958893021616762e-05,
+        ),
+        (
+            1e-4,
+            -16.295284596958677,
+            0.0013949206074745685,
+            0.0315462579052787,
+        ),
+        (
+            0.3,
+            -0.5753387017722312,
+            1.0580425215960214,
+            0.7097758912148804,
+        ),
+        (
+            0.999999,
+            61.045121207218685,
+            29.20048572964512,
+            0.9999999990081865,
+        ),
     ] {
         near(t_quantile(p, 3.5).unwrap(), t, 1e-9);
         near(chi_squared_quantile(p, 2.5).unwrap(), chi, 1e-9);
@@ -192,7 +250,11 @@ fn tails_keep_their_digits() {
 fn a_bound_meets_its_limit_where_it_says() {
     let lines = [(2.60, -1e-3), (2.60, -2e-4), (2.55, -3e-3), (2.7, 5e-4)];
     for (y, slope) in lines {
-        for (s, n, sxx) in [(0.004, 5.0, 1500.0), (0.01, 12.0, 4000.0), (0.002, 3.0, 90.0)] {
+        for (s, n, sxx) in [
+            (0.004, 5.0, 1500.0),
+            (0.01, 12.0, 4000.0),
+            (0.002, 3.0, 90.0),
+        ] {
             for of in [Of::Mean, Of::Prediction] {
                 for confidence in [0.9, 0.95, 0.99] {
                     for mirrored in [false, true] {
@@ -263,11 +325,31 @@ fn every_branch_of_a_test_of_normality_agrees_with_its_reference() {
 
 /// statsmodels: normal_ad; one set for each of the four branches of the probability, two beyond 0.6.
 const AD: &[(&[f64], f64, f64)] = &[
-    (&[2.1, 2.4, 2.2, 2.6, 2.5, 2.3, 2.45, 2.35, 2.55, 2.38], 0.14846127591781055, 0.9447706782992122),
-    (&[1.0, 1.1, 1.2, 1.3, 1.5, 1.9, 2.8, 4.5, 8.0, 15.0], 1.3129761497459622, 0.0010135488548379417),
-    (&[1.0, 1.2, 1.3, 1.35, 1.4, 1.5, 1.9, 2.2, 2.9, 3.0], 0.6263039200970582, 0.07267927430347902),
-    (&[1.0, 1.2, 1.3, 1.35, 1.4, 1.5, 1.9, 2.0, 2.1, 2.4], 0.3468346273517273, 0.40209737175481297),
-    (&[1.0, 1.1, 1.2, 1.3, 1.5, 1.75, 1.9, 2.2, 2.5, 2.9], 0.28075588519584826, 0.5604616191239944),
+    (
+        &[2.1, 2.4, 2.2, 2.6, 2.5, 2.3, 2.45, 2.35, 2.55, 2.38],
+        0.14846127591781055,
+        0.9447706782992122,
+    ),
+    (
+        &[1.0, 1.1, 1.2, 1.3, 1.5, 1.9, 2.8, 4.5, 8.0, 15.0],
+        1.3129761497459622,
+        0.0010135488548379417,
+    ),
+    (
+        &[1.0, 1.2, 1.3, 1.35, 1.4, 1.5, 1.9, 2.2, 2.9, 3.0],
+        0.6263039200970582,
+        0.07267927430347902,
+    ),
+    (
+        &[1.0, 1.2, 1.3, 1.35, 1.4, 1.5, 1.9, 2.0, 2.1, 2.4],
+        0.3468346273517273,
+        0.40209737175481297,
+    ),
+    (
+        &[1.0, 1.1, 1.2, 1.3, 1.5, 1.75, 1.9, 2.2, 2.5, 2.9],
+        0.28075588519584826,
+        0.5604616191239944,
+    ),
 ];
 
 #[test]

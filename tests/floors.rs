@@ -12,7 +12,7 @@ const FLOORS: &[&[&str]] = &[
     &["procedure", "plant", "prose"],
     &["figure"],
     &["figures", "graph"],
-    &["rule", "rejudge", "simulation", "trend"],
+    &["rule", "rejudge", "simulation", "trend", "changes"],
     &["rules"],
     &["dossier"],
     &["page", "handbook"],

@@ -87,7 +87,15 @@ fn a_copy_in_another_language_is_verified_and_holds_the_same_values() {
         let other = figures(&out);
         assert_eq!(english.len(), other.len());
         for (a, b) in english.iter().zip(&other) {
-            for key in ["id", "value", "standard_uncertainty", "verdict", "limit_low", "limit_high", "page"] {
+            for key in [
+                "id",
+                "value",
+                "standard_uncertainty",
+                "verdict",
+                "limit_low",
+                "limit_high",
+                "page",
+            ] {
                 assert_eq!(a[key], b[key], "{language}: {key} of {}", a["id"]);
             }
         }
@@ -97,7 +105,10 @@ fn a_copy_in_another_language_is_verified_and_holds_the_same_values() {
         let sheet = fs::read_to_string(out.join("data/assemblies/a-26-2101.html")).unwrap();
         assert!(sheet.contains("2,582 ± 0,020 bar"), "{language}");
         let pointed = sheet.match_indices(" bar").filter(|(i, _)| {
-            let before = sheet[..*i].rsplit([' ', '>', '(']).next().unwrap_or_default();
+            let before = sheet[..*i]
+                .rsplit([' ', '>', '('])
+                .next()
+                .unwrap_or_default();
             before.contains('.') && before.parse::<f64>().is_ok()
         });
         assert_eq!(pointed.count(), 0, "{language}: a decimal point before bar");
@@ -109,5 +120,8 @@ fn an_unknown_language_is_refused_in_english() {
     let (_kept, own) = in_language("released", "xx");
     let (status, text) = code(&["review", own.to_str().unwrap()]);
     assert_eq!(status, 1, "{text}");
-    assert!(text.contains("language is") && text.contains("en, it, fr, de, es, pt"), "{text}");
+    assert!(
+        text.contains("language is") && text.contains("en, it, fr, de, es, pt"),
+        "{text}"
+    );
 }

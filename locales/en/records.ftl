@@ -1,5 +1,12 @@
 # Written from the sources by `cargo run --example words`; not to be edited.
 
+## src/changes.rs
+
+the-later-dossier-names-this-d7e7ae99 = The later dossier names this very copy as superseded, by its digest.
+the-later-dossier-names-this-89f0c04d = The later dossier names this revision as superseded, without a digest: nothing shows that it means this very copy.
+the-later-dossier-names-another-9c19da73 = The later dossier names another dossier as superseded, not this copy.
+the-later-dossier-does-not-2c730978 = The later dossier does not say that it supersedes another.
+
 ## src/cli/affected.rs
 
 from-lies-after-to-86908017 = --from lies after --to
@@ -23,6 +30,28 @@ to-be-told-44ea5473 = To be told: { $told }.{"\u000A"}
 the-totals-agree-da76b50f = The totals agree.
 the-totals-do-not-agree-769631be = The totals do not agree: { $disagreements }.
 
+## src/cli/compare.rs
+
+is-no-compiled-dossier-cdbd555d = { $shown } is no compiled dossier
+name-a-folder-that-holds-2f915d34 = Name a folder that holds START-HERE.html.
+is-not-whole-9821de5b = { $shown } is not whole ({ $first })
+sealfolio-verify-says-what-differs-f17f9166 = `sealfolio verify` says what differs; take a whole copy.
+take-a-whole-copy-0c0451c3 = Take a whole copy.
+from-revision-to-revision-c94baf3f = From { $old } revision { $revision } to { $new } revision { $revision2 }.
+verdicts-changed-none-237b2beb = Verdicts changed: none.
+verdicts-changed-83e0f39b = Verdicts changed: { $n }.
+records-altered-under-the-same-239f8424 = Records altered under the same revision: none.
+records-altered-under-the-same-b3c1a253 = Records altered under the same revision: { $all }.
+released-assemblies-ae92e26a = Released assemblies
+signatures-named-in-statements-35ff0214 = Signatures named in statements
+records-by-revision-bd05eebf = Records by revision
+figures-and-their-limits-ec9c51d9 = Figures and their limits
+traces-attachments-and-chapters-by-2999f263 = Traces, attachments and chapters, by digest
+findings-came-went-6e6b0099 = Findings: { $came } came, { $went } went.
+nothing-changed-d805188a = nothing changed
+came-went-became-another-9aaa7a4b = { $name }: { $came } came, { $went } went, { $moved } became another.
+and-more-json-lists-all-bfb8fd86 = {" "} and { $n } more; --json lists all
+
 ## src/cli/compile.rs
 
 exists-already-0c6549a1 = { $display } exists already
@@ -36,6 +65,8 @@ pages-files-kb-files-and-45b1426b = { $pages } pages, { $count } files, { $bytes
 digest-of-the-dossier-sha256-ff93694d = Digest of the dossier: sha256:{ $digest }
 draft-marked-on-every-page-300b5910 = DRAFT: marked on every page; not to be released.
 open-88faf678 = Open { $html }
+dossier-yaml-does-not-name-66044f6f = dossier.yaml does not name { $folder } as superseded: it is { $id } revision { $revision }, digest sha256:{ $digest }
+correct-supersedes-in-dossier-yaml-123e0d2f = Correct `supersedes` in dossier.yaml, or name the copy that it means.
 
 ## src/cli/explain.rs
 
@@ -64,11 +95,6 @@ no-contribution-stated-taken-as-b0291c0c = no contribution stated; taken as noth
 
 is-given-twice-as-history-1d79b257 = { $folder } is given twice as history: its digest is that of another
 name-each-older-dossier-once-47cb4bd9 = Name each older dossier once.
-is-no-compiled-dossier-and-1ce2af74 = { $shown } is no compiled dossier, and history must be one
-name-a-folder-that-holds-bdfa8d2d = Name a folder that holds START-HERE.html: only a sealed dossier has a digest to stand on.
-is-not-whole-trends-do-146a8aed = { $shown } is not whole ({ $first }): trends do not stand on it
-sealfolio-verify-says-what-differs-f17f9166 = `sealfolio verify` says what differs; take a whole copy.
-take-a-whole-copy-of-f0d1975a = Take a whole copy of the older dossier.
 
 ## src/cli/review.rs
 
@@ -272,9 +298,13 @@ it-is-said-to-be-ac1e5eb4 = it is said to be approved { $time }, after the date 
 
 ## src/plant/lots.rs
 
+adapter-e7cae794 = adapter
 stainless-ring-d0401f6f = stainless ring
 end-piece-4b0ecd30 = end piece
+o-rings-8f1d37a4 = o-rings
 support-layer-6bd0158d = support layer
+core-dd5e607e = core
+cage-9b07239d = cage
 end-cap-3d196826 = end cap
 
 ## src/plant/recall.rs

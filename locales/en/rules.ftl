@@ -187,7 +187,6 @@ a-part-that-nobody-can-d660731b = a part that nobody can recall (one step up, EC
 
 released-assemblies-b000074a = released assemblies
 is-released-in-and-in-dc5d6aab = { $id } is released in { $id2 } and in { $id3 }.
-consignee-b6ce9124 = consignee
 is-released-to-no-consignee-ce8a0e8b = { $id } is released to no consignee with a dispatch note.
 is-released-for-and-consigned-affd2acf = { $id } is released for { $customer } and consigned to { $to }.
 add-dispatch-note-and-customer-b36bb68a = Add dispatch note and customer, once for each element.
@@ -676,7 +675,6 @@ the-tip-does-not-drain-5609c252 = { $id }: the tip does not drain.
 do-not-ship-water-that-e5c14c2b = Do not ship: water that stays grows what the filter should hold back.
 its-pack-was-seen-to-eddc6445 = { $id }: its pack was seen to be "{ $visual }".
 do-not-build-it-in-83c3a683 = Do not build it in; write accepted only when nothing was seen.
-adapter-e7cae794 = adapter
 its-build-names-no-081f8a7a = { $assembly }: its build names no { $missing }.
 record-what-was-fitted-with-7087e70d = Record what was fitted, with its lot and its seal run.
 every-seal-seen-is-accepted-e214ab9a = Every seal seen is accepted, without gap or slit; the ring turns; the tip drains.

@@ -4,12 +4,27 @@ use std::path::{Path, PathBuf};
 
 use serde_json::json;
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, complain, history, print, review, show, unusable};
-use crate::{dossier::Dossier, ground::finding::Severity, seal, site};
+use super::{
+    FINE, STOPPED, UNUSABLE, Voice, compare, complain, history, print, review, show, unusable,
+};
+use crate::{
+    changes::{State, Succession},
+    dossier::Dossier,
+    ground::finding::Severity,
+    seal, site,
+};
+
+/// Older dossiers that a compile looks at.
+pub(super) struct Older<'a> {
+    /// For trends.
+    pub history: &'a [PathBuf],
+    /// The one that is superseded.
+    pub supersedes: Option<&'a Path>,
+}
 
 pub(super) fn run(
     (folder, into): (&Path, &Path),
-    older: &[PathBuf],
+    older: &Older,
     draft: bool,
     as_json: bool,
     voice: &Voice,
@@ -38,7 +53,14 @@ pub(super) fn run(
         Ok(dossier) => dossier,
         Err(why) => return unusable(&why),
     };
-    if let Err((message, advice)) = history::add(&mut dossier, older) {
+    let looked = history::add(&mut dossier, older.history).and_then(|()| {
+        let Some(folder) = older.supersedes else {
+            return Ok(());
+        };
+        dossier.previous = Some(superseded(&dossier, folder)?);
+        Ok(())
+    });
+    if let Err((message, advice)) = looked {
         complain(&message, &advice);
         return UNUSABLE;
     }
@@ -93,6 +115,25 @@ pub(super) fn run(
         ));
     }
     if blocks > 0 { STOPPED } else { FINE }
+}
+
+/// The state of the dossier that this one supersedes.
+fn superseded(dossier: &Dossier, folder: &Path) -> Result<State, (String, String)> {
+    let (older, digest) = compare::compiled(folder, false)?;
+    let state = older.state(Some(digest));
+    match Succession::of(&dossier.plant, &state) {
+        Succession::ByDigest | Succession::WithoutDigest => Ok(state),
+        Succession::Another | Succession::Unnamed => Err((
+            say!(
+                "dossier.yaml does not name {folder} as superseded: it is {id} revision {revision}, digest sha256:{digest}",
+                folder = folder.display(),
+                id = state.id,
+                revision = state.revision,
+                digest = state.digest.as_deref().unwrap_or_default()
+            ),
+            say!("Correct `supersedes` in dossier.yaml, or name the copy that it means.").into(),
+        )),
+    }
 }
 
 fn inside(target: &Path, folder: &Path) -> bool {

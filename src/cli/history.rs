@@ -2,7 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::{dossier::Dossier, seal, site};
+use super::compare::compiled;
+use crate::{dossier::Dossier, trend::past::Past};
 
 /// Adds older dossiers to a dossier.
 ///
@@ -33,36 +34,7 @@ pub(super) fn add(dossier: &mut Dossier, folders: &[PathBuf]) -> Result<(), (Str
     Ok(())
 }
 
-fn one(folder: &Path) -> Result<crate::trend::past::Past, (String, String)> {
-    let shown = folder.display();
-    let not_compiled = || {
-        (
-            say!("{shown} is no compiled dossier, and history must be one", shown = shown),
-            say!("Name a folder that holds START-HERE.html: only a sealed dossier has a digest to stand on.").to_owned(),
-        )
-    };
-    let whole = seal::whole(folder).map_err(|_| not_compiled())?;
-    let digest = whole.digest.ok_or_else(not_compiled)?;
-    if !whole.holds() {
-        let first = whole
-            .differences
-            .iter()
-            .find(|difference| difference.counts())
-            .map_or(String::new(), seal::Difference::words);
-        return Err((
-            say!(
-                "{shown} is not whole ({first}): trends do not stand on it",
-                shown = shown,
-                first = first
-            ),
-            say!("`sealfolio verify` says what differs; take a whole copy.").into(),
-        ));
-    }
-    let older = site::records(folder).map_err(|why| {
-        (
-            format!("{shown}: {why}"),
-            say!("Take a whole copy of the older dossier.").to_owned(),
-        )
-    })?;
-    Ok(older.into_past(digest.to_string()))
+fn one(folder: &Path) -> Result<Past, (String, String)> {
+    let (older, digest) = compiled(folder, false)?;
+    Ok(older.into_past(digest))
 }

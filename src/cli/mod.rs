@@ -4,6 +4,7 @@
 //! not be used.
 
 mod affected;
+mod compare;
 mod compile;
 mod explain;
 mod history;
@@ -103,6 +104,9 @@ enum Command {
         /// An older compiled dossier that trends look back on; may be given several times
         #[arg(long, value_name = "FOLDER")]
         history: Vec<PathBuf>,
+        /// The compiled dossier that this one supersedes; the page of changes then compares with it
+        #[arg(long, value_name = "FOLDER")]
+        supersedes: Option<PathBuf>,
         /// Write it even if something blocks release; every page then says that it is a draft
         #[arg(long)]
         draft: bool,
@@ -115,6 +119,19 @@ enum Command {
     Verify {
         /// The compiled dossier
         folder: PathBuf,
+        /// The same for a machine
+        #[arg(long)]
+        json: bool,
+    },
+    /// Show what changed from one dossier to a later one: records, figures, verdicts, findings, signatures
+    #[command(
+        after_help = "Example: sealfolio compare dossier-rev1 dossier-rev2\n         sealfolio compare dossier-rev1 my-lot --json     (a folder of records is compared as it stands)"
+    )]
+    Compare {
+        /// The older dossier: compiled, or a folder of records
+        older: PathBuf,
+        /// The later dossier: compiled, or a folder of records
+        later: PathBuf,
         /// The same for a machine
         #[arg(long)]
         json: bool,
@@ -222,9 +239,17 @@ pub fn run() -> ExitCode {
             folder,
             into,
             history,
+            supersedes,
             draft,
             json,
-        } => compile::run((&folder, &into), &history, draft, json, &voice),
+        } => {
+            let older = compile::Older {
+                history: &history,
+                supersedes: supersedes.as_deref(),
+            };
+            compile::run((&folder, &into), &older, draft, json, &voice)
+        }
+        Command::Compare { older, later, json } => compare::run(&older, &later, json, &voice),
         Command::Verify { folder, json } => verify::run(&folder, json, &voice),
         Command::Explain {
             figure,

@@ -2,6 +2,7 @@
 
 pub mod affected;
 pub mod certificate;
+pub mod changes;
 pub mod endurance;
 pub mod evidence;
 pub mod figure;
@@ -360,6 +361,7 @@ impl<'a> Book<'a> {
             evidence::deviations(self),
             people::people(self),
             lists::rules(self),
+            changes::changes(self),
         ]);
         pages.extend(methods::methods(self));
         pages.extend([

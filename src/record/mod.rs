@@ -1,5 +1,6 @@
 //! Records: YAML in, typed values with their places out; never a crash, only findings.
 
+pub mod any;
 pub mod common;
 pub mod folder;
 pub mod kinds;
