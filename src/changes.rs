@@ -202,6 +202,16 @@ impl Succession {
         }
     }
 
+    /// A word for machines.
+    pub fn words(self) -> &'static str {
+        match self {
+            Succession::ByDigest => "by digest",
+            Succession::WithoutDigest => "without digest",
+            Succession::Another => "another",
+            Succession::Unnamed => "unnamed",
+        }
+    }
+
     /// In words, in the language of the run.
     pub fn said(self) -> &'static str {
         match self {

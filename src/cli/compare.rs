@@ -192,12 +192,7 @@ fn report(old: &State, new: &State, succession: Succession, found: &Changes) -> 
         "format": 1,
         "from": side(old),
         "to": side(new),
-        "succession": match succession {
-            Succession::ByDigest => "by digest",
-            Succession::WithoutDigest => "without digest",
-            Succession::Another => "another",
-            Succession::Unnamed => "unnamed",
-        },
+        "succession": succession.words(),
         "verdicts": verdicts,
         "altered_under_the_same_revision": found.altered,
         "released": difference(&found.released),

@@ -60,10 +60,14 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
             .collect();
         site::standing(folder, &damaged)
     });
-    let good = whole.holds() && matches!(&recomputed, Some(Ok((_, wrong))) if wrong.is_empty());
+    let good = whole.holds() && matches!(&recomputed, Some(Ok(again)) if again.wrong.is_empty());
     let digest = whole
         .digest
         .map(|digest| format!("sha256:{digest}", digest = digest));
+    let succession = match &recomputed {
+        Some(Ok(again)) => again.succession.as_ref(),
+        _ => None,
+    };
     if as_json {
         let recomputed = match &recomputed {
             None => match &standing {
@@ -73,16 +77,20 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
                 _ => json!({"run": false, "because": "the copy is not whole"}),
             },
             Some(Err(why)) => json!({"run": true, "holds": false, "because": why}),
-            Some(Ok((figures, wrong))) => {
-                json!({"run": true, "holds": wrong.is_empty(), "figures": figures, "files_that_differ": wrong})
+            Some(Ok(again)) => {
+                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.figures, "files_that_differ": again.wrong})
             }
+        };
+        let succession = match succession {
+            Some((named, digest)) => json!({"run": true, "named": named.words(), "sha256": digest}),
+            None => json!({"run": false, "because": "the superseded dossier was not at hand when this was compiled"}),
         };
         let report = json!({
             "format": 1, "digest": digest, "holds": good,
             "whole": {"run": true, "holds": whole.holds(), "files_as_listed": whole.good, "differences": whole.differences.iter().map(seal::Difference::words).collect::<Vec<_>>()},
             "recomputed": recomputed,
             "signed": {"run": false, "because": "this version does not check signatures"},
-            "succession": {"run": false, "because": "this version does not compare with the superseded dossier"},
+            "succession": succession,
         });
         print(&serde_json::to_string_pretty(&report).unwrap_or_default());
     } else {
@@ -111,8 +119,9 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
                 voice.say(&still(standing.as_ref()));
             }
             Some(Err(why)) => voice.say(&say!("recomputed: does not hold: {why}.", why = why)),
-            Some(Ok((figures, wrong))) if wrong.is_empty() => voice.say(&say!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.", figures = figures)),
-            Some(Ok((_, wrong))) => {
+            Some(Ok(again)) if again.wrong.is_empty() => voice.say(&say!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.", figures = again.figures)),
+            Some(Ok(again)) => {
+                let wrong = &again.wrong;
                 wrong.iter().take(SHOWN).for_each(|path| voice.say(&say!("  comes out differently: {path}", path = path)));
                 voice.say(&say!("recomputed: does not hold. {count} files come out differently with this program ({what}).", count = wrong.len(), what = env!("CARGO_PKG_VERSION")));
             }
@@ -120,9 +129,14 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
         voice.say(say!(
             "signed:     not run; this version does not check signatures."
         ));
-        voice.say(say!(
-            "succession: not run; this version does not compare with the superseded dossier."
-        ));
+        match succession {
+            Some((named, digest)) => voice.say(&say!(
+                "succession: {named} Its digest was {digest}; the page of changes says what became another.",
+                named = named.said(),
+                digest = digest.as_deref().unwrap_or("–")
+            )),
+            None => voice.say(say!("succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.")),
+        }
         if let Some(digest) = digest {
             voice.say(&say!("Compare this digest with the one on signed paper; nothing else shows who issued the copy:\n{digest}", digest = digest));
         }

@@ -137,7 +137,7 @@ pub fn line_pages(book: &Book) -> Vec<Page> {
             }
         });
         let section = Section {
-            id: say!("{prefix}top", prefix = prefix),
+            id: format!("{prefix}top", prefix = prefix),
             heading: name.to_string(),
             html: vec![say!(
                 "<p>SHA-256 <code>{digest}</code></p>",
