@@ -3,9 +3,14 @@
 //! Reference values: scipy 1.x (`scipy.stats`: t, chi2, beta, nct) and statsmodels (`normal_ad`), computed for
 //! these very numbers; the rest are definitions that a hand calculation gives.
 
+mod common;
+
+use common::Sound;
 use sealfolio::{
+    figure::Computed,
     metrology::{Spread, monte_carlo},
     physics::{filter, fluid},
+    simulation::simulate,
     stats::{
         capability::{Limits, capability},
         control,
@@ -13,6 +18,8 @@ use sealfolio::{
         endurance::{Bounded, Limit, Of, Question},
         normality::anderson_darling,
         regression,
+        sampling::{Model, Plan, acceptance, variables_acceptance, variables_quality_accepted_at},
+        tolerance::factor_two_sided,
     },
 };
 
@@ -359,4 +366,125 @@ fn a_polynomial_of_no_degree_or_of_too_few_points_is_refused() {
     assert!(regression::polynomial(&x, &y, 0, true).is_err());
     assert!(regression::polynomial(&x, &y, 2, true).is_ok());
     assert!(regression::polynomial(&x[..2], &y[..2], 2, true).is_err());
+}
+
+#[test]
+fn a_mixture_between_the_shares_of_its_table_is_interpolated_monotonically() {
+    // scipy: PchipInterpolator over the same table, away from its two ends, whose slopes are laid down otherwise; at 25 °C.
+    for (share, ethanol, propanol) in [
+        (0.07, 51.901665416936005, 45.163687713613285),
+        (0.12, 45.11855454503655, 37.818430747771764),
+        (0.225, 36.66708759985725, 29.281853963254594),
+        (0.33, 31.976855598642118, 26.254073980917074),
+        (0.47, 28.564205735835287, 24.527644978693186),
+        (0.58, 26.531096490964767, 23.661315304948218),
+        (0.81, 23.70550825327511, 22.091774407114624),
+    ] {
+        let of = |liquid| fluid::alcohol_surface_tension(liquid, Some(share), 298.15).unwrap();
+        near(of("ethanol-water"), ethanol * 1e-3, 1e-13);
+        near(of("2-propanol-water"), propanol * 1e-3, 1e-13);
+    }
+}
+
+#[test]
+fn samples_from_lots_and_of_rare_events_agree_with_their_distributions() {
+    // scipy: hypergeom.cdf(c, lot, failing, n), poisson.cdf(c, n·q).
+    for (c, n, failing, lot, accepted) in [
+        (0.0, 10.0, 5.0, 50.0, 0.3105627820045686),
+        (1.0, 13.0, 3.0, 100.0, 0.9562646876932591),
+        (2.0, 40.0, 30.0, 60.0, 0.0),
+        (5.0, 20.0, 15.0, 30.0, 9.995002498750624e-05),
+        (3.0, 80.0, 10.0, 1000.0, 0.9944941211840406),
+        (7.0, 10.0, 9.0, 12.0, 0.5454545454545454),
+        (9.0, 10.0, 9.0, 12.0, 1.0),
+    ] {
+        let found = acceptance(Plan { n, c }, failing, Model::Hypergeometric { lot }).unwrap();
+        near(found, accepted, 1e-11);
+    }
+    for (c, n, share, accepted) in [
+        (0.0, 50.0, 0.01, 0.6065306597126334),
+        (2.0, 80.0, 0.02, 0.783358489819263),
+        (5.0, 200.0, 0.03, 0.44567964136461097),
+        (0.0, 50.0, 0.0, 1.0),
+    ] {
+        near(
+            acceptance(Plan { n, c }, share, Model::Poisson).unwrap(),
+            accepted,
+            1e-12,
+        );
+    }
+}
+
+#[test]
+fn a_variables_plan_accepts_what_its_distribution_says() {
+    // scipy: brentq over nct.sf(k·√n, n − 1, −√n·ppf(p)) − accepted.
+    for (n, k, accepted, share) in [
+        (10, 1.5, 0.95, 0.012333409873743002),
+        (25, 1.8, 0.1, 0.08611692063052717),
+        (5, 1.2, 0.5, 0.13242703726644925),
+    ] {
+        near(
+            variables_quality_accepted_at(n, k, accepted).unwrap(),
+            share,
+            1e-8,
+        );
+        near(variables_acceptance(n, k, share).unwrap(), accepted, 1e-8);
+    }
+}
+
+#[test]
+fn two_sided_factors_of_small_and_large_samples() {
+    // scipy: the same double integral by quad and brentq.
+    for (n, coverage, confidence, factor) in [
+        (2, 0.9, 0.95, 31.092225599749867),
+        (4, 0.99, 0.99, 14.40535455492512),
+        (17, 0.95, 0.9, 2.649062677466057),
+        (300, 0.95, 0.99, 2.16885213308946),
+        (5, 0.5, 0.6, 0.897224583488512),
+    ] {
+        near(
+            factor_two_sided(n, coverage, confidence).unwrap(),
+            factor,
+            1e-7,
+        );
+    }
+}
+
+#[test]
+fn a_sample_of_known_values_has_known_intervals() {
+    // The values 0, 1, … 999 in disorder, and squares of them.
+    let of = |power: i32| {
+        let mut n = 0u32;
+        monte_carlo(&[Spread::Fixed(0.0)], 1000, 1, move |_| {
+            n += 1;
+            Ok(f64::from((n * 7919) % 1000).powi(power))
+        })
+        .unwrap()
+    };
+    let even = of(1);
+    let (mean, sd) = even.mean_and_sd();
+    near(mean, 499.5, 1e-13);
+    // (n² − 1)/12 over all, with n − 1 in place of n.
+    near(sd, libm::sqrt((1e6 - 1.0) / 12.0 * 1000.0 / 999.0), 1e-13);
+    assert_eq!(even.symmetric(0.9), (50.0, 949.0));
+    assert_eq!(even.symmetric(0.5), (250.0, 749.0));
+    let (low, high) = even.shortest(0.9);
+    near(high - low, 900.0, 1e-15);
+    // Squares crowd at zero: there the shortest interval begins.
+    assert_eq!(of(2).shortest(0.9), (0.0, 810_000.0));
+}
+
+#[test]
+fn a_simulation_asks_for_half_a_digit_and_three_standard_errors() {
+    let dossier = Sound::read().dossier();
+    let judged =
+        |one: &&Computed| one.judgement.is_some() && one.quantity().is_some_and(|q| q.u() > 0.0);
+    let computed = dossier.graph.computed.values().find(judged).unwrap();
+    let found = simulate(&dossier.graph, &dossier.plant, computed, 1000).unwrap();
+    let u = computed.quantity().unwrap().u();
+    // JCGM 101:2008, 7.9.2: half of the last of two digits; a quantile at 2.275 %, its density φ(2).
+    let digit = libm::pow(10.0, libm::floor(libm::log10(u)) - 1.0);
+    let tail = 0.022750131948179195;
+    let error = libm::sqrt(tail * (1.0 - tail) / 1000.0) / 0.05399096651318806 * found.sd;
+    near(found.tolerance, 0.5 * digit + 3.0 * error, 1e-9);
 }

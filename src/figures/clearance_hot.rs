@@ -4,7 +4,7 @@
 use crate::{
     figure::*,
     formula::*,
-    ground::unit::*,
+    ground::{unit::*, words},
     plant::Plant,
     procedure,
     record::{common::Measured, kinds::Body},
@@ -195,7 +195,7 @@ pub fn at_least(scope: &Scope, record: &Record, fit: &Fit) -> Limit {
     Limit {
         low: Some(fit.least.si),
         high: None,
-        text: format!("≥ {}", fit.least.text),
+        text: format!("≥ {}", words::spelt(&fit.least.text)),
         at: Some(record.at(fit.least.spot)),
         decision: scope.decision(),
     }

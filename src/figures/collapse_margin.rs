@@ -4,7 +4,7 @@
 use crate::{
     figure::*,
     formula::*,
-    ground::unit::*,
+    ground::{unit::*, words},
     plant::Plant,
     procedure,
     record::{common::Measured, kinds::Body},
@@ -37,7 +37,7 @@ pub static FIGURE: Figure = Figure {
         Ok(Some(Limit {
             low: Some(one.least_margin.value),
             high: None,
-            text: format!("≥ {}", one.least_margin.text),
+            text: format!("≥ {}", words::decimal(&one.least_margin.text)),
             at: Some(scope.record.at(one.least_margin.spot)),
             decision: scope.decision(),
         }))

@@ -5,7 +5,7 @@ use crate::record::kinds::{product_specification::Stage, seal_inspection::Coupon
 use crate::{
     figure::*,
     formula::*,
-    ground::unit::*,
+    ground::{unit::*, words},
     plant::Plant,
     procedure,
     record::{common::Measured, kinds::Body},
@@ -166,7 +166,7 @@ pub fn plan_limit(scope: &Scope) -> Result<Option<Limit>, String> {
     Ok(Some(Limit {
         low: Some(k.value),
         high: None,
-        text: format!("≥ {} ({})", k.text, &**id),
+        text: format!("≥ {} ({})", words::decimal(&k.text), &**id),
         at: Some(record.at(k.spot)),
         decision: Decision::Plain,
     }))

@@ -4,7 +4,7 @@
 use crate::{
     figure::*,
     formula::*,
-    ground::unit::*,
+    ground::{unit::*, words},
     plant::Plant,
     procedure,
     record::{common::Measured, kinds::Body},
@@ -33,7 +33,7 @@ pub static FIGURE: Figure = Figure {
         Ok(Some(Limit {
             low: None,
             high: Some(tolerance.si),
-            text: format!("≤ {}", tolerance.text),
+            text: format!("≤ {}", words::spelt(&tolerance.text)),
             at: Some(scope.record.at(tolerance.spot)),
             decision: scope.decision(),
         }))

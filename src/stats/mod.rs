@@ -238,3 +238,24 @@ pub(crate) fn smallest(low: u64, high: u64, holds: impl Fn(u64) -> bool) -> Opti
     }
     Some(low)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::smallest;
+
+    #[test]
+    fn the_smallest_is_found_in_few_steps() {
+        for (low, high) in [(0, 1), (2, 1000), (7, 8), (5, 1 << 40)] {
+            for wanted in [low, low + (high - low) / 3, high - 1, high] {
+                let asked = std::cell::Cell::new(0);
+                let found = smallest(low, high, |n| {
+                    asked.set(asked.get() + 1);
+                    n >= wanted
+                });
+                assert_eq!(found, Some(wanted));
+                assert!(asked.get() <= 45, "{} questions", asked.get());
+            }
+        }
+        assert_eq!(smallest(0, 9, |_| false), None);
+    }
+}
