@@ -117,21 +117,44 @@ fn macros(tokens: TokenStream, out: &mut Vec<String>) {
         let TokenTree::Group(group) = token else {
             continue;
         };
-        let named = match (
-            i.checked_sub(2).map(|j| &tokens[j]),
-            i.checked_sub(1).map(|j| &tokens[j]),
-        ) {
-            (Some(TokenTree::Ident(name)), Some(TokenTree::Punct(mark))) => {
-                mark.as_char() == '!' && (name == "say" || name == "word")
-            }
-            _ => false,
-        };
+        let named = name_before(&tokens, i, "say") || name_before(&tokens, i, "word");
+        if name_before(&tokens, i, "words") {
+            out.extend(closed_set(group.stream()));
+        }
         if named && let Some(TokenTree::Literal(literal)) = group.stream().into_iter().next() {
             let text: syn::LitStr = syn::parse_str(&literal.to_string()).unwrap();
             out.push(text.value());
         }
         macros(group.stream(), out);
     }
+}
+
+fn name_before(tokens: &[TokenTree], i: usize, wanted: &str) -> bool {
+    match i.checked_sub(2).map(|j| (&tokens[j], &tokens[j + 1])) {
+        Some((TokenTree::Ident(name), TokenTree::Punct(mark))) => {
+            mark.as_char() == '!' && name == wanted
+        }
+        _ => false,
+    }
+}
+
+/// The words of `Name = "word"` in a closed set, as people read them.
+fn closed_set(tokens: TokenStream) -> Vec<String> {
+    let Some(TokenTree::Group(variants)) = tokens.into_iter().last() else {
+        return Vec::new();
+    };
+    let mut out = Vec::new();
+    let mut depth_one: Vec<TokenTree> = variants.stream().into_iter().collect();
+    depth_one.retain(|token| matches!(token, TokenTree::Literal(_)));
+    for token in depth_one {
+        if let Ok(text) = syn::parse_str::<syn::LitStr>(&token.to_string()) {
+            // Codes of languages are no words.
+            if text.value().len() > 2 {
+                out.push(text.value().replace('_', " "));
+            }
+        }
+    }
+    out
 }
 
 /// `{{ "words" | say }}` in a template.

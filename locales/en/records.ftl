@@ -354,6 +354,23 @@ a-cause-must-show-in-1405b272 = A cause must show in a record; without one the r
 says-that-the-cause-is-45c924e3 = { $id } says that the cause is not known.
 a-pass-after-a-fail-a8ddf5be = A pass after a fail without a cause is not accepted: reject, or plan further tests beforehand and judge all of them.
 
+## src/record/common.rs
+
+instrument-export-57331456 = instrument export
+manual-entry-56bd4eb7 = manual entry
+transcription-452ff5bf = transcription
+pass-7b7a7318 = pass
+fail-1e53876d = fail
+water-flux-c93bdeef = water flux
+water-flow-cdfb3f78 = water flow
+peel-force-50fdb154 = peel force
+joint-pull-force-e75cf951 = joint pull force
+pleat-count-338cf1f2 = pleat count
+slit-width-ac79e9ef = slit width
+hold-time-9b777401 = hold time
+flow-recovery-96d3fc14 = flow recovery
+straightness-6d326a38 = straightness
+
 ## src/record/folder.rs
 
 is-not-a-folder-c08027bb = { $root } is not a folder
@@ -373,14 +390,61 @@ remove-it-b64c5bbc = Remove it.
 holds-no-record-a14da58d = holds no record
 write-one-or-remove-the-32d5b304 = Write one, or remove the file.
 
+## src/record/kinds/cycle_log.rs
+
+operator-statement-e6b48cfc = operator statement
+machine-counter-3559b1ba = machine counter
+
+## src/record/kinds/deviation.rs
+
+nonconforming-product-4790766d = nonconforming product
+test-invalid-92fe4716 = test invalid
+exclusion-02fdf0db = exclusion
+calibration-685d8527 = calibration
+marking-4d928ea8 = marking
+data-d872e2a5 = data
+reject-8534cac6 = reject
+hold-adc649b8 = hold
+accept-after-retest-06e29c18 = accept after retest
+concession-c54710e5 = concession
+exclude-result-keep-visible-3b91610d = exclude result keep visible
+
 ## src/record/kinds/element_geometry.rs
 
+forward-b45fa81a = forward
+reverse-21506c05 = reverse
 parts-have-no-ed3a60a3 = parts have no { $id }
 materials-have-no-68f85bef = materials have no { $material }
+
+## src/record/kinds/flow_test.rs
+
+new-28999611 = new
+after-cycles-d5865f90 = after cycles
+after-regeneration-bb43e974 = after regeneration
+
+## src/record/kinds/layer_stack.rs
+
+upstream-support-9e00a127 = upstream support
+prefilter-56518ae0 = prefilter
+downstream-support-95ab87ea = downstream support
+
+## src/record/kinds/material_lot.rs
+
+accepted-1bc03140 = accepted
+held-2471847e = held
+rejected-f67f6847 = rejected
 
 ## src/record/kinds/mod.rs
 
 the-kind-of-record-5df5fba2 = The kind of record.
+
+## src/record/kinds/product_specification.rs
+
+guarded-acceptance-597b996a = guarded acceptance
+simple-acceptance-3133c7da = simple acceptance
+guarded-rejection-108ee270 = guarded rejection
+slit-6c8f30f7 = slit
+pleat-pack-0a549b6e = pleat pack
 
 ## src/record/kinds/seal_run.rs
 

@@ -420,8 +420,6 @@ mixed-revisions-in-a-lot-5c9ecf46 = Mixed revisions in a lot, by a deviation or 
 
 reported-values-b7e57664 = reported values
 reported-recomputed-ddd671c6 = { $id }: reported { $reported }, { $said }; recomputed { $figure }, { $limit }: { $verdict }.
-pass-7b7a7318 = pass
-fail-1e53876d = fail
 the-recomputed-verdict-stands-an-08cbd617 = The recomputed verdict stands; an instrument knows no uncertainty. Hold the item.
 no-tolerance-being-stated-229b7c93 = 5 %, no tolerance being stated
 reported-recomputed-they-differ-by-96043d3e = { $id }: reported { $reported }, recomputed { $figure }; they differ by more than { $what }.
@@ -1052,7 +1050,6 @@ the-time-of-a-cycle-ee4296ff = the time of a cycle
 the-forward-pressure-difference-06e46013 = the forward pressure difference
 the-reverse-pressure-difference-1e352ef4 = the reverse pressure difference
 of-is-called-intact-at-c161041f = { $element } of { $id } is called intact at { $cycle } cycles with a { $what } of { $what2 }
-flow-recovery-96d3fc14 = flow recovery
 takes-as-the-least-bubble-f4960297 = { $id } takes { $own } as the least bubble point, below that of the specification
 no-claim-of-cycles-exceeds-2ed47333 = No claim of cycles exceeds what the data support.
 a-claim-beyond-what-was-022fb6cb = a claim beyond what was ever tested

@@ -28,9 +28,8 @@ pub fn strip(
             (a.min(*x), b.max(*x))
         });
     let width = (max - min).max(1e-300);
-    let place = |x: f64| {
-        crate::ground::number::fixed(12.0 + 296.0 * (x - min) / width, 1).replace('−', "-")
-    };
+    // Not as a number for people: a drawing has decimal points in every language.
+    let place = |x: f64| format!("{:.1}", 12.0 + 296.0 * (x - min) / width);
     let mut out = format!(
         "<svg class=\"strip\" viewBox=\"0 0 320 28\" role=\"img\" aria-label=\"{}\"><path class=\"axis\" d=\"M4 14L316 14\"/>",
         escape(words)

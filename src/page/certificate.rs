@@ -390,7 +390,7 @@ fn left_out(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
                 body.description.to_string(),
                 body.decision
                     .map_or(say!("none yet").to_owned(), |decision| {
-                        decision.word().replace('_', " ")
+                        decision.said()
                     }),
             ),
             _ => (say!("not in this folder").to_owned(), String::new()),

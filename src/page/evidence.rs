@@ -430,7 +430,7 @@ pub fn deviations(book: &Book) -> Page {
                 deviation
                     .decision
                     .map_or(say!("none yet").to_owned(), |decision| {
-                        decision.word().replace('_', " ")
+                        decision.said()
                     }),
             ),
             Cell::text(
@@ -453,7 +453,7 @@ pub fn deviations(book: &Book) -> Page {
             .say(&say!(
                 "Found {time}; category {category}.",
                 time = deviation.detected_at.time,
-                category = deviation.category.word().replace('_', " ")
+                category = deviation.category.said()
             ));
         if let Some(cause) = &deviation.cause {
             let said: Vec<String> = cause

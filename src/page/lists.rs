@@ -317,8 +317,7 @@ fn held(book: &Book, path: &str) -> Section {
         let (decision, next) = match deviation {
             Some((_, Body::Deviation(body))) => (
                 body.decision
-                    .map_or("", |decision| decision.word())
-                    .replace('_', " "),
+                    .map_or(String::new(), |decision| decision.said()),
                 body.next_step.as_deref().unwrap_or("").to_owned(),
             ),
             _ => (

@@ -27,7 +27,7 @@ pub fn product(book: &Book) -> Page {
             let allowed: Vec<&str> = layer.allowed.iter().map(|lot| &*lot.text).collect();
             table.rows.push(vec![
                 Cell::link(
-                    layer.layer.word().replace('_', " "),
+                    layer.layer.said(),
                     book.place_href(path, &record.at(layer.spot)),
                 ),
                 Cell::text(layer.material.as_deref().unwrap_or("")),

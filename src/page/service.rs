@@ -251,7 +251,7 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
                 .or(condition.and_then(|one| one.wetting_liquid.as_ref()));
             table.rows.push(vec![
                 Cell::link(
-                    accepted.quantity.word().replace('_', " "),
+                    accepted.quantity.said(),
                     book.place_href(path, &record.at(accepted.spot)),
                 ),
                 Cell::text(accepted.at.as_ref().map_or("", |at| &at.text)),
@@ -303,7 +303,7 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
                     ),
                     Cell::text(say!(
                         "test, {quantity}, {stage}",
-                        quantity = test.quantity.word().replace('_', " "),
+                        quantity = test.quantity.said(),
                         stage = test
                             .stage
                             .as_deref()

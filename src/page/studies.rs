@@ -72,7 +72,7 @@ fn one(book: &Book, record: &Record, study: &MeasurementStudy) -> String {
     say!(
         "{id}, {quantity}: {elements} elements by {operators} operators. The measurement takes {found} of the spread of the study (variance: {found2}); {told}. The interaction of operators with elements {pooled} (F = {interaction}, p = {interaction2}).{found3}{weak}",
         id = id,
-        quantity = study.quantity.word().replace('_', " "),
+        quantity = study.quantity.said(),
         elements = elements,
         operators = operators,
         found = percent(found.share()),

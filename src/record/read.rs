@@ -209,6 +209,10 @@ macro_rules! words {
             pub fn word(self) -> &'static str {
                 match self { $( $name::$variant => $word ),* }
             }
+            /// As people read it, in the language of the run.
+            pub fn said(self) -> String {
+                say!(&self.word().replace('_', " ")).to_owned()
+            }
         }
         impl $crate::record::read::Read for $name {
             fn read(name: &str, node: &$crate::record::yaml::Node, reader: &mut $crate::record::read::Reader) -> Option<Self> {

@@ -74,7 +74,7 @@ fn check(view: &View) -> Outcome {
                     "{id}: sampled by {id2}, and the specification samples {quantity} by {due}.",
                     id = &*record.id,
                     id2 = &**id,
-                    quantity = quantity.word().replace('_', " "),
+                    quantity = quantity.said(),
                     due = &**due
                 ))
                 .advise(say!("Sample by the plan that the limit names."))

@@ -82,7 +82,7 @@ fn check(view: &View) -> Outcome {
                 say!(
                     "{contribution} of {quantity} is budgeted at {budget} %, and the study shows {computed}",
                     contribution = study.contribution.replace('_', " "),
-                    quantity = study.quantity.word().replace('_', " "),
+                    quantity = study.quantity.said(),
                     budget = number::significant(100.0 * budget, 2),
                     computed = computed.shown()
                 ),
@@ -107,7 +107,7 @@ fn check(view: &View) -> Outcome {
                 say!(
                     "{contribution} of {quantity} is said to have {stated} degrees of freedom, and the study has {shown}",
                     contribution = study.contribution.replace('_', " "),
-                    quantity = study.quantity.word().replace('_', " "),
+                    quantity = study.quantity.said(),
                     stated = stated.unwrap_or_default(),
                     shown = shown
                 ),
