@@ -68,6 +68,17 @@ fn few_draws_and_lost_draws_are_refused_at_the_edge() {
             }
         })
     };
+    // What is no finite number is lost as well.
+    let wild = |bad: f64| {
+        let mut n = 0;
+        monte_carlo(&[Spread::Fixed(1.0)], 1000, 1, move |x| {
+            n += 1;
+            Ok(if n <= 10 { bad } else { x[0] })
+        })
+    };
+    for bad in [f64::NAN, f64::INFINITY] {
+        assert_eq!(wild(bad).unwrap().trials(), 990);
+    }
     assert!(run(999, 0).is_err());
     assert_eq!(run(1000, 10).unwrap().trials(), 990);
     assert!(run(1000, 11).is_err());
