@@ -276,6 +276,42 @@ mod tests {
         assert_eq!(unique.len(), keys.len());
     }
 
+    /// What is put in, and the tags of HTML.
+    fn pieces(text: &str) -> (BTreeSet<String>, Vec<String>) {
+        let name = |rest: &str| {
+            let end = rest.find(|c: char| !c.is_alphanumeric() && c != '_');
+            rest[..end.unwrap_or(rest.len())].to_owned()
+        };
+        let put = text.split('$').skip(1).map(name).collect();
+        let mut tags: Vec<String> = text
+            .split('<')
+            .skip(1)
+            .filter_map(|rest| Some(rest.split_once('>')?.0.to_owned()))
+            .collect();
+        tags.sort();
+        (put, tags)
+    }
+
+    #[test]
+    fn every_translation_puts_in_what_the_english_does() {
+        let due = messages(Language::English);
+        let mut wrong = Vec::new();
+        for language in Language::ALL {
+            for (id, (_, text)) in messages(language) {
+                let chooses = text.contains("->");
+                let (put, tags) = pieces(&text);
+                let english = due
+                    .get(&id)
+                    .map(|(_, text)| pieces(text))
+                    .unwrap_or_default();
+                if put != english.0 || (!chooses && tags != english.1) {
+                    wrong.push(format!("{} {id}", language.code()));
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{wrong:?}");
+    }
+
     #[test]
     fn no_language_lacks_a_sentence_or_keeps_one_that_nobody_says() {
         let due: BTreeSet<String> = messages(Language::English).into_keys().collect();

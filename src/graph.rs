@@ -257,8 +257,8 @@ impl Graph {
                 if u > 0.0 {
                     quantity = quantity.with(
                         Cause {
-                            name: say!(input.what).into(),
-                            of: say!("definition").into(),
+                            name: input.what.into(),
+                            of: word!("definition").into(),
                             degrees: None,
                         },
                         u * input.unit.factor,
@@ -282,8 +282,8 @@ impl Graph {
                         Some(u) => quantity.with(
                             Cause {
                                 name: match datum.degrees {
-                                    Some(_) => say!("scatter of the rows").into(),
-                                    None => say!("stated with the value").into(),
+                                    Some(_) => word!("scatter of the rows").into(),
+                                    None => word!("stated with the value").into(),
                                 },
                                 of: datum.at.to_string(),
                                 degrees: datum.degrees,

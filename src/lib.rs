@@ -10,6 +10,7 @@
 pub mod ground;
 
 pub mod agreement;
+pub mod approval;
 pub mod changes;
 pub mod chart;
 pub mod cli;

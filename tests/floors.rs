@@ -5,7 +5,7 @@ use std::{fs, path::Path};
 /// Bottom first; what stands on one floor does not know its neighbours.
 const FLOORS: &[&[&str]] = &[
     &["ground"],
-    &["formula", "seal", "stats", "chart", "agreement"],
+    &["formula", "seal", "stats", "chart", "agreement", "approval"],
     &["metrology"],
     &["verdict"],
     &["record", "physics"],

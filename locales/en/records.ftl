@@ -1,5 +1,29 @@
 # Written from the sources by `cargo run --example words`; not to be edited.
 
+## src/approval.rs
+
+prepared-678971a8 = prepared
+reviewed-1b78a778 = reviewed
+approved-for-release-24721134 = approved for release
+received-60ac56b2 = received
+line-is-no-line-of-1c6b6714 = line { $n } is no line of an allowed_signers file without options: principals, kind of key, key
+it-is-no-statement-of-f5256f1d = it is no statement of this form
+it-is-written-otherwise-than-55843bba = it is written otherwise than a statement is
+it-speaks-of-a-dossier-fde55f37 = it speaks of a dossier with another digest
+the-statement-before-it-is-f83f7812 = the statement before it is not the one that it names: one was removed, added, changed or moved
+its-file-has-another-number-893a863d = its file has another number or meaning than its place and its words
+there-is-no-signature-beside-027f6d71 = there is no signature beside it that can be read
+it-was-signed-for-another-936268f9 = it was signed for another purpose
+the-signature-does-not-fit-9d23d902 = the signature does not fit it
+cannot-write-the-statement-efbea1ef = cannot write the statement: { $error }
+look-at-free-space-and-d48ae046 = Look at free space and rights; nothing was signed.
+ssh-keygen-cannot-be-started-d7be9972 = ssh-keygen cannot be started
+install-openssh-signing-is-left-23d34dfd = Install OpenSSH; signing is left to it, so that no private key is read here.
+ssh-keygen-did-not-sign-210d460b = ssh-keygen did not sign with { $key }
+name-a-private-key-or-886b9f78 = Name a private key, or the public half of one that an agent holds; nothing was signed.
+exists-already-d31c673d = { $file } exists already
+somebody-signed-in-the-meantime-84913bab = Somebody signed in the meantime; look again, then sign after them.
+
 ## src/changes.rs
 
 the-later-dossier-names-this-d7e7ae99 = The later dossier names this very copy as superseded, by its digest.
@@ -30,10 +54,37 @@ to-be-told-44ea5473 = To be told: { $told }.{"\u000A"}
 the-totals-agree-da76b50f = The totals agree.
 the-totals-do-not-agree-769631be = The totals do not agree: { $disagreements }.
 
-## src/cli/compare.rs
+## src/cli/approve.rs
 
+cannot-be-read-46be2b0f = { $folder } cannot be read: { $error }
+look-at-rights-and-at-4140d30c = Look at rights and at the medium.
+signed-as-on-for-9fa6fc96 = { $file }: { $name } ({ $person }) signed as { $meaning } on { $time }, for { $digest }.
 is-no-compiled-dossier-cdbd555d = { $shown } is no compiled dossier
 name-a-folder-that-holds-2f915d34 = Name a folder that holds START-HERE.html.
+does-not-verify-nothing-was-2f3a9b71 = { $shown } does not verify: nothing was signed
+sealfolio-verify-says-what-is-88a21c5f = `sealfolio verify` says what is wrong.
+does-not-hold-8757329e = { $file } does not hold: { $flaw }
+a-chain-is-not-carried-33e741df = A chain is not carried on from a statement that does not hold.
+write-20t09-77ca173b = Write "2026-03-20T09:56:00+01:00".
+signed-as-already-78352ecb = { $name } signed as { $meaning } already
+one-signature-of-each-meaning-5274b1f2 = One signature of each meaning is enough; a correction is a new revision.
+nobody-signed-as-yet-14872c6b = nobody signed as { $meaning } yet
+the-order-is-prepared-reviewed-af1d7f5e = The order is: prepared, reviewed, approved for release, received.
+signed-already-as-ed1edd1d = { $person } signed already, as { $meaning }
+nobody-reviews-or-releases-their-9833b66f = Nobody reviews or releases their own work: another person must sign.
+the-statement-before-is-of-b1f7678d = the statement before is of { $time }, which is later
+set-the-clock-of-this-b8266d96 = Set the clock of this machine, or find out which of the two is wrong.
+the-dossier-is-a-draft-f0176d80 = the dossier is a draft: { $n } of its findings block release
+do-what-each-finding-says-85f5feda = Do what each finding says next, compile the next revision, and sign that.
+who-receives-is-not-in-a09b3636 = who receives is not in these records
+add-name-and-role-5d6c3a6c = Add --name and --role.
+dossier-yaml-expects-another-person-f69f4014 = dossier.yaml expects another person as { $meaning } than { $person }
+have-the-person-sign-whom-00111441 = Have the person sign whom it names, or compile a revision that names this one.
+is-not-authorised-to-sign-0ba217aa = { $person } is not authorised to sign as { $meaning } on { $day } by the personnel_authorisation records of this dossier
+have-an-authorised-person-sign-a736891c = Have an authorised person sign.
+
+## src/cli/compare.rs
+
 is-not-whole-9821de5b = { $shown } is not whole ({ $first })
 sealfolio-verify-says-what-differs-f17f9166 = `sealfolio verify` says what differs; take a whole copy.
 take-a-whole-copy-0c0451c3 = Take a whole copy.
@@ -136,8 +187,6 @@ is-not-a-folder-aa9c685f = { $folder } is not a folder
 name-the-folder-that-holds-b761e4dc = Name the folder that holds START-HERE.html.
 is-no-compiled-dossier-it-284fbd10 = { $folder } is no compiled dossier: it has none of { $marks }
 name-the-folder-that-holds-3c2a0c8a = Name the folder that holds START-HERE.html; `sealfolio review` looks at a folder of records.
-cannot-be-read-46be2b0f = { $folder } cannot be read: { $error }
-look-at-rights-and-at-4140d30c = Look at rights and at the medium.
 and-more-dd486c71 = {" "} and { $differences } more
 whole-holds-files-are-as-c68aa286 = whole:      holds. { $good } files are as listed, nothing is missing, nothing was added.
 whole-does-not-hold-files-b1cf1bee = whole:      does not hold. { $good } files are as listed, 1 difference.
@@ -147,10 +196,20 @@ recomputed-does-not-hold-38d8727a = recomputed: does not hold: { $why }.
 recomputed-holds-figures-and-every-62456884 = recomputed: holds. { $figures } figures and every page come out again from the sealed records, byte for byte.
 comes-out-differently-1ead18a3 = {" "} comes out differently: { $path }
 recomputed-does-not-hold-files-a22dae13 = recomputed: does not hold. { $count } files come out differently with this program ({ $what }).
-signed-not-run-this-version-de4dc32d = signed:     not run; this version does not check signatures.
 succession-its-digest-was-the-9267d04f = succession: { $named } Its digest was { $digest }; the page of changes says what became another.
 succession-not-run-the-superseded-2dce9fa6 = succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.
 compare-this-digest-with-the-fd431232 = Compare this digest with the one on signed paper; nothing else shows who issued the copy:{"\u000A"}{ $digest }
+name-a-file-of-the-3f28b550 = Name a file of the form of OpenSSH's allowed_signers.
+signed-cannot-be-said-3716fe7a = signed:     cannot be said: { $why }.
+does-not-hold-364201a7 = does not hold: { $flaws }
+holds-and-the-key-is-0ff2803c = holds, and the key is known as this person's
+the-signature-fits-and-the-76055727 = the signature fits, and the key is not known as this person's: { $key }
+the-signature-fits-signed-by-21756e44 = the signature fits; signed by an unknown key, because no allowed_signers file was given: { $key }
+belongs-to-no-statement-1b9e243e = {" "} { $file }: belongs to no statement
+signed-by-nobody-cd3f64d1 = signed:     by nobody.
+signed-holds-statements-each-with-5303e8ca = signed:     holds. { $n } statements, each with its signature, in one chain.
+signed-does-not-hold-3db8a9ee = signed:     does not hold.
+expected-by-dossier-yaml-and-32065153 = {" "}           expected by dossier.yaml and not there: { $all }
 still-holds-cannot-be-said-93540a66 = still holds: cannot be said, because { $why }.
 still-holds-every-record-is-cbbed966 = still holds: every record is whole, and all { $stand } figures come out again as they were printed.
 and-more-88bd6c0c = {" "}and { $more } more
@@ -510,7 +569,6 @@ write-a-decimal-number-21639f49 = Write a decimal number.
 is-and-true-or-false-f2bd057f = { $name } is { $node }, and true or false is due
 write-true-or-false-without-edbefee7 = Write true or false without quotes; yes and no are texts.
 is-and-a-time-is-13b18333 = { $name } is { $node }, and a time is due
-write-20t09-77ca173b = Write "2026-03-20T09:56:00+01:00".
 write-a-time-with-its-4d03fc65 = Write a time with its offset, such as 2026-03-20T10:24:00+01:00; a local time alone cannot be put in order.
 is-and-a-date-is-a818a74c = { $name } is { $node }, and a date is due
 write-4c707393 = Write "2026-03-20".

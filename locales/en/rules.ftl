@@ -373,7 +373,6 @@ both-reviews-and-releases-3039769a = { $id }: { $person_id } both reviews and re
 name-another-reviewer-60083006 = Name another reviewer.
 nobody-signs-as-9cd8c522 = nobody signs as { $act }
 signs-as-on-without-being-68ee529d = { $person_id } signs as { $act } on { $time } without being authorised for it
-have-an-authorised-person-sign-a736891c = Have an authorised person sign.
 signs-as-and-also-recorded-e0395ebd = { $id }: { $person_id } signs as { $meaning } and also recorded { $id2 }.
 name-another-person-nobody-judges-602e27d7 = Name another person; nobody judges own work.
 reviewer-and-releaser-made-none-d549b19e = Reviewer and releaser made none of the records that they judge, and are two persons.

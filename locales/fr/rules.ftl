@@ -262,7 +262,6 @@ both-reviews-and-releases-3039769a = { $id } : { $person_id } à la fois vérif
 name-another-reviewer-60083006 = Désigner un autre vérificateur.
 nobody-signs-as-9cd8c522 = personne ne signe au titre de { $act }
 signs-as-on-without-being-68ee529d = { $person_id } signe au titre de { $act } le { $time } sans y être habilité
-have-an-authorised-person-sign-a736891c = Faire signer une personne habilitée.
 signs-as-and-also-recorded-e0395ebd = { $id } : { $person_id } signe au titre de { $meaning } et a aussi enregistré { $id2 }.
 name-another-person-nobody-judges-602e27d7 = Désigner une autre personne ; nul ne juge son propre travail.
 reviewer-and-releaser-made-none-d549b19e = Le vérificateur et la personne qui libère n'ont établi aucun des enregistrements qu'ils jugent, et sont deux personnes.

@@ -176,8 +176,8 @@ fn derivation(computed: &Computed) {
             {
                 let name = say!(
                     "{name} of {of}",
-                    name = cause.name.replace('_', " "),
-                    of = cause.of
+                    name = say!(&cause.name.replace('_', " ")),
+                    of = say!(&cause.of)
                 );
                 print(&format!(
                     "  {name:<52}{:>10}  {:>5} %",

@@ -4,6 +4,7 @@
 //! not be used.
 
 mod affected;
+mod approve;
 mod compare;
 mod compile;
 mod explain;
@@ -18,7 +19,7 @@ use std::{io::IsTerminal as _, path::PathBuf, process::ExitCode};
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::record::folder::Unusable;
+use crate::{approval::Meaning, record::folder::Unusable};
 
 /// Fine.
 pub const FINE: u8 = 0;
@@ -114,11 +115,40 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Check a compiled dossier: every byte as listed, every figure as computed again
+    /// Sign a compiled dossier: one more statement, signed by OpenSSH with an ordinary key
+    #[command(
+        after_help = "Example: sealfolio approve dossier-out --as reviewed --person P-07 --key ~/.ssh/id_ed25519"
+    )]
+    Approve {
+        /// The compiled dossier
+        folder: PathBuf,
+        /// What the signature means
+        #[arg(long = "as", value_enum)]
+        meaning: As,
+        /// The person's id
+        #[arg(long, value_name = "ID")]
+        person: String,
+        /// The private key, or the public half of one that an agent holds
+        #[arg(long, value_name = "FILE")]
+        key: PathBuf,
+        /// The printed name of whoever receives
+        #[arg(long)]
+        name: Option<String>,
+        /// The function of whoever receives
+        #[arg(long)]
+        role: Option<String>,
+        /// When it is signed, such as 2026-03-20T09:56:00+01:00; now when absent
+        #[arg(long, value_name = "TIME")]
+        at: Option<String>,
+    },
+    /// Check a compiled dossier: every byte as listed, every figure as computed again, every signature
     #[command(after_help = "Example: sealfolio verify dossier-out")]
     Verify {
         /// The compiled dossier
         folder: PathBuf,
+        /// The signers that you know, as OpenSSH's allowed_signers: person id, kind of key, key
+        #[arg(long, value_name = "FILE")]
+        allowed_signers: Option<PathBuf>,
         /// The same for a machine
         #[arg(long)]
         json: bool,
@@ -159,6 +189,30 @@ enum Command {
         /// The kind of record
         kind: Option<String>,
     },
+}
+
+/// What a signature means.
+#[derive(Copy, Clone, ValueEnum)]
+enum As {
+    /// I made this dossier from these records
+    Prepared,
+    /// I am independent of the work and checked it
+    Reviewed,
+    /// I accept responsibility for what it releases
+    Approved,
+    /// I have received it
+    Received,
+}
+
+impl From<As> for Meaning {
+    fn from(meaning: As) -> Meaning {
+        match meaning {
+            As::Prepared => Meaning::Prepared,
+            As::Reviewed => Meaning::Reviewed,
+            As::Approved => Meaning::Approved,
+            As::Received => Meaning::Received,
+        }
+    }
 }
 
 /// How the terminal is spoken to.
@@ -250,7 +304,30 @@ pub fn run() -> ExitCode {
             compile::run((&folder, &into), &older, draft, json, &voice)
         }
         Command::Compare { older, later, json } => compare::run(&older, &later, json, &voice),
-        Command::Verify { folder, json } => verify::run(&folder, json, &voice),
+        Command::Approve {
+            folder,
+            meaning,
+            person,
+            key,
+            name,
+            role,
+            at,
+        } => {
+            let asked = approve::Asked {
+                meaning: meaning.into(),
+                person: &person,
+                key: &key,
+                name: name.as_deref(),
+                role: role.as_deref(),
+                at: at.as_deref(),
+            };
+            approve::run(&folder, &asked, &voice)
+        }
+        Command::Verify {
+            folder,
+            allowed_signers,
+            json,
+        } => verify::run(&folder, allowed_signers.as_deref(), json, &voice),
         Command::Explain {
             figure,
             folder,

@@ -2,15 +2,30 @@
 
 use std::path::Path;
 
-use serde_json::json;
+use serde_json::{Value, json};
 
 use super::{FINE, STOPPED, UNUSABLE, Voice, complain, print};
-use crate::{seal, site};
+use crate::{
+    approval::{self, Found, Signers},
+    seal, site,
+};
 
 /// So many differences are printed before the rest is only counted.
 const SHOWN: usize = 200;
 
-pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
+pub(super) fn run(
+    folder: &Path,
+    allowed_signers: Option<&Path>,
+    as_json: bool,
+    voice: &Voice,
+) -> u8 {
+    let signers = match allowed_signers.map(known).transpose() {
+        Ok(signers) => signers,
+        Err((message, advice)) => {
+            complain(&message, &advice);
+            return UNUSABLE;
+        }
+    };
     if !folder.is_dir() {
         complain(
             &say!("{folder} is not a folder", folder = folder.display()),
@@ -64,6 +79,12 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
     let digest = whole
         .digest
         .map(|digest| format!("sha256:{digest}", digest = digest));
+    let signed = Signed::of(
+        folder,
+        digest.as_deref().unwrap_or_default(),
+        signers.as_ref(),
+    );
+    let good = good && signed.holds();
     let succession = match &recomputed {
         Some(Ok(again)) => again.succession.as_ref(),
         _ => None,
@@ -83,13 +104,15 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
         };
         let succession = match succession {
             Some((named, digest)) => json!({"run": true, "named": named.words(), "sha256": digest}),
-            None => json!({"run": false, "because": "the superseded dossier was not at hand when this was compiled"}),
+            None => {
+                json!({"run": false, "because": "the superseded dossier was not at hand when this was compiled"})
+            }
         };
         let report = json!({
             "format": 1, "digest": digest, "holds": good,
             "whole": {"run": true, "holds": whole.holds(), "files_as_listed": whole.good, "differences": whole.differences.iter().map(seal::Difference::words).collect::<Vec<_>>()},
             "recomputed": recomputed,
-            "signed": {"run": false, "because": "this version does not check signatures"},
+            "signed": signed.report(),
             "succession": succession,
         });
         print(&serde_json::to_string_pretty(&report).unwrap_or_default());
@@ -126,9 +149,7 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
                 voice.say(&say!("recomputed: does not hold. {count} files come out differently with this program ({what}).", count = wrong.len(), what = env!("CARGO_PKG_VERSION")));
             }
         }
-        voice.say(say!(
-            "signed:     not run; this version does not check signatures."
-        ));
+        signed.tell(voice);
         match succession {
             Some((named, digest)) => voice.say(&say!(
                 "succession: {named} Its digest was {digest}; the page of changes says what became another.",
@@ -142,6 +163,141 @@ pub(super) fn run(folder: &Path, as_json: bool, voice: &Voice) -> u8 {
         }
     }
     if good { FINE } else { STOPPED }
+}
+
+/// The signers that the reader knows.
+fn known(file: &Path) -> Result<Signers, (String, String)> {
+    let shown = file.display();
+    let text = std::fs::read_to_string(file).map_err(|error| {
+        (
+            say!(
+                "{folder} cannot be read: {error}",
+                folder = shown,
+                error = error
+            ),
+            say!("Name a file of the form of OpenSSH's allowed_signers.").to_owned(),
+        )
+    })?;
+    Signers::read(&text).map_err(|why| {
+        (
+            format!("{shown}: {why}"),
+            say!("Name a file of the form of OpenSSH's allowed_signers.").into(),
+        )
+    })
+}
+
+/// What is known of the statements of a copy.
+struct Signed {
+    found: Vec<Found>,
+    strangers: Vec<String>,
+    /// Expected and not there: person and meaning.
+    missing: Vec<String>,
+    unreadable: Option<String>,
+}
+
+impl Signed {
+    fn of(folder: &Path, digest: &str, signers: Option<&Signers>) -> Signed {
+        let (found, strangers, unreadable) = match approval::check(folder, digest, signers) {
+            Ok((found, strangers)) => (found, strangers, None),
+            Err(error) => (Vec::new(), Vec::new(), Some(error.to_string())),
+        };
+        let there = |person: &str, meaning: &str| {
+            found.iter().any(|found| {
+                found.statement.as_ref().is_some_and(|statement| {
+                    statement.person == person && statement.meaning.words() == meaning
+                })
+            })
+        };
+        let missing = site::records(folder, false).map_or(Vec::new(), |dossier| {
+            let head = dossier.plant.records().head();
+            head.map_or(Vec::new(), |(_, head)| {
+                head.expected_signers
+                    .iter()
+                    .filter(|signer| !there(&signer.person_id, &signer.meaning))
+                    .map(|signer| format!("{}: {}", &*signer.person_id, &*signer.meaning))
+                    .collect()
+            })
+        });
+        Signed {
+            found,
+            strangers,
+            missing,
+            unreadable,
+        }
+    }
+
+    /// Whether nothing speaks against what is signed; nothing signed is no failure.
+    fn holds(&self) -> bool {
+        self.unreadable.is_none()
+            && self.strangers.is_empty()
+            && self
+                .found
+                .iter()
+                .all(|found| found.flaws.is_empty() && found.known != Some(false))
+    }
+
+    fn tell(&self, voice: &Voice) {
+        if let Some(why) = &self.unreadable {
+            voice.say(&say!("signed:     cannot be said: {why}.", why = why));
+        }
+        for found in &self.found {
+            let who = found.statement.as_ref().map_or(String::new(), |statement| {
+                format!(
+                    " {} ({}), {}, {}",
+                    statement.name,
+                    statement.person,
+                    say!(statement.meaning.words()),
+                    statement.time
+                )
+            });
+            let key = found.fingerprint.as_deref().unwrap_or("–");
+            let said = match (found.flaws.is_empty(), found.known) {
+                (false, _) => say!("does not hold: {flaws}", flaws = found.flaws.join("; ")),
+                (true, Some(true)) => {
+                    say!("holds, and the key is known as this person's").to_owned()
+                }
+                (true, Some(false)) => say!(
+                    "the signature fits, and the key is not known as this person's: {key}",
+                    key = key
+                ),
+                (true, None) => say!(
+                    "the signature fits; signed by an unknown key, because no allowed_signers file was given: {key}",
+                    key = key
+                ),
+            };
+            voice.say(&format!("  {}{who}: {said}", found.file));
+        }
+        for stranger in &self.strangers {
+            voice.say(&say!("  {file}: belongs to no statement", file = stranger));
+        }
+        match (self.found.len(), self.holds()) {
+            (0, true) => voice.say(say!("signed:     by nobody.")),
+            (n, true) => voice.say(&say!(
+                "signed:     holds. {n} statements, each with its signature, in one chain.",
+                n = n
+            )),
+            (_, false) => voice.say(say!("signed:     does not hold.")),
+        }
+        if !self.missing.is_empty() {
+            voice.say(&say!(
+                "            expected by dossier.yaml and not there: {all}",
+                all = self.missing.join("; ")
+            ));
+        }
+    }
+
+    fn report(&self) -> Value {
+        let statements = self.found.iter().map(|found| {
+            json!({"file": found.file, "statement": found.statement, "fingerprint": found.fingerprint, "key_is_known": found.known, "flaws": found.flaws})
+        });
+        json!({
+            "run": self.unreadable.is_none(),
+            "holds": self.holds(),
+            "statements": statements.collect::<Vec<_>>(),
+            "strangers": self.strangers,
+            "expected_and_missing": self.missing,
+        })
+    }
 }
 
 /// Which conclusions of a damaged copy still stand: facts, no motives.

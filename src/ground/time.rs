@@ -101,6 +101,14 @@ impl Time {
         }
     }
 
+    /// Now, in UTC. Only who signs needs a clock: everything else comes from records.
+    pub fn now() -> Time {
+        Time {
+            moment: Timestamp::now(),
+            offset: Offset::UTC,
+        }
+    }
+
     /// The day at the place where it was written.
     pub fn date(&self) -> Date {
         Date(self.offset.to_datetime(self.moment).date())

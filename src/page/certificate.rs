@@ -389,9 +389,7 @@ fn left_out(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
             Some(Body::Deviation(body)) => (
                 body.description.to_string(),
                 body.decision
-                    .map_or(say!("none yet").to_owned(), |decision| {
-                        decision.said()
-                    }),
+                    .map_or(say!("none yet").to_owned(), |decision| decision.said()),
             ),
             _ => (say!("not in this folder").to_owned(), String::new()),
         };

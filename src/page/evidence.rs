@@ -429,9 +429,7 @@ pub fn deviations(book: &Book) -> Page {
             Cell::text(
                 deviation
                     .decision
-                    .map_or(say!("none yet").to_owned(), |decision| {
-                        decision.said()
-                    }),
+                    .map_or(say!("none yet").to_owned(), |decision| decision.said()),
             ),
             Cell::text(
                 deviation

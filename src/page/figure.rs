@@ -244,8 +244,9 @@ fn budget(quantity: &Quantity, computed: &Computed) -> Vec<Share> {
     shares
         .into_iter()
         .map(|(cause, share)| Share {
-            name: cause.name.replace('_', " "),
-            of: cause.of.clone(),
+            // Causes are added in the order of their names: those are English until they are shown.
+            name: say!(&cause.name.replace('_', " ")).to_owned(),
+            of: say!(&cause.of).to_owned(),
             share: number::with_unit(&number::significant(share.abs() / unit.factor, 2), unit),
             percent: number::fixed(100.0 * share * share / u2, 1),
             degrees: cause.degrees.map_or("–".into(), |n| n.to_string()),

@@ -1,0 +1,342 @@
+//! Signed statements beside a bag: who approved it, as what, and whether that holds.
+//!
+//! A statement is a small JSON file; its signature is the ordinary one of OpenSSH (SSHSIG, namespace
+//! [`NAMESPACE`]), so that `ssh-keygen -Y verify` checks it without this program. Each statement names the digest of
+//! the whole dossier and the digest of the statement before it: none can be taken out of the middle, moved or
+//! put into another dossier. What cannot be seen from the folder alone is a last statement that was taken away;
+//! the signers that the dossier expects show it.
+//!
+//! Signing is left to OpenSSH itself: no private key is ever read here.
+
+use std::{collections::BTreeSet, fs, path::Path, process::Command};
+
+use serde::{Deserialize, Serialize};
+use ssh_key::{HashAlg, PublicKey, SshSig};
+
+use crate::ground::digest::Digest;
+
+/// The namespace of the signatures.
+pub const NAMESPACE: &str = "dossier-approval";
+/// The folder of the statements.
+pub const FOLDER: &str = "signatures";
+
+/// What a signature means.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Meaning {
+    /// I made it.
+    #[serde(rename = "prepared")]
+    Prepared,
+    /// I checked it, and did not make it.
+    #[serde(rename = "reviewed")]
+    Reviewed,
+    /// I release what it speaks of.
+    #[serde(rename = "approved for release")]
+    Approved,
+    /// I have it.
+    #[serde(rename = "received")]
+    Received,
+}
+
+impl Meaning {
+    /// As statements and `expected_signers` write it.
+    pub fn words(self) -> &'static str {
+        match self {
+            Meaning::Prepared => word!("prepared"),
+            Meaning::Reviewed => word!("reviewed"),
+            Meaning::Approved => word!("approved for release"),
+            Meaning::Received => word!("received"),
+        }
+    }
+
+    /// The act for which `personnel_authorisation` must name the person, where it takes more than being named there.
+    pub fn act(self) -> Option<&'static str> {
+        match self {
+            Meaning::Reviewed => Some("review"),
+            Meaning::Approved => Some("release"),
+            Meaning::Prepared | Meaning::Received => None,
+        }
+    }
+
+    fn stem(self) -> &'static str {
+        match self {
+            Meaning::Approved => "approved",
+            other => other.words(),
+        }
+    }
+}
+
+/// One statement.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Statement {
+    /// 1.
+    pub format: u32,
+    /// The dossier's id and revision, for people.
+    pub dossier: String,
+    /// `sha256:` and the digest of the whole dossier.
+    pub digest: String,
+    /// What the signature means.
+    pub meaning: Meaning,
+    /// The person's id; the principal of `allowed_signers`.
+    pub person: String,
+    /// The printed name.
+    pub name: String,
+    /// The function in which it is signed.
+    pub role: String,
+    /// When, with the zone.
+    pub time: String,
+    /// `sha256:` and the digest of the statement before; nothing for the first.
+    pub before: Option<String>,
+}
+
+impl Statement {
+    /// The bytes that are signed.
+    pub fn bytes(&self) -> Vec<u8> {
+        let mut text = serde_json::to_vec_pretty(self).unwrap_or_default();
+        text.push(b'\n');
+        text
+    }
+}
+
+/// A line of an `allowed_signers` file.
+struct Allowed {
+    principals: Vec<String>,
+    key: PublicKey,
+}
+
+/// The signers that a reader knows, in the form of OpenSSH's `allowed_signers`.
+pub struct Signers(Vec<Allowed>);
+
+impl Signers {
+    /// Reads the text of such a file.
+    ///
+    /// # Errors
+    /// In words, with the line: lines that cannot be read, and lines with options, which are not understood here.
+    pub fn read(text: &str) -> Result<Signers, String> {
+        let mut all = Vec::new();
+        for (i, line) in text.lines().enumerate() {
+            let line = line.trim();
+            if line.is_empty() || line.starts_with('#') {
+                continue;
+            }
+            let broken = || {
+                say!(
+                    "line {n} is no line of an allowed_signers file without options: principals, kind of key, key",
+                    n = i + 1
+                )
+            };
+            let (principals, key) = line.split_once(' ').ok_or_else(broken)?;
+            all.push(Allowed {
+                principals: principals.split(',').map(str::to_owned).collect(),
+                key: PublicKey::from_openssh(key.trim()).map_err(|_| broken())?,
+            });
+        }
+        Ok(Signers(all))
+    }
+
+    fn knows(&self, person: &str, key: &PublicKey) -> bool {
+        self.0.iter().any(|allowed| {
+            allowed.key.key_data() == key.key_data()
+                && allowed.principals.iter().any(|name| name == person)
+        })
+    }
+}
+
+/// A statement as it was found.
+pub struct Found {
+    /// Its file below [`FOLDER`].
+    pub file: String,
+    /// What it says; nothing where it cannot be read.
+    pub statement: Option<Statement>,
+    /// The fingerprint of the key that signed it, where the signature can be read.
+    pub fingerprint: Option<String>,
+    /// Whether the reader knows that key as that person's; nothing without a file of signers.
+    pub known: Option<bool>,
+    /// What is wrong with it; empty where it holds.
+    pub flaws: Vec<String>,
+}
+
+/// Every statement of a dossier in order, each checked; and files that belong to none.
+///
+/// # Errors
+/// When the folder of statements cannot be listed.
+pub fn check(
+    root: &Path,
+    digest: &str,
+    signers: Option<&Signers>,
+) -> std::io::Result<(Vec<Found>, Vec<String>)> {
+    let folder = root.join(FOLDER);
+    if !folder.is_dir() {
+        return Ok((Vec::new(), Vec::new()));
+    }
+    let mut names = BTreeSet::new();
+    for entry in fs::read_dir(&folder)? {
+        names.insert(entry?.file_name().to_string_lossy().into_owned());
+    }
+    let statements: Vec<&String> = names
+        .iter()
+        .filter(|name| name.ends_with(".json"))
+        .collect();
+    let strangers = names
+        .iter()
+        .filter(|name| {
+            let of = name.strip_suffix(".sig").unwrap_or(name);
+            !names.contains(of) || !of.ends_with(".json")
+        })
+        .cloned()
+        .collect();
+    let mut before: Option<String> = None;
+    let mut out = Vec::new();
+    for (i, name) in statements.into_iter().enumerate() {
+        let bytes = fs::read(folder.join(name))?;
+        let found = one(
+            &folder,
+            name,
+            &bytes,
+            (digest, before.as_deref(), i + 1),
+            signers,
+        );
+        before = Some(format!("sha256:{}", Digest::of(&bytes)));
+        out.push(found);
+    }
+    Ok((out, strangers))
+}
+
+fn one(
+    folder: &Path,
+    name: &str,
+    bytes: &[u8],
+    (digest, before, number): (&str, Option<&str>, usize),
+    signers: Option<&Signers>,
+) -> Found {
+    let mut found = Found {
+        file: name.to_owned(),
+        statement: serde_json::from_slice(bytes).ok(),
+        fingerprint: None,
+        known: None,
+        flaws: Vec::new(),
+    };
+    let mut flaw = |text: &str| found.flaws.push(text.to_owned());
+    match &found.statement {
+        None => flaw(say!("it is no statement of this form")),
+        Some(statement) => {
+            if statement.bytes() != bytes {
+                flaw(say!("it is written otherwise than a statement is"));
+            }
+            if statement.digest != digest {
+                flaw(say!("it speaks of a dossier with another digest"));
+            }
+            if statement.before.as_deref() != before {
+                flaw(say!(
+                    "the statement before it is not the one that it names: one was removed, added, changed or moved"
+                ));
+            }
+            if name != file_name(number, statement.meaning) {
+                flaw(say!(
+                    "its file has another number or meaning than its place and its words"
+                ));
+            }
+        }
+    }
+    let signature = fs::read_to_string(folder.join(format!("{name}.sig"))).ok();
+    let Some(signature) = signature.and_then(|text| SshSig::from_pem(text).ok()) else {
+        flaw(say!("there is no signature beside it that can be read"));
+        return found;
+    };
+    let key = PublicKey::from(signature.public_key().clone());
+    if signature.namespace() != NAMESPACE {
+        flaw(say!("it was signed for another purpose"));
+    }
+    if !holds(&key, bytes, &signature, folder, name) {
+        flaw(say!("the signature does not fit it"));
+    }
+    found.fingerprint = Some(key.fingerprint(HashAlg::Sha256).to_string());
+    if let (Some(signers), Some(statement)) = (signers, &found.statement) {
+        found.known = Some(signers.knows(&statement.person, &key));
+    }
+    found
+}
+
+/// Whether a signature fits; kinds of keys that are not known here are left to OpenSSH, where it is installed.
+fn holds(key: &PublicKey, bytes: &[u8], signature: &SshSig, folder: &Path, name: &str) -> bool {
+    if key.algorithm().is_ed25519() || key.algorithm().is_ecdsa() {
+        return key.verify(NAMESPACE, bytes, signature).is_ok();
+    }
+    let Ok(statement) = fs::File::open(folder.join(name)) else {
+        return false;
+    };
+    Command::new("ssh-keygen")
+        .args(["-Y", "check-novalidate", "-n", NAMESPACE, "-s"])
+        .arg(folder.join(format!("{name}.sig")))
+        .stdin(statement)
+        .output()
+        .is_ok_and(|output| output.status.success())
+}
+
+fn file_name(number: usize, meaning: Meaning) -> String {
+    format!("{number:02}-{}.json", meaning.stem())
+}
+
+/// Signs a statement and puts both files beside the others.
+///
+/// # Errors
+/// Message and advice: OpenSSH is not there or refuses, or the medium takes no file. Nothing is left behind.
+pub fn sign(
+    root: &Path,
+    statement: &Statement,
+    number: usize,
+    key: &Path,
+) -> Result<String, (String, String)> {
+    let medium = |error: std::io::Error| {
+        (
+            say!("cannot write the statement: {error}", error = error.kind()),
+            say!("Look at free space and rights; nothing was signed.").to_owned(),
+        )
+    };
+    let folder = root.join(FOLDER);
+    fs::create_dir_all(&folder).map_err(medium)?;
+    // Beside its place, so that one rename puts it there.
+    let work = tempfile::Builder::new()
+        .prefix(".signing-")
+        .tempdir_in(root.parent().unwrap_or(root))
+        .map_err(medium)?;
+    let name = file_name(number, statement.meaning);
+    let own = work.path().join(&name);
+    fs::write(&own, statement.bytes()).map_err(medium)?;
+    let status = Command::new("ssh-keygen")
+        .args(["-Y", "sign", "-q", "-n", NAMESPACE, "-f"])
+        .arg(key)
+        .arg(&own)
+        .status();
+    let signed = work.path().join(format!("{name}.sig"));
+    match status {
+        Err(_) => {
+            return Err((
+                say!("ssh-keygen cannot be started").into(),
+                say!(
+                    "Install OpenSSH; signing is left to it, so that no private key is read here."
+                )
+                .into(),
+            ));
+        }
+        Ok(status) if !status.success() || !signed.is_file() => {
+            return Err((
+                say!("ssh-keygen did not sign with {key}", key = key.display()),
+                say!("Name a private key, or the public half of one that an agent holds; nothing was signed.").into(),
+            ));
+        }
+        Ok(_) => {}
+    }
+    // The signature first: a statement never stands without one.
+    for file in [format!("{name}.sig"), name.clone()] {
+        let to = folder.join(&file);
+        if to.symlink_metadata().is_ok() {
+            return Err((
+                say!("{file} exists already", file = to.display()),
+                say!("Somebody signed in the meantime; look again, then sign after them.").into(),
+            ));
+        }
+        fs::rename(work.path().join(&file), &to).map_err(medium)?;
+    }
+    Ok(name)
+}

@@ -1,0 +1,346 @@
+//! Signatures: by three persons with ordinary keys, checked by OpenSSH itself, and every way in which a chain
+//! can be spoiled.
+
+mod common;
+
+use std::{
+    fs,
+    path::{Path, PathBuf},
+    process::{Command, Stdio},
+};
+
+use common::code;
+use serde_json::Value;
+
+struct Stage {
+    kept: tempfile::TempDir,
+    out: PathBuf,
+}
+
+const SIGNERS: [(&str, &str, &str); 3] = [
+    ("prepared", "P-06", "ed25519"),
+    ("reviewed", "P-07", "ecdsa"),
+    ("approved", "P-01", "rsa"),
+];
+
+impl Stage {
+    fn new(records: &str, more: &[&str]) -> Stage {
+        let kept = tempfile::tempdir().unwrap();
+        let out = kept.path().join("out");
+        let mut args = vec!["compile", records, "--into", out.to_str().unwrap()];
+        args.extend(more);
+        code(&args);
+        let stage = Stage { kept, out };
+        for (_, person, kind) in SIGNERS {
+            stage.key(person, kind);
+        }
+        stage
+    }
+
+    fn key(&self, person: &str, kind: &str) {
+        let status = Command::new("ssh-keygen")
+            .args(["-q", "-N", "", "-t", kind, "-C", "", "-f"])
+            .arg(self.kept.path().join(person))
+            .status()
+            .unwrap();
+        assert!(status.success());
+    }
+
+    fn approve(&self, meaning: &str, person: &str, key: &str, more: &[&str]) -> (i32, String) {
+        let key = self.kept.path().join(key);
+        let mut args = vec![
+            "approve",
+            self.out.to_str().unwrap(),
+            "--as",
+            meaning,
+            "--person",
+            person,
+            "--key",
+            key.to_str().unwrap(),
+        ];
+        args.extend(more);
+        code(&args)
+    }
+
+    fn signed() -> Stage {
+        let stage = Stage::new("example-dossier/released", &[]);
+        for (i, (meaning, person, _)) in SIGNERS.iter().enumerate() {
+            let at = format!("2026-10-06T1{i}:00:00+02:00");
+            let (status, text) = stage.approve(meaning, person, person, &["--at", &at]);
+            assert_eq!(status, 0, "{text}");
+        }
+        stage
+    }
+
+    /// The signers that a reader knows.
+    fn allowed(&self) -> PathBuf {
+        let path = self.kept.path().join("allowed");
+        let lines = SIGNERS.map(|(_, person, _)| {
+            let key = fs::read_to_string(self.kept.path().join(format!("{person}.pub"))).unwrap();
+            format!("{person} {}\n", key.trim())
+        });
+        fs::write(&path, lines.concat()).unwrap();
+        path
+    }
+
+    fn verify(&self, more: &[&str]) -> (i32, String) {
+        let mut args = vec!["verify", self.out.to_str().unwrap()];
+        args.extend(more);
+        code(&args)
+    }
+
+    fn file(&self, name: &str) -> PathBuf {
+        self.out.join("signatures").join(name)
+    }
+}
+
+#[test]
+fn three_persons_sign_and_openssh_agrees() {
+    let stage = Stage::signed();
+    let allowed = stage.allowed();
+    let (status, text) = stage.verify(&["--allowed-signers", allowed.to_str().unwrap()]);
+    assert_eq!(status, 0, "{text}");
+    assert!(text.contains("signed:     holds. 3 statements"), "{text}");
+    assert_eq!(
+        text.matches("the key is known as this person's").count(),
+        3,
+        "{text}"
+    );
+    assert!(!text.contains("not there"), "{text}");
+    // Without a file of signers nobody is said to be known.
+    let (status, text) = stage.verify(&[]);
+    assert_eq!(status, 0);
+    assert_eq!(
+        text.matches("signed by an unknown key").count(),
+        3,
+        "{text}"
+    );
+    for (i, (meaning, person, _)) in SIGNERS.iter().enumerate() {
+        let statement = stage.file(&format!("0{}-{meaning}.json", i + 1));
+        let output = Command::new("ssh-keygen")
+            .args(["-Y", "verify", "-n", "dossier-approval", "-I", person, "-f"])
+            .arg(&allowed)
+            .arg("-s")
+            .arg(format!("{}.sig", statement.display()))
+            .stdin(Stdio::from(fs::File::open(&statement).unwrap()))
+            .output()
+            .unwrap();
+        assert!(output.status.success(), "{output:?}");
+        let said: Value = serde_json::from_slice(&fs::read(&statement).unwrap()).unwrap();
+        assert_eq!(said["person"], *person);
+        assert!(
+            said["name"].as_str().unwrap().contains("invented"),
+            "{said}"
+        );
+    }
+    // Whoever receives needs no record here.
+    stage.key("customer", "ed25519");
+    assert_eq!(stage.approve("received", "CU-21", "customer", &[]).0, 1);
+    let who = ["--name", "A. Reader (invented)", "--role", "quality"];
+    let (status, text) = stage.approve("received", "CU-21", "customer", &who);
+    assert_eq!(status, 0, "{text}");
+    // And a bag is still a bag.
+    assert!(stage.verify(&[]).1.contains("whole:      holds"));
+}
+
+#[test]
+fn what_speaks_against_a_signature_is_said_and_nothing_is_written() {
+    let stage = Stage::new("example-dossier/released", &[]);
+    let refused = |meaning: &str, person: &str, key: &str, words: &str| {
+        let (status, text) =
+            stage.approve(meaning, person, key, &["--at", "2026-10-06T10:00:00+02:00"]);
+        assert_eq!(status, 1, "{text}");
+        assert!(text.contains(words), "{text}");
+    };
+    refused("reviewed", "P-07", "P-07", "nobody signed as prepared yet");
+    refused(
+        "prepared",
+        "P-07",
+        "P-07",
+        "dossier.yaml expects another person",
+    );
+    refused("prepared", "P-06", "no-such-key", "ssh-keygen did not sign");
+    assert!(!stage.file("01-prepared.json").exists());
+    let (status, text) = stage.approve(
+        "prepared",
+        "P-06",
+        "P-06",
+        &["--at", "2036-10-06T10:00:00+02:00"],
+    );
+    assert!(
+        status == 1 && text.contains("is not authorised to sign as prepared"),
+        "{text}"
+    );
+    let (status, text) = stage.approve("prepared", "P-06", "P-06", &["--at", "2026-10-06"]);
+    assert!(status == 1 && text.contains("--at"), "{text}");
+    assert_eq!(
+        stage
+            .approve(
+                "prepared",
+                "P-06",
+                "P-06",
+                &["--at", "2026-10-06T10:00:00+02:00"]
+            )
+            .0,
+        0
+    );
+    refused("prepared", "P-06", "P-06", "signed as prepared already");
+    let (status, text) = stage.approve(
+        "reviewed",
+        "P-07",
+        "P-07",
+        &["--at", "2026-10-05T10:00:00+02:00"],
+    );
+    assert!(status == 1 && text.contains("which is later"), "{text}");
+    // A changed dossier is not signed.
+    fs::write(stage.out.join("data/style.css"), "").unwrap();
+    refused("reviewed", "P-07", "P-07", "does not verify");
+    assert_eq!(
+        fs::read_dir(stage.out.join("signatures")).unwrap().count(),
+        2
+    );
+}
+
+#[test]
+fn a_draft_is_not_approved_for_release() {
+    let stage = Stage::new("example-dossier/as-found", &["--draft"]);
+    let at = ["--at", "2026-09-26T10:00:00+02:00"];
+    let said = |result: (i32, String)| result.1;
+    // Revision 1 names other signers; whoever they are, the last step is closed.
+    let head = fs::read_to_string("example-dossier/as-found/dossier.yaml").unwrap();
+    let person = |meaning: &str| {
+        let line = head
+            .lines()
+            .find(|line| line.contains(&format!("meaning: {meaning}")))
+            .unwrap();
+        line.split("person_id: ").nth(1).unwrap()[..4].to_owned()
+    };
+    for (meaning, words) in [("prepared", "prepared"), ("reviewed", "reviewed")] {
+        let who = person(words);
+        let (status, text) = stage.approve(meaning, &who, "P-06", &at);
+        assert_eq!(status, 0, "{text}");
+    }
+    let text = said(stage.approve("approved", &person("approved for release"), "P-01", &at));
+    assert!(
+        text.contains("is a draft") || text.contains("signed already"),
+        "{text}"
+    );
+}
+
+/// Every way to spoil a chain, and what is said of it.
+#[test]
+fn a_spoiled_chain_is_named() {
+    type Spoil = fn(&Stage);
+    let cases: [(&str, Spoil); 9] = [
+        ("does not fit it", |stage| {
+            let path = stage.file("02-reviewed.json");
+            let text = fs::read_to_string(&path).unwrap();
+            fs::write(
+                &path,
+                text.replacen("quality_reviewer", "quality_manager!", 1),
+            )
+            .unwrap();
+        }),
+        ("one was removed, added, changed or moved", |stage| {
+            fs::remove_file(stage.file("02-reviewed.json")).unwrap();
+            fs::remove_file(stage.file("02-reviewed.json.sig")).unwrap();
+        }),
+        ("belongs to no statement", |stage| {
+            fs::remove_file(stage.file("03-approved.json")).unwrap();
+        }),
+        (
+            "expected by dossier.yaml and not there: P-01: approved for release",
+            |stage| {
+                fs::remove_file(stage.file("03-approved.json")).unwrap();
+                fs::remove_file(stage.file("03-approved.json.sig")).unwrap();
+            },
+        ),
+        ("no signature beside it", |stage| {
+            fs::remove_file(stage.file("01-prepared.json.sig")).unwrap();
+        }),
+        ("does not fit it", |stage| {
+            fs::copy(
+                stage.file("01-prepared.json.sig"),
+                stage.file("02-reviewed.json.sig"),
+            )
+            .unwrap();
+        }),
+        ("another number or meaning", |stage| {
+            for end in ["json", "json.sig"] {
+                fs::rename(
+                    stage.file(&format!("03-approved.{end}")),
+                    stage.file(&format!("04-approved.{end}")),
+                )
+                .unwrap();
+            }
+        }),
+        ("belongs to no statement", |stage| {
+            fs::write(stage.file("note.txt"), "hello").unwrap();
+        }),
+        ("no statement of this form", |stage| {
+            fs::write(stage.file("02-reviewed.json"), "{}").unwrap();
+        }),
+    ];
+    let whole = Stage::signed();
+    for (words, spoil) in cases {
+        let kept = tempfile::tempdir().unwrap();
+        let out = kept.path().join("out");
+        common::copy(&whole.out, &out);
+        let stage = Stage { kept, out };
+        spoil(&stage);
+        let (status, text) = stage.verify(&[]);
+        assert!(text.contains(words), "{words}: {text}");
+        // A last statement that is gone shows only by who was expected.
+        assert_eq!(status, i32::from(!words.starts_with("expected")), "{text}");
+    }
+    // A statement of another dossier.
+    let other = Stage::new("example-dossier/as-found", &["--draft"]);
+    fs::create_dir_all(other.out.join("signatures")).unwrap();
+    for end in ["json", "json.sig"] {
+        let name = format!("01-prepared.{end}");
+        fs::copy(whole.file(&name), other.file(&name)).unwrap();
+    }
+    let (status, text) = other.verify(&[]);
+    assert!(status == 1 && text.contains("another digest"), "{text}");
+    // A key that is another person's.
+    let allowed = whole.allowed();
+    let text = fs::read_to_string(&allowed).unwrap();
+    fs::write(&allowed, text.replace("P-07 ", "P-99 ")).unwrap();
+    let (status, text) = whole.verify(&["--allowed-signers", allowed.to_str().unwrap()]);
+    assert!(
+        status == 1 && text.contains("not known as this person's"),
+        "{text}"
+    );
+    // A file of signers that cannot be read.
+    fs::write(&allowed, "P-07 nonsense\n").unwrap();
+    let (status, text) = whole.verify(&["--allowed-signers", allowed.to_str().unwrap()]);
+    assert!(status == 2 && text.contains("line 1"), "{text}");
+}
+
+/// Every single bit of a signed statement and of its signature's text matters.
+#[test]
+fn no_byte_of_a_statement_can_be_another() {
+    let stage = Stage::signed();
+    for name in ["01-prepared.json", "01-prepared.json.sig"] {
+        let path: &Path = &stage.file(name);
+        let bytes = fs::read(path).unwrap();
+        for i in (0..bytes.len()).step_by(23) {
+            let mut other = bytes.clone();
+            other[i] ^= 1;
+            fs::write(path, &other).unwrap();
+            let digest = stage_digest(&stage);
+            let (found, strangers) = sealfolio::approval::check(&stage.out, &digest, None).unwrap();
+            let flawed = found.iter().any(|found| !found.flaws.is_empty()) || !strangers.is_empty();
+            // The line breaks of the armour carry nothing.
+            let blank = name.ends_with(".sig") && bytes[i] == b'\n';
+            assert!(flawed || blank, "{name}, byte {i}");
+        }
+        fs::write(path, bytes).unwrap();
+    }
+    assert_eq!(stage.verify(&[]).0, 0);
+}
+
+fn stage_digest(stage: &Stage) -> String {
+    let text = fs::read(stage.out.join("tagmanifest-sha256.txt")).unwrap();
+    format!("sha256:{}", sealfolio::ground::digest::Digest::of(&text))
+}
