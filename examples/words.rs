@@ -276,6 +276,29 @@ mod tests {
         assert_eq!(unique.len(), keys.len());
     }
 
+    /// A blank at an end or a line break must not keep a sentence from being found.
+    #[test]
+    fn what_has_nothing_to_put_in_is_said_as_it_stands() {
+        sealfolio::ground::words::speak(Language::Italian);
+        let plain: Vec<String> = said()
+            .into_iter()
+            .flat_map(|(_, own)| own)
+            .filter(|words| !words.contains('{') && words.split_whitespace().count() > 4)
+            .collect();
+        assert!(plain.len() > 500);
+        for words in &plain {
+            let other = sealfolio::ground::words::of(words);
+            assert!(other != words, "{words}");
+            assert_eq!(words.starts_with(' '), other.starts_with(' '), "{words}");
+            assert_eq!(words.ends_with(' '), other.ends_with(' '), "{words}");
+            assert!(
+                !other.contains("\\u000A") && !other.contains('{'),
+                "{other}"
+            );
+        }
+        sealfolio::ground::words::speak(Language::English);
+    }
+
     /// What is put in, and the tags of HTML.
     fn pieces(text: &str) -> (BTreeSet<String>, Vec<String>) {
         let name = |rest: &str| {

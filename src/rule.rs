@@ -329,12 +329,15 @@ impl<'a> View<'a> {
         match &computed.judgement {
             Some(judgement) => say!(
                 "{name} {value}, limit {limit}: {verdict}",
-                name = say!(computed.figure.name).to_lowercase(),
+                name = crate::ground::words::inside(say!(computed.figure.name)),
                 value = value,
                 limit = judgement.limit.text,
                 verdict = judgement.verdict.said()
             ),
-            None => format!("{} {value}", say!(computed.figure.name).to_lowercase()),
+            None => format!(
+                "{} {value}",
+                crate::ground::words::inside(say!(computed.figure.name))
+            ),
         }
     }
 

@@ -313,6 +313,7 @@ m-in-modules-m-trimmed-4f6076e1 = { $all } m in Modulen, { $trimmed } m abgeschn
 says-that-of-went-into-2813298c = { $about }: { $id } gibt an, dass { $used_in_this_lot } von { $material_lot } in { $lot_id } gingen, und die Pakete ergeben zusammen { $cut } m
 nothing-says-where-is-2a7b2fd8 = nichts gibt an, wo { $id } ist
 stands-in-230a80e1 = { $id } steht in { $all }
+and-31e9ae78 = {" "}und{" "}
 in-assemblies-4753a78f = in Baugruppen, { $state }
 quality-must-explain-until-then-1cc82bc1 = Die Qualitätsstelle muss es erklären; bis dahin gilt das vorhergehende Ergebnis.
 test-of-at-most-96c3cc3a = Prüfung { $what } von höchstens { $maximum_tests_per_item }.

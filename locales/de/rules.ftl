@@ -81,6 +81,7 @@ ids-follow-the-pattern-of-251ded4e = IDs folgen dem Muster ihrer Art; auf ähnli
 two-things-that-a-reader-13cb7e48 = zwei Gegenstände, die ein Leser für einen hält
 by-a-decided-deviation-of-f393a38e = Durch eine entschiedene Abweichung der Kategorie marking oder data, die die ID nennt.
 is-in-fc478c37 = { $id } ist in { $assemblies }.
+and-in-613b8f55 = {" "}und in{" "}
 one-build-record-is-wrong-bf16ed72 = Ein Datensatz des Zusammenbaus ist falsch. Die Kennzeichnungen an beiden Elementen ablesen; bis dahin sind beide gesperrt.
 stands-twice-d700637e = { $module_id } steht doppelt
 position-stands-twice-0437f520 = Position { $position } steht doppelt

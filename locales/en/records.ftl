@@ -388,6 +388,7 @@ m-in-modules-m-trimmed-4f6076e1 = { $all } m in modules, { $trimmed } m trimmed 
 says-that-of-went-into-2813298c = { $about }: { $id } says that { $used_in_this_lot } of { $material_lot } went into { $lot_id }, and its packs add up to { $cut } m
 nothing-says-where-is-2a7b2fd8 = nothing says where { $id } is
 stands-in-230a80e1 = { $id } stands in { $all }
+and-31e9ae78 = {" "}and{" "}
 in-assemblies-4753a78f = in assemblies, { $state }
 
 ## src/plant/retest.rs

@@ -120,6 +120,7 @@ by-a-decided-deviation-of-f393a38e = By a decided deviation of category marking 
 ## src/rules/r12.rs
 
 is-in-fc478c37 = { $id } is in { $assemblies }.
+and-in-613b8f55 = {" "}and in{" "}
 one-build-record-is-wrong-bf16ed72 = One build record is wrong. Read the marks on both elements; both are blocked until then.
 stands-twice-d700637e = { $module_id } stands twice
 position-stands-twice-0437f520 = position { $position } stands twice

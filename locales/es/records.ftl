@@ -313,6 +313,7 @@ m-in-modules-m-trimmed-4f6076e1 = { $all } m en módulos, { $trimmed } m recorta
 says-that-of-went-into-2813298c = { $about }: { $id } dice que { $used_in_this_lot } de { $material_lot } entraron en { $lot_id }, y sus paquetes suman { $cut } m
 nothing-says-where-is-2a7b2fd8 = nada indica dónde está { $id }
 stands-in-230a80e1 = { $id } figura en { $all }
+and-31e9ae78 = {" "}y{" "}
 in-assemblies-4753a78f = en conjuntos, { $state }
 quality-must-explain-until-then-1cc82bc1 = Calidad debe explicarlo; hasta entonces se mantiene el resultado anterior.
 test-of-at-most-96c3cc3a = ensayo { $what } de un máximo de { $maximum_tests_per_item }.

@@ -81,6 +81,7 @@ ids-follow-the-pattern-of-251ded4e = Los ids siguen el patrón de su tipo; se se
 two-things-that-a-reader-13cb7e48 = dos objetos que un lector toma por uno solo
 by-a-decided-deviation-of-f393a38e = Mediante una desviación decidida de la categoría marking o data que nombre el id.
 is-in-fc478c37 = { $id } está en { $assemblies }.
+and-in-613b8f55 = {" "}y en{" "}
 one-build-record-is-wrong-bf16ed72 = Un registro de montaje es erróneo. Leer el marcado de ambos elementos; ambos quedan bloqueados hasta entonces.
 stands-twice-d700637e = { $module_id } figura dos veces
 position-stands-twice-0437f520 = la posición { $position } figura dos veces

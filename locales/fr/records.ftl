@@ -313,6 +313,7 @@ m-in-modules-m-trimmed-4f6076e1 = { $all } m dans les modules, { $trimmed } m en
 says-that-of-went-into-2813298c = { $about } : { $id } indique que { $used_in_this_lot } de { $material_lot } sont entrés dans { $lot_id }, alors que la somme de ses paquets est { $cut } m
 nothing-says-where-is-2a7b2fd8 = rien n'indique où se trouve { $id }
 stands-in-230a80e1 = { $id } figure dans { $all }
+and-31e9ae78 = {" "}et{" "}
 in-assemblies-4753a78f = dans des assemblages, { $state }
 quality-must-explain-until-then-1cc82bc1 = La qualité doit expliquer ; jusque-là, le résultat précédent est maintenu.
 test-of-at-most-96c3cc3a = essai { $what } sur { $maximum_tests_per_item } au plus.

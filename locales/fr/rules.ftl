@@ -81,6 +81,7 @@ ids-follow-the-pattern-of-251ded4e = Les identifiants suivent le modèle de leur
 two-things-that-a-reader-13cb7e48 = deux pièces que le lecteur prend pour une seule
 by-a-decided-deviation-of-f393a38e = Par une déviation décidée de catégorie marking ou data qui cite l'identifiant.
 is-in-fc478c37 = { $id } se trouve dans { $assemblies }.
+and-in-613b8f55 = {" "}et dans{" "}
 one-build-record-is-wrong-bf16ed72 = L'un des enregistrements de montage est erroné. Lire les marquages des deux éléments ; tous deux sont bloqués jusque-là.
 stands-twice-d700637e = { $module_id } figure deux fois
 position-stands-twice-0437f520 = la position { $position } figure deux fois

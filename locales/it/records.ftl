@@ -313,6 +313,7 @@ m-in-modules-m-trimmed-4f6076e1 = { $all } m in moduli, { $trimmed } m rifilati 
 says-that-of-went-into-2813298c = { $about }: { $id } dice che { $used_in_this_lot } di { $material_lot } sono entrati in { $lot_id }, e la somma dei suoi pacchi è { $cut } m
 nothing-says-where-is-2a7b2fd8 = nulla dice dove sia { $id }
 stands-in-230a80e1 = { $id } figura in { $all }
+and-31e9ae78 = {" "}e{" "}
 in-assemblies-4753a78f = in assiemi, { $state }
 quality-must-explain-until-then-1cc82bc1 = La qualità deve spiegare; fino ad allora vale il risultato precedente.
 test-of-at-most-96c3cc3a = prova { $what } di al massimo { $maximum_tests_per_item }.

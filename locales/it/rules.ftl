@@ -81,6 +81,7 @@ ids-follow-the-pattern-of-251ded4e = Gli id seguono lo schema del loro tipo; gli
 two-things-that-a-reader-13cb7e48 = due oggetti che un lettore scambia per uno solo
 by-a-decided-deviation-of-f393a38e = Con una deviazione decisa, di categoria marking o data, che indica l'id.
 is-in-fc478c37 = { $id } è in { $assemblies }.
+and-in-613b8f55 = {" "}e in{" "}
 one-build-record-is-wrong-bf16ed72 = Una registrazione di assemblaggio è errata. Leggere le marcature su entrambi gli elementi; fino ad allora entrambi sono bloccati.
 stands-twice-d700637e = { $module_id } figura due volte
 position-stands-twice-0437f520 = la posizione { $position } figura due volte

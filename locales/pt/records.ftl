@@ -313,6 +313,7 @@ m-in-modules-m-trimmed-4f6076e1 = { $all } m em módulos, { $trimmed } m aparado
 says-that-of-went-into-2813298c = { $about }: { $id } diz que { $used_in_this_lot } de { $material_lot } entraram em { $lot_id }, e os seus pacotes somam { $cut } m
 nothing-says-where-is-2a7b2fd8 = nada diz onde está { $id }
 stands-in-230a80e1 = { $id } está em { $all }
+and-31e9ae78 = {" "}e{" "}
 in-assemblies-4753a78f = em conjuntos, { $state }
 quality-must-explain-until-then-1cc82bc1 = A qualidade tem de explicar; até então mantém-se o resultado anterior.
 test-of-at-most-96c3cc3a = ensaio { $what } de, no máximo, { $maximum_tests_per_item }.

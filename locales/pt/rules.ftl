@@ -81,6 +81,7 @@ ids-follow-the-pattern-of-251ded4e = Os ids seguem o padrão do seu tipo; assina
 two-things-that-a-reader-13cb7e48 = dois objetos que um leitor toma por um só
 by-a-decided-deviation-of-f393a38e = Por um desvio decidido da categoria marking ou data que nomeie o id.
 is-in-fc478c37 = { $id } está em { $assemblies }.
+and-in-613b8f55 = {" "}e em{" "}
 one-build-record-is-wrong-bf16ed72 = Um dos registos de construção está errado. Ler as marcas em ambos os elementos; até então ambos estão bloqueados.
 stands-twice-d700637e = { $module_id } figura duas vezes
 position-stands-twice-0437f520 = a posição { $position } figura duas vezes

@@ -19,7 +19,10 @@ use std::{
 
 use super::unit::UNITS;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue, concurrent::FluentBundle};
-use fluent_syntax::ast::{Entry, PatternElement};
+use fluent_syntax::{
+    ast::{Entry, Expression, InlineExpression, PatternElement},
+    unicode::unescape_unicode_to_string,
+};
 
 /// Says a sentence in the language of the run. Without anything to put in it is a `&'static str`;
 /// with `name = value` pairs it is a `String`, and the sentence names each as `{name}`. Of anything
@@ -199,6 +202,25 @@ pub fn local(text: &str) -> String {
     spelt(text).replace(" to ", &format!(" {} ", say!("to")))
 }
 
+/// A name that begins with a capital letter, as it stands inside a sentence.
+pub fn inside(name: &str) -> String {
+    match spoken() {
+        Language::English => name.to_lowercase(),
+        // Nouns keep their capital letters.
+        Language::German => name.to_owned(),
+        _ => {
+            let mut letters = name.chars();
+            let first = letters.next().map(char::to_lowercase);
+            let rest = letters.as_str();
+            // F0 and the like stay.
+            match rest.starts_with(|c: char| c.is_ascii_digit() || c.is_uppercase()) {
+                true => name.to_owned(),
+                false => first.into_iter().flatten().chain(rest.chars()).collect(),
+            }
+        }
+    }
+}
+
 /// The catalogue of the language, unless it is English, which needs none.
 pub fn foreign() -> Option<&'static Catalogue> {
     match spoken() {
@@ -246,14 +268,12 @@ impl Catalogue {
                     continue;
                 };
                 let Some(key) = key(id) else { continue };
-                let plain = |element: &PatternElement<&str>| {
-                    matches!(element, PatternElement::TextElement { .. })
-                };
+                let plain: Option<String> = pattern.elements.iter().map(text_of).collect();
                 said.insert(
                     key,
-                    match pattern.elements.iter().all(plain) {
-                        true => Said::Plain(pattern.elements.iter().map(text_of).collect()),
-                        false => Said::Pattern(id.to_owned()),
+                    match plain {
+                        Some(text) => Said::Plain(text),
+                        None => Said::Pattern(id.to_owned()),
                     },
                 );
             }
@@ -293,10 +313,15 @@ impl Catalogue {
     }
 }
 
-fn text_of(element: &PatternElement<&'_ str>) -> String {
+/// The text of a part of a message, unless something is put in there.
+fn text_of(element: &PatternElement<&'_ str>) -> Option<String> {
     match element {
-        PatternElement::TextElement { value } => (*value).to_owned(),
-        PatternElement::Placeable { .. } => String::new(),
+        PatternElement::TextElement { value } => Some((*value).to_owned()),
+        // A blank at an end, or a line break.
+        PatternElement::Placeable {
+            expression: Expression::Inline(InlineExpression::StringLiteral { value }),
+        } => Some(unescape_unicode_to_string(value).into_owned()),
+        PatternElement::Placeable { .. } => None,
     }
 }
 

@@ -43,7 +43,7 @@ pub fn lots(book: &Book) -> Vec<Page> {
                             format!(
                                 "{} u: {}",
                                 number::fixed(margin, 1),
-                                say!(computed.figure.name).to_lowercase()
+                                crate::ground::words::inside(say!(computed.figure.name))
                             ),
                             book.figure_href(&path, &computed.id),
                         )

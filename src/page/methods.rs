@@ -71,7 +71,7 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
                 )
             }
             crate::figure::From::Constant { source, .. } => {
-                say!("constant: {source}", source = source)
+                say!("constant: {source}", source = say!(source))
             }
             crate::figure::From::Margins(_) => {
                 say!("room of judged figures to their limits").to_owned()

@@ -79,7 +79,7 @@ pub fn evidence(book: &Book) -> Page {
                     .find(|known| known.id == &*figure.text)
                 {
                     Some(known) => Cell::link(
-                        say!("figure {name}", name = say!(known.name).to_lowercase()),
+                        say!("figure {name}", name = crate::ground::words::inside(say!(known.name))),
                         format!("methods/{id}.html", id = known.id),
                     ),
                     None => Cell::text(say!(

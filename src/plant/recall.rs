@@ -499,7 +499,7 @@ fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> 
             out.push(say!(
                 "{id} stands in {all}",
                 id = module.id,
-                all = all.join(" and ")
+                all = all.join(say!(" and "))
             ));
         }
     }

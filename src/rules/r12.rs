@@ -40,7 +40,7 @@ fn check(view: &View) -> Outcome {
                 },
             );
             out.find(
-                finding(say!("{id} is in {assemblies}.", id = id, assemblies = assemblies.join(" and in ")))
+                finding(say!("{id} is in {assemblies}.", id = id, assemblies = assemblies.join(say!(" and in "))))
                     .advise(say!("One build record is wrong. Read the marks on both elements; both are blocked until then."))
                     .at(at)
                     .about(&**id)

@@ -91,7 +91,7 @@ fn check(view: &View) -> Outcome {
     {
         let list: Vec<String> = revisions.keys().map(u64::to_string).collect();
         let last = revisions.values().last().map(|record| record.place());
-        let mut found = finding(say!("{lot}: tests name revisions {list} of the specification; each is judged here to the one that it names. {lot2}.", lot = lot, list = list.join(" and "), lot2 = otherwise(view, lot)))
+        let mut found = finding(say!("{lot}: tests name revisions {list} of the specification; each is judged here to the one that it names. {lot2}.", lot = lot, list = list.join(say!(" and ")), lot2 = otherwise(view, lot)))
         .advise(say!("Confirm which revision the order names."))
         .about(lot);
         found.severity = Severity::Explain;

@@ -60,7 +60,7 @@ fn check(view: &View) -> Outcome {
                 let unit = &computed.figure.unit;
                 let show = |si: f64| number::significant(unit.of_si(si), 4);
                 out.find(
-                    finding(say!("{id}: {name} {computed}; control limits of {lot} are {limits} to {limits2} {what}.", id = id, name = say!(computed.figure.name).to_lowercase(), computed = computed.shown(), lot = lot, limits = show(control.limits.0), limits2 = show(control.limits.1), what = unit.print))
+                    finding(say!("{id}: {name} {computed}; control limits of {lot} are {limits} to {limits2} {what}.", id = id, name = crate::ground::words::inside(say!(computed.figure.name)), computed = computed.shown(), lot = lot, limits = show(control.limits.0), limits2 = show(control.limits.1), what = unit.print))
                     .advise(say!("Within its limit or not, it is unlike the others: look at its pack and its seals."))
                     .at(view.plant.record(computed.subject.record).place())
                     .about(*id)

@@ -42,7 +42,7 @@ fn check(view: &View) -> Outcome {
             });
         if let Some(limit) = equal {
             out.find(
-                finding(say!("{element}: {name} printed as {printed}, computed {quantity}: {limit} the limit {limit2} although the print looks equal.", element = element, name = say!(computed.figure.name).to_lowercase(), printed = printed, quantity = crate::ground::number::significant(unit.of_si(quantity.value), 8), limit = if quantity.value < limit { say!("below") } else { say!("above") }, limit2 = judgement.limit.text))
+                finding(say!("{element}: {name} printed as {printed}, computed {quantity}: {limit} the limit {limit2} although the print looks equal.", element = element, name = crate::ground::words::inside(say!(computed.figure.name)), printed = printed, quantity = crate::ground::number::significant(unit.of_si(quantity.value), 8), limit = if quantity.value < limit { say!("below") } else { say!("above") }, limit2 = judgement.limit.text))
                 .advise(say!("The unrounded value was compared."))
                 .at(view.plant.record(computed.subject.record).place())
                 .about(element)

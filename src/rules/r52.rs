@@ -265,7 +265,7 @@ fn answer(computed: &crate::figure::Computed) -> String {
     {
         Some(why) => say!(
             "{name} is not evaluated: {why}",
-            name = say!(computed.figure.name).to_lowercase(),
+            name = crate::ground::words::inside(say!(computed.figure.name)),
             why = why
         ),
         None => View::phrase(computed),

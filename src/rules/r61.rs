@@ -166,7 +166,7 @@ fn check(view: &View) -> Outcome {
         let parts = [
             (say!("adapter"), build.adapter.is_some()),
             (say!("end piece"), build.end_piece.is_some()),
-            ("o-rings", build.o_rings.is_some()),
+            (say!("o-rings"), build.o_rings.is_some()),
         ];
         let missing: Vec<&str> = parts
             .iter()
@@ -178,7 +178,7 @@ fn check(view: &View) -> Outcome {
                 finding(say!(
                     "{assembly}: its build names no {missing}.",
                     assembly = assembly,
-                    missing = missing.join(", no ")
+                    missing = missing.join(", ")
                 ))
                 .advise(say!(
                     "Record what was fitted, with its lot and its seal run."

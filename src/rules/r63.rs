@@ -61,7 +61,7 @@ fn check(view: &View) -> Outcome {
                         ..finding(say!(
                             "{item}: its symbol holds {wrong}.",
                             item = &*mark.item,
-                            wrong = wrong.join(" and ")
+                            wrong = wrong.join(say!(" and "))
                         ))
                     }
                     .advise(say!(
