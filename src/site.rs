@@ -32,6 +32,7 @@ pub const TEMPLATES: &[(&str, &str)] = &[
         include_str!("../templates/one-sheet.html"),
     ),
     ("find.html", include_str!("../templates/find.html")),
+    ("check.html", include_str!("../templates/check.html")),
     (
         "roomy-sheet.html",
         include_str!("../templates/roomy-sheet.html"),
@@ -44,6 +45,7 @@ pub const TEMPLATES: &[(&str, &str)] = &[
 /// Scripts that only add finding, sorting and narrowing down; every page stands without them.
 pub const SCRIPTS: &[(&str, &str)] = &[
     ("find.js", include_str!("../templates/find.js")),
+    ("check.js", include_str!("../templates/check.js")),
     ("tables.js", include_str!("../templates/tables.js")),
 ];
 const STYLE: &str = include_str!("../templates/style.css");

@@ -10,12 +10,14 @@ it prints on A4 and on Letter. Last: do finding, sorting and narrowing down work
     python3 tests/browser.py DOSSIER --brief      # every page opened, and the one-sheet pages printed; nothing else
 """
 import base64
+import hashlib
 import io
 import json
 import pathlib
 import shutil
 import sys
 import tempfile
+import time
 
 import axe_core_python
 import pypdf
@@ -62,6 +64,40 @@ def scripts(browser, root):
     if "a-to-z-1.html" not in plain or "<button" in plain:
         wrong.append("find: without a script there are no lists")
     browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
+    return wrong
+
+
+def checked_here(browser, root, folder):
+    """The page that checks a copy: a whole one, and one that was spoiled in every way."""
+    copy = pathlib.Path(folder) / "copy"
+    shutil.copytree(root, copy)
+
+    def run():
+        browser.get((copy / "data" / "check.html").as_uri())
+        browser.find_element("id", "folder").send_keys(str(copy))
+        for _ in range(300):
+            time.sleep(0.1)
+            if not browser.execute_script("return document.getElementById('digest').hidden"):
+                break
+        return browser.execute_script("""
+            const text = id => document.getElementById(id).textContent;
+            return [text('checked'), document.querySelector('#digest code').textContent,
+                    Array.from(document.querySelectorAll('#differences li')).map(e => e.textContent)];""")
+
+    wrong = []
+    listed = sum(len((copy / name).read_text().splitlines()) for name in ("manifest-sha256.txt", "tagmanifest-sha256.txt"))
+    said, digest, rows = run()
+    own = hashlib.sha256((copy / "tagmanifest-sha256.txt").read_bytes()).hexdigest()
+    if not said.startswith(f"{listed} files are as listed") or rows or digest.replace(" ", "") != own:
+        wrong.append(f"check: a whole copy is not called whole: {said} {digest} {rows}")
+    (copy / "data" / "style.css").write_text("")
+    (copy / "data" / "trends.html").unlink()
+    (copy / "data" / "more.html").write_text("more")
+    (copy / "Thumbs.db").write_text("")
+    said, _, rows = run()
+    wanted = {"changed: data/style.css", "missing: data/trends.html", "not listed: data/more.html", "left by an operating system, not part of the dossier: Thumbs.db"}
+    if not said.startswith("3 differences") or set(rows) != wanted:
+        wrong.append(f"check: {said} {rows}")
     return wrong
 
 
@@ -263,6 +299,7 @@ def main():
                 wrong += scripts(browser, root)
                 with tempfile.TemporaryDirectory() as folder:
                     large(browser, root, pathlib.Path(folder))
+                    wrong += checked_here(browser, root, folder)
                 wrong += accessible(browser, root, pages)
                 wrong += without_scripts(browser, root, pages)
                 wrong += still_and_by_keyboard(browser, root, pages)

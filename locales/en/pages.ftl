@@ -1094,6 +1094,21 @@ the-first-are-shown-6981ad87 = the first 60 are shown
 type-what-you-look-for-c27922ee = Type what you look for
 id-lot-roll-day-or-3781b375 = Id, lot, roll, day or word; several words narrow it down
 
+## templates/check.html
+
+checked-so-far-8383a925 = checked so far:
+files-are-as-listed-nothing-9d1f6b67 = files are as listed; nothing is missing, nothing was added.
+differences-files-as-listed-6c40824c = differences; files as listed:
+changed-4629e89b = changed
+not-listed-56b6483b = not listed
+left-by-an-operating-system-96cdb871 = left by an operating system, not part of the dossier
+there-is-no-manifest-in-9cf344a5 = There is no manifest in this folder: choose the one that holds START-HERE.html.
+this-browser-cannot-compute-sha-1af5ff3b = This browser cannot compute SHA-256 here; use the tools named below.
+in-this-browser-2b95abd2 = In this browser
+choose-the-folder-of-this-f46794fd = Choose the folder of this copy, the one that holds START-HERE.html. Nothing leaves this machine.
+digest-of-the-dossier-sha-6e39a61d = Digest of the dossier (SHA-256), to be compared with the signed paper:
+signatures-are-not-checked-here-668c8491 = Signatures are not checked here: ssh-keygen does that, as the handbook says, or sealfolio verify.
+
 ## templates/start-here.html
 
 start-here-aeb7ca63 = Start here

@@ -232,10 +232,12 @@ pub fn check() -> Page {
     let limits = Section::new("limits", say!("What a page cannot prove"))
         .say(say!("A page cannot prove itself: whoever changes the data can change the page. The anchor is the digest on signed paper, or a signature that you check with your own tools."))
         .say(say!("A copy cannot know that it is old. Ask the issuer for the number of the current revision."));
-    page(
+    let mut made = page(
         "check.html",
         say!("Check this copy"),
         say!("How to show that nothing was changed, lost or added."),
         vec![whole, limits],
-    )
+    );
+    made.template = "check.html";
+    made
 }
