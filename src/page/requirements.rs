@@ -79,7 +79,10 @@ pub fn evidence(book: &Book) -> Page {
                     .find(|known| known.id == &*figure.text)
                 {
                     Some(known) => Cell::link(
-                        say!("figure {name}", name = crate::ground::words::inside(say!(known.name))),
+                        say!(
+                            "figure {name}",
+                            name = crate::ground::words::inside(say!(known.name))
+                        ),
                         format!("methods/{id}.html", id = known.id),
                     ),
                     None => Cell::text(say!(
