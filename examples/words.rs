@@ -16,7 +16,9 @@ use sealfolio::{
     figure::From,
     figures,
     ground::words::{Language, id},
-    procedure, rules, site,
+    procedure,
+    record::kinds::KINDS,
+    rules, site,
 };
 
 /// The file of a language in which the words of a source file stand.
@@ -85,6 +87,10 @@ fn said() -> Vec<(String, Vec<String>)> {
         .map(|procedure| procedure.about)
         .collect();
     add(&mut all, "src/procedure.rs", &procedures);
+    for kind in KINDS {
+        let path = format!("src/record/kinds/{}.rs", kind.name);
+        add(&mut all, &path, &[&kind.name.replace('_', " ")]);
+    }
     let mut seen = BTreeSet::new();
     for (_, own) in &mut all {
         own.retain(|words| !words.is_empty() && seen.insert(words.clone()));

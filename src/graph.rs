@@ -397,7 +397,7 @@ impl<'a> Contributions<'a> {
                 say!(
                     "{source}: {relative} of the value",
                     source = &*contribution.source,
-                    relative = relative.text
+                    relative = crate::ground::words::decimal(&relative.text)
                 )
             }
             (_, Some(absolute)) => format!("{}: {}", &*contribution.source, absolute.text),

@@ -132,6 +132,17 @@ fn head(dossier: &Dossier) -> Head {
     }
 }
 
+/// Text for a string of a style sheet: what is no letter, digit or plain mark becomes its code.
+fn quoted(text: &str) -> String {
+    let plain = |c: char| c.is_alphanumeric() || " .-/".contains(c);
+    text.chars()
+        .map(|c| match plain(c) {
+            true => c.to_string(),
+            false => format!("\\{:x} ", u32::from(c)),
+        })
+        .collect()
+}
+
 fn render(tera: &Tera, head: &Head, page: &Page) -> Vec<u8> {
     let mut context = Context::new();
     context.insert("site", head);
@@ -221,7 +232,15 @@ pub fn compile(dossier: &Dossier) -> Site {
         .map(|page| (page.path.clone(), render(&tera, &head, page)))
         .collect();
     let mut payload: Files = rendered.into_iter().collect();
-    payload.insert("style.css".into(), STYLE.into());
+    // A sheet of paper that got loose still says what it belongs to.
+    let running = format!(
+        "{STYLE}\n@media print {{ @page {{ @bottom-left {{ content: \"{} · {} · {} {}\"; font: 9pt Georgia, serif; }} }} }}\n",
+        quoted(&head.identity),
+        quoted(&head.date),
+        quoted(say!("records")),
+        head.digest
+    );
+    payload.insert("style.css".into(), running.into_bytes());
     payload.extend(
         SCRIPTS
             .iter()

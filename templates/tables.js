@@ -2,7 +2,8 @@
 // Tables of more than a few rows can be sorted by their heads and, when they are long, narrowed down by a word.
 // Without this script they stand in their own, useful order.
 (function () {
-  var number = /^[−-]?[0-9]+([.,][0-9]+)?/;
+  // Perhaps after a name or a sign of a limit, perhaps with a power of ten.
+  var number = /^(?:[^\s=]{1,3} = |[≤≥<>]=? )?([−-]?[0-9]+(?:[.,][0-9]+)?)(?:·10([⁻⁰¹²³⁴-⁹]+))?/;
   var day = /^([0-9]{2})[./]([0-9]{2})[./]([0-9]{4})/;
 
   function key(row, column) {
@@ -10,14 +11,15 @@
     return cell ? cell.textContent.trim().replace(day, "$3-$2-$1") : "";
   }
 
-  function value(text) {
-    return parseFloat(text.replace("−", "-").replace(",", "."));
+  function value(parts) {
+    var power = (parts[2] || "⁰").replace(/./g, function (c) { return c === "⁻" ? "-" : "⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(c); });
+    return parseFloat(parts[1].replace("−", "-").replace(",", ".")) * Math.pow(10, parseInt(power, 10));
   }
 
   function compare(a, b) {
     var x = number.exec(a), y = number.exec(b);
     if (x && y) {
-      var difference = value(x[0]) - value(y[0]);
+      var difference = value(x) - value(y);
       if (difference) { return difference; }
     }
     return a < b ? -1 : a > b ? 1 : 0;

@@ -398,6 +398,8 @@ issued-by-for-lot-assemblies-83185dca = Issued by { $issuer }. For { $customer }
 limitation-e1ce9fa4 = Limitation: { $limit }.
 signatures-named-in-the-statement-f35759dc = Signatures named in the statement
 name-8d39bde6 = name
+authorship-081635ec = authorship
+review-225772e1 = review
 a-name-in-a-record-55424a37 = A name in a record is no electronic signature; the person signs the printed certificate, or the sealed dossier.
 certificate-to-print-record-07ffd5bd = <p><a href="{ $id }">certificate to print</a> · <a href="{ $record }">record</a></p>
 how-values-were-decided-3fa6daae = How values were decided

@@ -450,10 +450,27 @@ remove-it-b64c5bbc = Remove it.
 holds-no-record-a14da58d = holds no record
 write-one-or-remove-the-32d5b304 = Write one, or remove the file.
 
+## src/record/kinds/assembly_build.rs
+
+assembly-build-bdd6f275 = assembly build
+
+## src/record/kinds/assembly_test.rs
+
+assembly-test-60653e4b = assembly test
+
+## src/record/kinds/calibration_record.rs
+
+calibration-record-429b0a0c = calibration record
+
+## src/record/kinds/cycle_claim.rs
+
+cycle-claim-da9ade7d = cycle claim
+
 ## src/record/kinds/cycle_log.rs
 
 operator-statement-e6b48cfc = operator statement
 machine-counter-3559b1ba = machine counter
+cycle-log-7f9bed63 = cycle log
 
 ## src/record/kinds/deviation.rs
 
@@ -475,18 +492,33 @@ forward-b45fa81a = forward
 reverse-21506c05 = reverse
 parts-have-no-ed3a60a3 = parts have no { $id }
 materials-have-no-68f85bef = materials have no { $material }
+element-geometry-c60c3521 = element geometry
+
+## src/record/kinds/endurance_study.rs
+
+endurance-study-2579f65f = endurance study
 
 ## src/record/kinds/flow_test.rs
 
 new-28999611 = new
 after-cycles-d5865f90 = after cycles
 after-regeneration-bb43e974 = after regeneration
+flow-test-ddbc323b = flow test
 
 ## src/record/kinds/layer_stack.rs
 
 upstream-support-9e00a127 = upstream support
 prefilter-56518ae0 = prefilter
 downstream-support-95ab87ea = downstream support
+layer-stack-8ee21df2 = layer stack
+
+## src/record/kinds/lot_reconciliation.rs
+
+lot-reconciliation-b7d2d715 = lot reconciliation
+
+## src/record/kinds/marking_inspection.rs
+
+marking-inspection-31f68fca = marking inspection
 
 ## src/record/kinds/material_lot.rs
 
@@ -494,9 +526,29 @@ accepted-1bc03140 = accepted
 held-2471847e = held
 rejected-f67f6847 = rejected
 
+## src/record/kinds/measurement_study.rs
+
+measurement-study-7d486762 = measurement study
+
+## src/record/kinds/membrane_test.rs
+
+membrane-test-b06afba4 = membrane test
+
 ## src/record/kinds/mod.rs
 
 the-kind-of-record-5df5fba2 = The kind of record.
+
+## src/record/kinds/module_test.rs
+
+module-test-9df94773 = module test
+
+## src/record/kinds/personnel_authorisation.rs
+
+personnel-authorisation-ab1a3ac7 = personnel authorisation
+
+## src/record/kinds/pleating_record.rs
+
+pleating-record-6e41be84 = pleating record
 
 ## src/record/kinds/product_specification.rs
 
@@ -505,11 +557,32 @@ simple-acceptance-3133c7da = simple acceptance
 guarded-rejection-108ee270 = guarded rejection
 slit-6c8f30f7 = slit
 pleat-pack-0a549b6e = pleat pack
+product-specification-9769b7b9 = product specification
+
+## src/record/kinds/release_statement.rs
+
+release-statement-b58f7453 = release statement
+
+## src/record/kinds/retention_challenge.rs
+
+retention-challenge-7400d1ac = retention challenge
+
+## src/record/kinds/seal_inspection.rs
+
+seal-inspection-479d9a22 = seal inspection
 
 ## src/record/kinds/seal_run.rs
 
 a-sealed-item-names-neither-37a9ffab = a sealed item names neither assembly_id nor module_id
 name-the-thing-that-was-21da6135 = Name the thing that was sealed.
+
+## src/record/kinds/signature_policy.rs
+
+signature-policy-50043fe9 = signature policy
+
+## src/record/kinds/slitting_record.rs
+
+slitting-record-baa23e4c = slitting record
 
 ## src/record/mod.rs
 

@@ -242,7 +242,6 @@ on-but-is-dated-98d33bd0 = { $id }: { $after } { $id2 } on { $second }, but { $b
 find-out-which-time-is-8250431a = Find out which time is wrong, or open a deviation.
 pleating-badeb35f = pleating
 receipt-eae6b243 = receipt
-membrane-test-b06afba4 = membrane test
 build-c39bf2a3 = build
 fitted-released-b153fe5d = { $assembly_id }: fitted { $time } ({ $id }), released { $signed } ({ $id2 }).
 say-in-a-deviation-who-d72fd971 = Say in a deviation who allowed it to be used before it was released, and for what.

@@ -89,7 +89,7 @@ function-9ed64249 = fonction
 named-in-the-record-a260a283 = désigné dans l'enregistrement
 signature-and-date-23717634 = signature et date
 authorship-i-made-this-dossier-05cbcf1c = auteur : j'ai établi ce dossier à partir de ces enregistrements
-review-i-am-independent-of-66d6894a = revue : je suis indépendant de ces travaux et je les ai vérifiés
+review-i-am-independent-of-66d6894a = vérification : je suis indépendant de ces travaux et je les ai vérifiés
 release-i-accept-responsibility-for-bf0d6cbb = libération : j'accepte la responsabilité de cet envoi
 signatures-30f3a55a = Signatures
 a-name-in-a-record-28934bb8 = Un nom dans un enregistrement n'est pas une signature électronique. L'empreinte signée est celle du dossier entier, imprimée par le programme lors de la compilation et par tout outil qui calcule l'empreinte de tagmanifest-sha256.txt ; l'écrire ici :
@@ -147,7 +147,7 @@ went-d8b9cf23 = disparu
 became-another-d64f46cd = devenu autre
 weight-50a09eb9 = gravité
 what-it-says-4302e918 = ce qu’il dit
-no-line-is-laid-not-b576ec8e = Aucune droite n'est tracée : tous les éléments n'ont pas un nombre de cycles étayés.
+no-line-is-laid-not-b576ec8e = Aucune droite n'est tracée : au moins un élément n'a pas de nombre de cycles étayé.
 no-line-is-laid-d15929fe = Aucune droite n'est tracée : { $why }.
 may-the-elements-share-one-08ce04b8 = Les éléments peuvent-ils partager une même droite ? Pentes : F = { $slopes }, p = { $slopes2 } ; ordonnées initiales : F = { $starts }, p = { $starts2 } ; niveau 0,25 d'après ICH Q1E (de mémoire) : { $model }. La grandeur repose sur la droite propre à chaque élément, quel que soit le résultat de ce test, car des mesures répétées d'un même élément ne sont pas indépendantes entre elles ; les autres modèles figurent à côté.
 whether-the-elements-may-share-8fe8019f = Il n'est pas possible de tester si les éléments peuvent partager une même droite : { $why }.
@@ -359,6 +359,8 @@ issued-by-for-lot-assemblies-83185dca = Émis par { $issuer }. Pour { $customer 
 limitation-e1ce9fa4 = Restriction : { $limit }.
 signatures-named-in-the-statement-f35759dc = Signatures désignées dans la déclaration
 name-8d39bde6 = nom
+authorship-081635ec = établissement
+review-225772e1 = vérification
 a-name-in-a-record-55424a37 = Un nom dans un enregistrement n'est pas une signature électronique ; la personne signe le certificat imprimé, ou le dossier scellé.
 certificate-to-print-record-07ffd5bd = <p><a href="{ $id }">certificat à imprimer</a> · <a href="{ $record }">enregistrement</a></p>
 how-values-were-decided-3fa6daae = Comment les valeurs ont été décidées

@@ -170,7 +170,6 @@ on-but-is-dated-98d33bd0 = { $id } : { $after } { $id2 } le { $second }, mais {
 find-out-which-time-is-8250431a = Établir quelle heure est erronée, ou ouvrir une déviation.
 pleating-badeb35f = plissage
 receipt-eae6b243 = réception
-membrane-test-b06afba4 = essai de membrane
 build-c39bf2a3 = montage
 fitted-released-b153fe5d = { $assembly_id } : installé le { $time } ({ $id }), libéré le { $signed } ({ $id2 }).
 say-in-a-deviation-who-d72fd971 = Indiquer dans une déviation qui a permis son utilisation avant la libération, et pour quel usage.

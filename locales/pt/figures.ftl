@@ -159,18 +159,18 @@ the-water-flow-when-new-2e91b871 = o caudal de água em novo
 the-viscosity-of-is-not-6f03d666 = a viscosidade de { $liquid } não é aqui conhecida; o ensaio faz-se com água
 this-record-is-no-flow-220575e0 = este registo não é um flow_test
 flow-resistance-linear-part-at-0f8cc17e = Resistência ao escoamento, parte linear, a 20 °C
-the-coefficient-a-of-p-d6031541 = O coeficiente a de ΔP = a·Q + b·Q² só para o elemento: o dos pontos menos o do cárter vazio, reduzido a 20 °C pela viscosidade da água. É a resistência da membrana.
+the-coefficient-a-of-p-d6031541 = O coeficiente a de ΔP = a·Q + b·Q² só para o elemento: o dos pontos menos o da carcaça vazio, reduzido a 20 °C pela viscosidade da água. É a resistência da membrana.
 water-one-direction-of-flow-50fe1950 = Água, um só sentido de escoamento, pelo menos três pontos com o elemento e três sem ele, a uma mesma temperatura.
 darcy-and-forchheimer-textbook-70d343b0 = Darcy e Forchheimer (manuais)
 viscosity-of-water-iapws-sr6-8a2dc0ab = Viscosidade da água: IAPWS SR6-08(2011)
-each-flow-through-element-and-2f6ad887 = cada caudal através do elemento e do cárter
+each-flow-through-element-and-2f6ad887 = cada caudal através do elemento e da carcaça
 its-pressure-difference-006ac333 = a sua diferença de pressão
-each-flow-through-the-empty-2d4eead4 = cada caudal através do cárter vazio
+each-flow-through-the-empty-2d4eead4 = cada caudal através da carcaça vazio
 the-temperature-at-which-flows-096f4fc8 = a temperatura à qual os caudais são indicados
 convention-of-this-figure-f2a3a3c3 = convenção desta grandeza
 the-temperature-of-the-water-c9b108bf = a temperatura da água
 flow-resistance-quadratic-part-at-6c03545d = Resistência ao escoamento, parte quadrática, a 20 °C
-the-coefficient-b-of-p-c31aa7e0 = O coeficiente b de ΔP = a·Q + b·Q² só para o elemento: o dos pontos menos o do cárter vazio, reduzido a 20 °C pela massa volúmica da água. É a resistência de furos, adaptadores e ranhuras.
+the-coefficient-b-of-p-c31aa7e0 = O coeficiente b de ΔP = a·Q + b·Q² só para o elemento: o dos pontos menos o da carcaça vazio, reduzido a 20 °C pela massa volúmica da água. É a resistência de furos, adaptadores e ranhuras.
 density-of-water-iapws-sr6-5db33af6 = Massa volúmica da água: IAPWS SR6-08(2011)
 hold-time-with-gaps-counted-55c27506 = Tempo de patamar com lacunas contadas
 time-at-or-above-the-325fe9de = Tempo à temperatura de patamar ou acima dela quando cada lacuna é contada como quente, à temperatura mais alta do traçado. Responde a quanta vida útil o ciclo consumiu, não a se o elemento foi tratado.
@@ -191,7 +191,7 @@ module-is-listed-twice-a943c181 = o módulo { $id } está enumerado duas vezes
 additivity-check-is-missing-in-1652f436 = additivity_check falta na especificação ou não tem a forma "3 u"
 explain-above-u-block-above-7532ca9d = explicar acima de { $explain } u, bloquear acima de { $block } u
 join-residual-9d905d2c = Resíduo de junção
-the-diffusive-flow-of-the-4ca04d78 = O fluxo difusivo do conjunto menos a soma dos fluxos dos seus módulos, todos nas mesmas condições. O que sobra passa por algo que não existia quando os módulos foram ensaiados: uma junção, um adaptador, uma peça terminal ou um vedante do cárter. Um limite do conjunto igual a n limites de módulo escondê-lo-ia. Os erros que todos os ensaios numa bancada partilham, como o volume desta, são somados linearmente sobre os módulos; os erros de bancadas diferentes não se cancelam.
+the-diffusive-flow-of-the-4ca04d78 = O fluxo difusivo do conjunto menos a soma dos fluxos dos seus módulos, todos nas mesmas condições. O que sobra passa por algo que não existia quando os módulos foram ensaiados: uma junção, um adaptador, uma peça terminal ou um vedante da carcaça. Um limite do conjunto igual a n limites de módulo escondê-lo-ia. Os erros que todos os ensaios numa bancada partilham, como o volume desta, são somados linearmente sobre os módulos; os erros de bancadas diferentes não se cancelam.
 same-gas-test-pressure-and-074554b3 = O mesmo gás, a mesma pressão de ensaio e as mesmas condições de referência para o conjunto e cada módulo; o último ensaio aceite de cada módulo. Um resíduo muito abaixo de zero é tão errado como um muito acima: molhagem, temperatura ou módulos trocados.
 balance-of-flows-over-modules-59c93d40 = Balanço dos fluxos de módulos lado a lado (manuais)
 levels-in-standard-uncertainties-product-7dc3a6aa = Níveis em incertezas-padrão: especificação do produto
@@ -350,7 +350,7 @@ figures-decided-with-a-guard-b18bb6cb = Grandezas decididas com banda de guarda;
 room-over-standard-uncertainty-the-f4d2c67d = Margem dividida pela incerteza-padrão: o argumento da probabilidade de conformidade em JCGM 106:2012, secção 7 (de memória)
 the-room-of-each-judged-4c50f33e = a margem de cada grandeza julgada, em incertezas-padrão
 straightness-8a4caf58 = Retitude
-the-largest-distance-of-the-eda3c7e8 = A maior distância do conjunto unido a uma linha reta. Os módulos são protegidos contra deformação enquanto são unidos; o que está curvado assenta torto no seu cárter e apoia-se nos seus vedantes.
+the-largest-distance-of-the-eda3c7e8 = A maior distância do conjunto unido a uma linha reta. Os módulos são protegidos contra deformação enquanto são unidos; o que está curvado assenta torto no seu carcaça e apoia-se nos seus vedantes.
 measured-on-the-finished-assembly-afa8f6f1 = Medido no conjunto acabado à temperatura ambiente.
 direct-measurement-common-practice-no-ae039ca1 = Medição direta; prática corrente, sem fonte
 the-measured-distance-cde83093 = a distância medida

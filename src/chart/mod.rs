@@ -3,6 +3,7 @@
 //! Colours are only keys here: each becomes a class, and the page's style sheet decides what it
 //! looks like, so that dark pages and paper work. Text stays text.
 
+mod axis;
 mod strip;
 pub mod ways;
 
@@ -439,15 +440,6 @@ pub fn svg(chart: &Chart) -> Result<String, String> {
     Ok(out)
 }
 
-/// A number on an axis: with as many places as tell one mark from the next.
-fn axis_number(n: f64, (low, high): (f64, f64)) -> String {
-    let places = crate::ground::number::places((high - low) / 20.0, 1);
-    match places > 9 || low.abs().max(high.abs()) >= 1e7 {
-        true => crate::ground::number::significant(n, 4),
-        false => crate::ground::number::fixed(n, places.max(0)),
-    }
-}
-
 fn draw(
     backend: &mut Svg,
     chart: &Chart,
@@ -475,8 +467,8 @@ fn draw(
         .axis_desc_style(text(12))
         .x_desc(&chart.x_label)
         .y_desc(&chart.y_label)
-        .x_label_formatter(&|n| axis_number(*n, x))
-        .y_label_formatter(&|n| axis_number(*n, y))
+        .x_label_formatter(&|n| axis::number(*n, x))
+        .y_label_formatter(&|n| axis::number(*n, y))
         .draw()?;
     // Labels of neighbours go below each other; `ends` is where each row is free again.
     let mut ends: Vec<i32> = Vec::new();

@@ -72,14 +72,22 @@ fn judged(scope: &Scope) -> Judged {
         .flatten()
         .copied();
     let mut out = Vec::new();
-    for record in tests.into_iter().chain(of_rolls) {
+    for record in tests
+        .into_iter()
+        .chain([scope.record.index])
+        .chain(of_rolls)
+    {
         let figures: &[&'static Figure] = match plant.record(record).body {
             Body::MembraneTest(_) => &[
                 &super::membrane_bubble_point::FIGURE,
                 &super::membrane_thickness::FIGURE,
                 &super::membrane_water_flux::FIGURE,
             ],
-            Body::SlittingRecord(_) => continue,
+            Body::SlittingRecord(_) => &[&super::slit_width_deviation::FIGURE],
+            Body::AssemblyBuild(_) => &[
+                &super::straightness::FIGURE,
+                &super::ring_clearance_hot::FIGURE,
+            ],
             _ => &[&super::bubble_point::FIGURE, &super::diffusive_flow::FIGURE],
         };
         out.extend(figures.iter().map(|figure| {

@@ -7,7 +7,7 @@ use crate::{
     chart,
     figure::{Computed, Origin, Term},
     formula::symbol_mathml,
-    ground::{number, quantity::Quantity},
+    ground::{number, quantity::Quantity, words},
     verdict::{self, Verdict},
 };
 
@@ -189,7 +189,7 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
     };
     let source = match &term.origin {
         Origin::Readings(readings) => match &readings[..] {
-            [(text, at)] => vec![book.place(from, at), Cell::text(text.clone())],
+            [(text, at)] => vec![book.place(from, at), Cell::text(spelt(text))],
             [(_, first), .., (_, last)] if first.file.ends_with(".csv") => vec![
                 book.place(from, first),
                 Cell::link(
@@ -204,7 +204,7 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
                         if text.is_empty() {
                             at.to_string()
                         } else {
-                            text.clone()
+                            spelt(text)
                         },
                         book.place_href(from, at),
                     )
@@ -229,6 +229,14 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
         value,
         slope,
         source,
+    }
+}
+
+/// A reading as its record writes it, with the decimal sign of the page.
+fn spelt(text: &str) -> String {
+    match text.parse::<f64>() {
+        Ok(_) => words::decimal(text),
+        Err(_) => text.to_owned(),
     }
 }
 

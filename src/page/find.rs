@@ -136,7 +136,8 @@ fn records(book: &Book) -> Vec<Entry> {
                 .collect();
             words.extend(record.recorded_by.as_ref().map(|by| by.to_string()));
             let line = book.place_href(PATH, &record.place());
-            entry(&record.id, &record.kind.replace('_', " "), line, words)
+            let kind = say!(&record.kind.replace('_', " ")).to_owned();
+            entry(&record.id, &kind, line, words)
         })
         .collect()
 }

@@ -156,10 +156,15 @@ pub fn glossary() -> Page {
         say!("Words and their meaning"),
         &[say!("word"), say!("meaning")],
     );
-    for (i, (word, meaning)) in WORDS.iter().enumerate() {
+    let mut words: Vec<(&str, &str)> = WORDS
+        .iter()
+        .map(|(word, meaning)| (say!(*word), say!(*meaning)))
+        .collect();
+    words.sort_by_key(|(word, _)| word.to_lowercase());
+    for (i, (word, meaning)) in words.into_iter().enumerate() {
         table.rows.push(vec![
-            Cell::anchored(&format!("word-{i}", i = i + 1), say!(*word)),
-            Cell::text(say!(*meaning)),
+            Cell::anchored(&format!("word-{i}", i = i + 1), word),
+            Cell::text(meaning),
         ]);
     }
     page(

@@ -176,7 +176,12 @@ pub fn release(book: &Book) -> Page {
         );
         for signature in release.signatures.iter() {
             table.rows.push(vec![
-                Cell::text(&*signature.meaning.text),
+                Cell::text(match &*signature.meaning {
+                    "authorship" => say!("authorship"),
+                    "review" => say!("review"),
+                    "release" => say!("release"),
+                    other => other,
+                }),
                 Cell::text(&*signature.printed_name.text),
                 Cell::text(signature.function.replace('_', " ")),
                 Cell::text(signature.signed_at.time.to_string()),

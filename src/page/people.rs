@@ -34,7 +34,7 @@ pub fn people(book: &Book) -> Page {
             let words: Vec<String> = own
                 .into_iter()
                 .flatten()
-                .map(|(kind, n)| format!("{n} {}", kind.replace('_', " ")))
+                .map(|(kind, n)| format!("{n} {}", say!(&kind.replace('_', " "))))
                 .collect();
             let may: Vec<String> = person.may.iter().map(|act| act.replace('_', " ")).collect();
             table.rows.push(vec![

@@ -570,7 +570,7 @@ fn made_from(book: &Book, path: &str, id: &str) -> Section {
         let by = record.recorded_by.as_deref().unwrap_or("");
         table.rows.push(vec![
             Cell::link(&*record.id.text, book.place_href(path, &record.place())),
-            Cell::text(record.kind.replace('_', " ")),
+            Cell::text(say!(&record.kind.replace('_', " "))),
             Cell::text(lots.join(", ")),
             Cell::link(by, href(path, "people.html")),
             Cell::text(
