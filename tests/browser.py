@@ -148,6 +148,7 @@ def printed(browser, root, pages):
         name = page.relative_to(root)
         heading = browser.execute_script("return document.querySelector('h1').textContent")
         words = browser.execute_script("return document.body.innerText").split()
+        identity = browser.execute_script("const a = document.querySelector('.identity a'); return a ? a.textContent : '';")
         for paper, (width, height) in PAPER.items():
             told = browser.execute_cdp_cmd("Page.printToPDF", {"paperWidth": width, "paperHeight": height, "preferCSSPageSize": False, "printBackground": False})
             reader = pypdf.PdfReader(io.BytesIO(base64.b64decode(told["data"])))
@@ -163,6 +164,8 @@ def printed(browser, root, pages):
             if page.parent.name in ONE_SHEET and len(texts) != 1:
                 wrong.append(f"{name}: {len(texts)} sheets of {paper}, and one is promised")
             for i, text in enumerate(texts):
+                if identity not in text:
+                    wrong.append(f"{name}: sheet {i + 1} of {paper} does not say what it belongs to")
                 if page != root / "START-HERE.html" and page.parent.name not in ONE_SHEET and f"{i + 1} / {len(texts)}" not in text:
                     wrong.append(f"{name}: sheet {i + 1} of {paper} has no number")
     print(f"{sheets} printed sheets read, A4 and Letter, {len(wrong)} complaints")
