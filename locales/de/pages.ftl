@@ -743,6 +743,7 @@ and-more-49310161 = und { $rest } weitere
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
 traces-line-by-line-3a83c650 = Messkurven, Zeile für Zeile
 as-read-byte-for-byte-3cf33643 = Wie gelesen, Byte für Byte, mit nummerierten Zeilen. Neben einer Zeile stehen die Kennzahlen, die sie verwendet haben.
+table-d70ceb7f = Tabelle
 all-results-are-equal-the-63511ce7 = { $id }: alle Ergebnisse sind gleich: die Auflösung des Messgeräts verdeckt ihre Streuung.
 no-analysis-of-variance-85ed20b3 = { $id }: keine Varianzanalyse: { $why }.
 is-taken-into-the-repeats-255912a2 = wird den Wiederholungen zugerechnet, da p über 0,25 liegt

@@ -812,6 +812,7 @@ and-more-49310161 = and { $rest } more
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
 traces-line-by-line-3a83c650 = Traces, line by line
 as-read-byte-for-byte-3cf33643 = As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.
+table-d70ceb7f = Table
 
 ## src/page/studies.rs
 

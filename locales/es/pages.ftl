@@ -743,6 +743,7 @@ and-more-49310161 = y { $rest } más
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
 traces-line-by-line-3a83c650 = Trazas, línea por línea
 as-read-byte-for-byte-3cf33643 = Tal como se leyó, byte por byte, con líneas numeradas. Junto a cada línea figuran las magnitudes que la usaron.
+table-d70ceb7f = Tabla
 all-results-are-equal-the-63511ce7 = { $id }: todos los resultados son iguales: la resolución del instrumento oculta su dispersión.
 no-analysis-of-variance-85ed20b3 = { $id }: sin análisis de la varianza: { $why }.
 is-taken-into-the-repeats-255912a2 = se incorpora a las repeticiones, por ser p superior a 0,25

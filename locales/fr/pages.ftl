@@ -743,6 +743,7 @@ and-more-49310161 = et { $rest } autres
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
 traces-line-by-line-3a83c650 = Tracés, ligne par ligne
 as-read-byte-for-byte-3cf33643 = Tels que lus, octet par octet, avec les lignes numérotées. À côté d'une ligne figurent les grandeurs qui l'ont utilisée.
+table-d70ceb7f = Tableau
 all-results-are-equal-the-63511ce7 = { $id } : tous les résultats sont égaux : la résolution de l'instrument masque leur dispersion.
 no-analysis-of-variance-85ed20b3 = { $id } : pas d'analyse de variance : { $why }.
 is-taken-into-the-repeats-255912a2 = est fondue dans les répétitions, p étant supérieur à 0,25

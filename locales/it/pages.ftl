@@ -743,6 +743,7 @@ and-more-49310161 = e { $rest } in più
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
 traces-line-by-line-3a83c650 = Tracciati, riga per riga
 as-read-byte-for-byte-3cf33643 = Come letti, byte per byte, con righe numerate. Accanto a una riga stanno le grandezze che l'hanno usata.
+table-d70ceb7f = Tabella
 all-results-are-equal-the-63511ce7 = { $id }: tutti i risultati sono uguali: la risoluzione dello strumento ne nasconde la dispersione.
 no-analysis-of-variance-85ed20b3 = { $id }: nessuna analisi della varianza: { $why }.
 is-taken-into-the-repeats-255912a2 = è inclusa nelle ripetizioni, essendo p superiore a 0,25

@@ -743,6 +743,7 @@ and-more-49310161 = e mais { $rest }
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
 traces-line-by-line-3a83c650 = Traçados, linha a linha
 as-read-byte-for-byte-3cf33643 = Tal como lido, byte a byte, com linhas numeradas. Ao lado de uma linha estão as grandezas que a usaram.
+table-d70ceb7f = Tabela
 all-results-are-equal-the-63511ce7 = { $id }: todos os resultados são iguais: a resolução do instrumento esconde a sua dispersão.
 no-analysis-of-variance-85ed20b3 = { $id }: sem análise de variância: { $why }.
 is-taken-into-the-repeats-255912a2 = é incluída nas repetições, por p ser superior a 0,25

@@ -198,7 +198,7 @@ pub fn chapters(book: &Book) -> Vec<Page> {
             .to_owned();
         let body: String = text.replacen(&format!("# {title}"), "", 1);
         let section = Section {
-            html: vec![prose::html(&body, &show)],
+            html: vec![scrolling(&prose::html(&body, &show))],
             ..Section::default()
         };
         let source = Cell::link(
@@ -226,4 +226,14 @@ pub fn chapter_page(file: &str) -> String {
         "chapters/{stem}.html",
         stem = safe(&stem.to_ascii_uppercase())
     )
+}
+
+/// A table of a chapter scrolls by itself on a narrow screen, as the program's own tables do.
+fn scrolling(html: &str) -> String {
+    let begin = format!(
+        "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"{}\"><table>",
+        say!("Table")
+    );
+    html.replace("<table>", &begin)
+        .replace("</table>", "</table></div>")
 }
