@@ -1,5 +1,5 @@
 "use strict";
-// Tables of more than a few rows can be sorted by their heads and, when they are long, narrowed down by a word.
+// Opens the proof of a number that was followed to. Tables of more than a few rows can be sorted by their heads and, when they are long, narrowed down by a word.
 // Without this script they stand in their own, useful order.
 (function () {
   // Perhaps after a name or a sign of a limit, perhaps with a power of ten.
@@ -68,6 +68,15 @@
       said.textContent = wanted ? " " + shown + " / " + rows.length : "";
     });
   }
+
+  // Who follows a number to its entry wants to see how it came about.
+  function proof() {
+    var entry = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    var details = entry && entry.querySelector("details");
+    if (details) { details.open = true; }
+  }
+  window.addEventListener("hashchange", proof);
+  proof();
 
   Array.prototype.forEach.call(document.querySelectorAll("section > .wide > table"), function (table, i) {
     var rows = table.tBodies[0] ? table.tBodies[0].rows.length : 0;

@@ -49,6 +49,11 @@ def scripts(browser, root):
         return [performance.now() - before, document.getElementById('said').textContent];""")
     if not took[1].startswith("0 "):
         wrong.append(f"find: {took[1]}")
+    link = "return Array.from(document.querySelectorAll('td a')).map(a => a.href).find(h => h.includes('#diffusive-flow--'))"
+    browser.get(next((root / "data" / "assemblies").glob("*.html")).as_uri())
+    browser.get(browser.execute_script(link))
+    if not browser.execute_script("return document.querySelector(':target details').open"):
+        wrong.append("proof: it stays closed when a number is followed to it")
     browser.get((root / "data" / "trends.html").as_uri())
     column = "Array.from(document.querySelectorAll('tbody tr')).filter(r => !r.hidden).map(r => parseInt(r.cells[2].textContent))"
     click = "document.querySelectorAll('th button')[2].click(); return " + column
