@@ -12,7 +12,6 @@ use serde_json::{Value, json};
 use tera::{Context, Kwargs, State, Tera};
 
 use crate::{
-    changes::Succession,
     dossier::Dossier,
     figure::Computed,
     ground::{digest::Digest, finding::Severity, name::copy_path, quantity::Quantity, words},
@@ -433,18 +432,14 @@ pub fn records(root: &Path, speak: bool) -> Result<Dossier, String> {
 
 /// What came of computing a copy again.
 pub struct Recomputed {
-    /// How many figures there are.
-    pub figures: usize,
+    /// The dossier of its records.
+    pub dossier: Dossier,
     /// Files that come out differently.
     pub wrong: Vec<String>,
-    /// How it names the dossier that it supersedes, and that one's digest.
-    pub succession: Option<(Succession, Option<String>)>,
 }
 
 /// Computes everything again from the records of a compiled copy.
 ///
-/// Returns how many figures agree, every file that does not come out again, and, where the copy holds what was
-/// used of the dossier that it supersedes, how it names it, and that one's digest.
 ///
 /// # Errors
 /// In words, when the copy's records cannot be read.
@@ -477,12 +472,5 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
         .filter(|(path, bytes)| std::fs::read(root.join(path)).ok().as_ref() != Some(bytes))
         .map(|(path, _)| path.clone())
         .collect();
-    Ok(Recomputed {
-        figures: dossier.graph.computed.len(),
-        wrong,
-        succession: dossier
-            .previous
-            .as_ref()
-            .map(|old| (Succession::of(&dossier.plant, old), old.digest.clone())),
-    })
+    Ok(Recomputed { dossier, wrong })
 }

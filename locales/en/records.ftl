@@ -56,8 +56,6 @@ the-totals-do-not-agree-769631be = The totals do not agree: { $disagreements }.
 
 ## src/cli/approve.rs
 
-cannot-be-read-46be2b0f = { $folder } cannot be read: { $error }
-look-at-rights-and-at-4140d30c = Look at rights and at the medium.
 signed-as-on-for-9fa6fc96 = { $file }: { $name } ({ $person }) signed as { $meaning } on { $time }, for { $digest }.
 is-no-compiled-dossier-cdbd555d = { $shown } is no compiled dossier
 name-a-folder-that-holds-2f915d34 = Name a folder that holds START-HERE.html.
@@ -146,6 +144,11 @@ no-contribution-stated-taken-as-b0291c0c = no contribution stated; taken as noth
 
 is-given-twice-as-history-1d79b257 = { $folder } is given twice as history: its digest is that of another
 name-each-older-dossier-once-47cb4bd9 = Name each older dossier once.
+
+## src/cli/mod.rs
+
+cannot-be-read-46be2b0f = { $folder } cannot be read: { $error }
+look-at-rights-and-at-4140d30c = Look at rights and at the medium.
 
 ## src/cli/review.rs
 

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, complain};
+use super::{FINE, STOPPED, UNUSABLE, Voice, complain, unreadable};
 use crate::{
     approval::{self, Found, Meaning, Statement},
     dossier::Dossier,
@@ -33,17 +33,7 @@ pub(super) fn run(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
     let digest = format!("sha256:{digest}");
     let there = match approval::check(folder, &digest, None) {
         Ok((there, _)) => there,
-        Err(error) => {
-            complain(
-                &say!(
-                    "{folder} cannot be read: {error}",
-                    folder = folder.display(),
-                    error = error
-                ),
-                say!("Look at rights and at the medium."),
-            );
-            return UNUSABLE;
-        }
+        Err(error) => return unreadable(folder, &error),
     };
     match statement(&dossier, &digest, &there, asked).and_then(|statement| {
         let name = approval::sign(folder, &statement, there.len() + 1, asked.key)?;
@@ -81,25 +71,19 @@ fn sound(folder: &Path) -> Result<(Dossier, Digest), (u8, Refused)> {
     };
     let whole = seal::whole(folder).map_err(|_| not_compiled())?;
     let digest = whole.digest.ok_or_else(not_compiled)?;
-    let holds = whole.holds();
-    let again = holds.then(|| site::recompute(folder));
-    match again {
-        Some(Ok(again)) if again.wrong.is_empty() => {}
-        _ => {
-            return Err((
-                STOPPED,
-                (
-                    say!(
-                        "{shown} does not verify: nothing was signed",
-                        shown = folder.display()
-                    ),
-                    say!("`sealfolio verify` says what is wrong.").to_owned(),
+    match whole.holds().then(|| site::recompute(folder)) {
+        Some(Ok(again)) if again.wrong.is_empty() => Ok((again.dossier, digest)),
+        _ => Err((
+            STOPPED,
+            (
+                say!(
+                    "{shown} does not verify: nothing was signed",
+                    shown = folder.display()
                 ),
-            ));
-        }
+                say!("`sealfolio verify` says what is wrong.").to_owned(),
+            ),
+        )),
     }
-    let dossier = site::records(folder, true).map_err(|_| not_compiled())?;
-    Ok((dossier, digest))
 }
 
 /// The statement, unless something speaks against it.

@@ -253,6 +253,19 @@ fn unusable(why: &Unusable) -> u8 {
     UNUSABLE
 }
 
+/// A folder that cannot be looked through.
+fn unreadable(folder: &std::path::Path, error: &std::io::Error) -> u8 {
+    complain(
+        &say!(
+            "{folder} cannot be read: {error}",
+            folder = folder.display(),
+            error = error
+        ),
+        say!("Look at rights and at the medium."),
+    );
+    UNUSABLE
+}
+
 /// Runs the program.
 pub fn run() -> ExitCode {
     let words = match Words::try_parse() {

@@ -4,9 +4,11 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, complain, print};
+use super::{FINE, STOPPED, UNUSABLE, Voice, complain, print, unreadable};
 use crate::{
     approval::{self, Found, Signers},
+    changes::Succession,
+    dossier::Dossier,
     seal, site,
 };
 
@@ -49,17 +51,7 @@ pub(super) fn run(
     }
     let whole = match seal::whole(folder) {
         Ok(whole) => whole,
-        Err(error) => {
-            complain(
-                &say!(
-                    "{folder} cannot be read: {error}",
-                    folder = folder.display(),
-                    error = error
-                ),
-                say!("Look at rights and at the medium."),
-            );
-            return UNUSABLE;
-        }
+        Err(error) => return unreadable(folder, &error),
     };
     let recomputed = if whole.holds() {
         Some(site::recompute(folder))
@@ -79,16 +71,21 @@ pub(super) fn run(
     let digest = whole
         .digest
         .map(|digest| format!("sha256:{digest}", digest = digest));
+    let dossier = match &recomputed {
+        Some(Ok(again)) => Some(&again.dossier),
+        _ => None,
+    };
     let signed = Signed::of(
         folder,
         digest.as_deref().unwrap_or_default(),
         signers.as_ref(),
+        dossier,
     );
     let good = good && signed.holds();
-    let succession = match &recomputed {
-        Some(Ok(again)) => again.succession.as_ref(),
-        _ => None,
-    };
+    let succession = dossier.and_then(|dossier| {
+        let old = dossier.previous.as_ref()?;
+        Some((Succession::of(&dossier.plant, old), old.digest.as_deref()))
+    });
     if as_json {
         let recomputed = match &recomputed {
             None => match &standing {
@@ -99,7 +96,7 @@ pub(super) fn run(
             },
             Some(Err(why)) => json!({"run": true, "holds": false, "because": why}),
             Some(Ok(again)) => {
-                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.figures, "files_that_differ": again.wrong})
+                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.dossier.graph.computed.len(), "files_that_differ": again.wrong})
             }
         };
         let succession = match succession {
@@ -142,7 +139,7 @@ pub(super) fn run(
                 voice.say(&still(standing.as_ref()));
             }
             Some(Err(why)) => voice.say(&say!("recomputed: does not hold: {why}.", why = why)),
-            Some(Ok(again)) if again.wrong.is_empty() => voice.say(&say!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.", figures = again.figures)),
+            Some(Ok(again)) if again.wrong.is_empty() => voice.say(&say!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.", figures = again.dossier.graph.computed.len())),
             Some(Ok(again)) => {
                 let wrong = &again.wrong;
                 wrong.iter().take(SHOWN).for_each(|path| voice.say(&say!("  comes out differently: {path}", path = path)));
@@ -154,7 +151,7 @@ pub(super) fn run(
             Some((named, digest)) => voice.say(&say!(
                 "succession: {named} Its digest was {digest}; the page of changes says what became another.",
                 named = named.said(),
-                digest = digest.as_deref().unwrap_or("–")
+                digest = digest.unwrap_or("–")
             )),
             None => voice.say(say!("succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.")),
         }
@@ -196,7 +193,13 @@ struct Signed {
 }
 
 impl Signed {
-    fn of(folder: &Path, digest: &str, signers: Option<&Signers>) -> Signed {
+    /// `dossier`: the copy's own, where it is whole; only a whole one says who was expected.
+    fn of(
+        folder: &Path,
+        digest: &str,
+        signers: Option<&Signers>,
+        dossier: Option<&Dossier>,
+    ) -> Signed {
         let (found, strangers, unreadable) = match approval::check(folder, digest, signers) {
             Ok((found, strangers)) => (found, strangers, None),
             Err(error) => (Vec::new(), Vec::new(), Some(error.to_string())),
@@ -208,7 +211,7 @@ impl Signed {
                 })
             })
         };
-        let missing = site::records(folder, false).map_or(Vec::new(), |dossier| {
+        let missing = dossier.map_or(Vec::new(), |dossier| {
             let head = dossier.plant.records().head();
             head.map_or(Vec::new(), |(_, head)| {
                 head.expected_signers

@@ -231,7 +231,7 @@ pub fn foreign() -> Option<&'static Catalogue> {
 
 /// Words without anything to put in, in the language of the run; English where there are none.
 pub fn of(english: &str) -> &str {
-    match foreign().and_then(|catalogue| catalogue.said.get(&hash(english))) {
+    match foreign().and_then(|catalogue| catalogue.said.get(english)) {
         Some(Said::Plain(text)) => text,
         _ => english,
     }
@@ -239,7 +239,8 @@ pub fn of(english: &str) -> &str {
 
 /// The sentences of one language.
 pub struct Catalogue {
-    said: HashMap<u32, Said>,
+    /// By the English sentence itself: what a record brings must never meet a sentence by its hash.
+    said: HashMap<String, Said>,
     bundle: FluentBundle<FluentResource>,
 }
 
@@ -256,6 +257,7 @@ impl Catalogue {
         let mut bundle = FluentBundle::new_concurrent(vec![code]);
         // Marks of direction round each value would be copied along with an id.
         bundle.set_use_isolating(false);
+        let english = sentences();
         let mut said = HashMap::new();
         for (_, text) in language.files() {
             // Held by a test: every file is read without an error.
@@ -267,10 +269,12 @@ impl Catalogue {
                 let (id, Some(pattern)) = (message.id.name, &message.value) else {
                     continue;
                 };
-                let Some(key) = key(id) else { continue };
+                let Some(english) = english.get(id) else {
+                    continue;
+                };
                 let plain: Option<String> = pattern.elements.iter().map(text_of).collect();
                 said.insert(
-                    key,
+                    english.clone(),
                     match plain {
                         Some(text) => Said::Plain(text),
                         None => Said::Pattern(id.to_owned()),
@@ -296,7 +300,7 @@ impl Catalogue {
                 },
             );
         }
-        let pattern = match self.said.get(&hash(english)) {
+        let pattern = match self.said.get(english) {
             Some(Said::Plain(text)) => return text.clone(),
             Some(Said::Pattern(id)) => self.bundle.get_message(id),
             None => None,
@@ -311,6 +315,28 @@ impl Catalogue {
             }),
         }
     }
+}
+
+/// The English sentences by their ids, as the sources write them.
+fn sentences() -> HashMap<String, String> {
+    let mut all = HashMap::new();
+    for (_, text) in Language::English.files() {
+        let resource = FluentResource::try_new((*text).to_owned()).unwrap_or_else(|(it, _)| it);
+        for entry in resource.entries() {
+            if let Entry::Message(message) = entry
+                && let Some(pattern) = &message.value
+            {
+                let sentence = pattern.elements.iter().map(|element| match element {
+                    PatternElement::Placeable {
+                        expression: Expression::Inline(InlineExpression::VariableReference { id }),
+                    } => format!("{{{}}}", id.name),
+                    other => text_of(other).unwrap_or_default(),
+                });
+                all.insert(message.id.name.to_owned(), sentence.collect());
+            }
+        }
+    }
+    all
 }
 
 /// The text of a part of a message, unless something is put in there.
@@ -356,10 +382,6 @@ fn strip_placeholders(english: &str) -> String {
             if depth > 0 { ' ' } else { c }
         })
         .collect()
-}
-
-fn key(id: &str) -> Option<u32> {
-    u32::from_str_radix(id.rsplit_once('-')?.1, 16).ok()
 }
 
 /// FNV-1a of 32 bits; a test holds that no two sentences share one.
