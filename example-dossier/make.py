@@ -10,6 +10,7 @@ pressure, a bubble-point knee), with noise from one fixed seed. Needs nothing bu
     python3 example-dossier/make.py TARGET --sound     # the small lot alone
 """
 import dataclasses
+import hashlib
 import math
 import pathlib
 import random
@@ -588,6 +589,8 @@ def build(root, name):
         f'maker: {{name: "{MAKER}", address: "{ADDRESS}"}}', "customers:"] + [f'  - {{customer_id: {c}, name: "{n}"}}' for c, n in CUSTOMERS.items()] + [
         f"scope: {{lots: [{', '.join(ed.lots)}]}}", f'compiled_on: "{"2026-10-05" if later else "2026-09-25"}"', "language: en", "chapters:"] + [f"  - {name}" for name in listed] + [
         "expected_signers:", "  - {person_id: P-06, meaning: prepared}", f"  - {{person_id: {'P-07' if later else 'P-02'}, meaning: reviewed}}", "  - {person_id: P-01, meaning: approved for release}"]
+    # Whoever uses records of their own draws their own; this one is public and hides nothing.
+    folder.files["copies.key"] = hashlib.sha256(b"the invented key of an invented dossier").hexdigest() + "\n"
     folder.files["dossier.yaml"] = "\n".join(head) + "\n"
     return folder
 

@@ -1,22 +1,25 @@
 //! Everything read, computed and checked, in one value.
 
-use std::{collections::BTreeSet, path::Path};
+use std::{collections::BTreeSet, path::Path, sync::OnceLock};
 
 use crate::{
     changes::State,
+    commitment::Commitment,
+    extract::{Beyond, Copy, ShownPiece},
     figure::FigureId,
     figures,
     graph::Graph,
     ground::{
+        digest::Digest,
         finding::{Finding, Severity},
-        name::nearest,
+        name::{capital, nearest},
         place::{Place, Spot},
         words,
     },
     plant::Plant,
     prose,
     record::folder::{self, Folder, Unusable},
-    rule::{Checked, View},
+    rule::{Checked, Outcome, View},
     rules,
     trend::{self, Member, Series, past::Past},
 };
@@ -33,6 +36,9 @@ pub struct Dossier {
     pub history: Vec<Past>,
     /// The dossier that this one supersedes, where it was at hand.
     pub previous: Option<State>,
+    /// What it holds of the dossier from which it was taken, where it is a customer's copy.
+    pub copy: Option<Copy>,
+    root: OnceLock<Digest>,
 }
 
 impl Dossier {
@@ -74,7 +80,40 @@ impl Dossier {
             checked,
             history: Vec::new(),
             previous: None,
+            copy: None,
+            root: OnceLock::new(),
         }
+    }
+
+    /// The same as a customer's copy: what its rules would say only because records are withheld is no finding here.
+    pub fn copied(mut self, copy: Copy) -> Dossier {
+        let beyond: BTreeSet<Beyond> = copy.proof.beyond.iter().cloned().collect();
+        for checked in &mut self.checked {
+            let outcome = &mut checked.outcome;
+            let before = outcome.findings.len();
+            outcome.findings.retain(|finding| {
+                !beyond.contains(&Beyond {
+                    rule: finding.rule.into(),
+                    message: finding.message.clone(),
+                })
+            });
+            if outcome.findings.len() < before {
+                outcome.blind = Some(say!("it looks at more than this copy shows; of the whole dossier it was evaluated").into());
+            }
+            if checked.rule.id == "R80" {
+                *outcome = complete(&copy, &self.plant);
+            }
+        }
+        self.copy = Some(copy);
+        self
+    }
+
+    /// The root over all records; a customer's copy bears that of the dossier from which it was taken.
+    pub fn root(&self) -> Digest {
+        *self.root.get_or_init(|| match &self.copy {
+            Some(copy) => copy.root().unwrap_or(Digest([0; 32])),
+            None => Commitment::of(&self.plant).root(&self.plant.folder),
+        })
     }
 
     /// This dossier as one that later ones look back on.
@@ -140,6 +179,33 @@ impl Dossier {
             .filter(|finding| finding.severity == severity)
             .count()
     }
+}
+
+/// Whether a customer's copy leads to the root that was signed, and counts what it shows.
+fn complete(copy: &Copy, plant: &Plant) -> Outcome {
+    let mut outcome = Outcome::of(say!("pieces of customer's copies"));
+    let pieces = copy.proof.shown.iter().flat_map(|group| &group.pieces);
+    let sealed = pieces
+        .clone()
+        .filter(|piece| matches!(piece, ShownPiece::Sealed { .. }));
+    outcome.looked = pieces.clone().count();
+    outcome.findings = copy
+        .flaws(plant)
+        .into_iter()
+        .map(|flaw| {
+            Finding::new("R80", Severity::Blocks, capital(&flaw) + ".")
+                .advise(say!("Do not use the copy; ask its maker for another."))
+        })
+        .collect();
+    if outcome.findings.is_empty() {
+        let n = sealed.count();
+        outcome.findings.push(Finding::new(
+            "R80",
+            Severity::Note,
+            say!("{shown} pieces are shown, {sealed} stay sealed; together with the seals of all that is withheld they give the root that was signed.", shown = outcome.looked - n, sealed = n),
+        ));
+    }
+    outcome
 }
 
 /// Chapters that are missing, and figures that chapters name and nobody computed.

@@ -12,7 +12,9 @@ use serde_json::{Value, json};
 use tera::{Context, Kwargs, State, Tera};
 
 use crate::{
+    approval,
     dossier::Dossier,
+    extract::{self, Copy},
     figure::Computed,
     ground::{digest::Digest, finding::Severity, name::copy_path, quantity::Quantity, words},
     page::{Book, Page, find},
@@ -54,6 +56,10 @@ const SOURCES: &str = "sources.json";
 const HISTORY: &str = "history.json";
 /// What was used of the dossier that this one supersedes.
 const PREVIOUS: &str = "previous.json";
+/// How the records of a customer's copy lead to the root that was signed.
+const PROOF: &str = "proof.json";
+/// The folder of what a customer's copy holds of the dossier from which it was taken.
+pub const PARENT: &str = "signed-dossier";
 /// The figures for machines.
 pub const FIGURES: &str = "figures.json";
 
@@ -89,16 +95,6 @@ fn templates() -> Tera {
     tera
 }
 
-/// Digest over the names and digests of the records as read.
-fn records_digest(folder: &Folder) -> Digest {
-    let list: String = folder
-        .files
-        .iter()
-        .map(|(name, file)| format!("{}  {name}\n", file.digest))
-        .collect();
-    Digest::of(list.as_bytes())
-}
-
 fn head(dossier: &Dossier) -> Head {
     let blocks = dossier.count(Severity::Blocks);
     let draft = match blocks {
@@ -106,7 +102,7 @@ fn head(dossier: &Dossier) -> Head {
         1 => say!("One finding blocks release.").to_owned(),
         n => say!("{n} findings block release.", n = n),
     };
-    let digest = records_digest(&dossier.plant.folder).short();
+    let digest = dossier.root().short();
     match dossier.plant.records().head() {
         Some((record, head)) => Head {
             language: words::spoken().code(),
@@ -256,6 +252,12 @@ pub fn compile(dossier: &Dossier) -> Site {
         let previous = serde_json::to_vec_pretty(previous);
         payload.insert(PREVIOUS.into(), previous.unwrap_or_default());
     }
+    if let Some(copy) = &dossier.copy {
+        let proof = serde_json::to_vec_pretty(&copy.proof);
+        payload.insert(PROOF.into(), proof.unwrap_or_default());
+        let own = copy.parent.iter();
+        payload.extend(own.map(|(path, bytes)| (format!("{PARENT}/{path}"), bytes.clone())));
+    }
     let folder = &dossier.plant.folder;
     let mut sources = serde_json::Map::new();
     for (name, file) in &folder.files {
@@ -293,8 +295,8 @@ pub fn compile(dossier: &Dossier) -> Site {
         ),
         ("Dossier-Format", "1".to_owned()),
         (
-            "Dossier-Records-Digest",
-            format!("sha256:{folder}", folder = records_digest(folder)),
+            extract::ROOT,
+            format!("sha256:{root}", root = dossier.root()),
         ),
         (
             "Dossier-State",
@@ -427,7 +429,52 @@ pub fn records(root: &Path, speak: bool) -> Result<Dossier, String> {
         .into_iter()
         .map(|(name, (_, bytes))| (name, bytes))
         .collect();
-    Ok(Dossier::of(Folder::of(files, Vec::new())))
+    let dossier = Dossier::of(Folder::of(files, Vec::new()));
+    Ok(match copy(root)? {
+        Some(copy) => dossier.copied(copy),
+        None => dossier,
+    })
+}
+
+/// What a customer's copy holds of the dossier from which it was taken; nothing where it is a dossier of its own.
+///
+/// # Errors
+/// In words, when it cannot be read.
+pub fn copy(root: &Path) -> Result<Option<Copy>, String> {
+    let data = root.join("data");
+    let Ok(proof) = std::fs::read(data.join(PROOF)) else {
+        return Ok(None);
+    };
+    let unusable = |what: &str| say!("data/{what} is not what this program writes", what = what);
+    Ok(Some(Copy {
+        proof: serde_json::from_slice(&proof).map_err(|_| unusable(PROOF))?,
+        parent: parent(&data.join(PARENT)).map_err(|_| unusable(PARENT))?,
+    }))
+}
+
+/// The files of a signed dossier that a customer's copy takes along.
+///
+/// # Errors
+/// When one of them cannot be read.
+pub fn parent(root: &Path) -> std::io::Result<BTreeMap<String, Vec<u8>>> {
+    let mut out = BTreeMap::new();
+    for name in ["bag-info.txt", seal::TAG_MANIFEST] {
+        out.insert(name.to_owned(), std::fs::read(root.join(name))?);
+    }
+    let statements = root.join(approval::FOLDER);
+    if statements.is_dir() {
+        for entry in std::fs::read_dir(statements)? {
+            let entry = entry?;
+            let name = entry.file_name().to_string_lossy().into_owned();
+            if entry.file_type()?.is_file() {
+                out.insert(
+                    format!("{}/{name}", approval::FOLDER),
+                    std::fs::read(entry.path())?,
+                );
+            }
+        }
+    }
+    Ok(out)
 }
 
 /// What came of computing a copy again.

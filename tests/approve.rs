@@ -5,94 +5,12 @@ mod common;
 
 use std::{
     fs,
-    path::{Path, PathBuf},
+    path::Path,
     process::{Command, Stdio},
 };
 
-use common::code;
+use common::signed::{SIGNERS, Stage};
 use serde_json::Value;
-
-struct Stage {
-    kept: tempfile::TempDir,
-    out: PathBuf,
-}
-
-const SIGNERS: [(&str, &str, &str); 3] = [
-    ("prepared", "P-06", "ed25519"),
-    ("reviewed", "P-07", "ecdsa"),
-    ("approved", "P-01", "rsa"),
-];
-
-impl Stage {
-    fn new(records: &str, more: &[&str]) -> Stage {
-        let kept = tempfile::tempdir().unwrap();
-        let out = kept.path().join("out");
-        let mut args = vec!["compile", records, "--into", out.to_str().unwrap()];
-        args.extend(more);
-        code(&args);
-        let stage = Stage { kept, out };
-        for (_, person, kind) in SIGNERS {
-            stage.key(person, kind);
-        }
-        stage
-    }
-
-    fn key(&self, person: &str, kind: &str) {
-        let status = Command::new("ssh-keygen")
-            .args(["-q", "-N", "", "-t", kind, "-C", "", "-f"])
-            .arg(self.kept.path().join(person))
-            .status()
-            .unwrap();
-        assert!(status.success());
-    }
-
-    fn approve(&self, meaning: &str, person: &str, key: &str, more: &[&str]) -> (i32, String) {
-        let key = self.kept.path().join(key);
-        let mut args = vec![
-            "approve",
-            self.out.to_str().unwrap(),
-            "--as",
-            meaning,
-            "--person",
-            person,
-            "--key",
-            key.to_str().unwrap(),
-        ];
-        args.extend(more);
-        code(&args)
-    }
-
-    fn signed() -> Stage {
-        let stage = Stage::new("example-dossier/released", &[]);
-        for (i, (meaning, person, _)) in SIGNERS.iter().enumerate() {
-            let at = format!("2026-10-06T1{i}:00:00+02:00");
-            let (status, text) = stage.approve(meaning, person, person, &["--at", &at]);
-            assert_eq!(status, 0, "{text}");
-        }
-        stage
-    }
-
-    /// The signers that a reader knows.
-    fn allowed(&self) -> PathBuf {
-        let path = self.kept.path().join("allowed");
-        let lines = SIGNERS.map(|(_, person, _)| {
-            let key = fs::read_to_string(self.kept.path().join(format!("{person}.pub"))).unwrap();
-            format!("{person} {}\n", key.trim())
-        });
-        fs::write(&path, lines.concat()).unwrap();
-        path
-    }
-
-    fn verify(&self, more: &[&str]) -> (i32, String) {
-        let mut args = vec!["verify", self.out.to_str().unwrap()];
-        args.extend(more);
-        code(&args)
-    }
-
-    fn file(&self, name: &str) -> PathBuf {
-        self.out.join("signatures").join(name)
-    }
-}
 
 #[test]
 fn three_persons_sign_and_openssh_agrees() {

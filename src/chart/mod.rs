@@ -4,9 +4,11 @@
 //! looks like, so that dark pages and paper work. Text stays text.
 
 mod axis;
+mod code;
 mod strip;
 pub mod ways;
 
+pub use code::code;
 pub use strip::strip;
 
 use std::fmt::Write as _;

@@ -59,7 +59,7 @@ pub(super) fn run(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
 }
 
 /// A dossier that verifies, and its digest: nothing else is signed.
-fn sound(folder: &Path) -> Result<(Dossier, Digest), (u8, Refused)> {
+pub(super) fn sound(folder: &Path) -> Result<(Dossier, Digest), (u8, Refused)> {
     let not_compiled = || {
         (
             UNUSABLE,
@@ -77,7 +77,7 @@ fn sound(folder: &Path) -> Result<(Dossier, Digest), (u8, Refused)> {
             STOPPED,
             (
                 say!(
-                    "{shown} does not verify: nothing was signed",
+                    "{shown} does not verify: nothing was done",
                     shown = folder.display()
                 ),
                 say!("`sealfolio verify` says what is wrong.").to_owned(),
@@ -116,7 +116,11 @@ fn statement(
         .iter()
         .filter_map(|found| found.statement.as_ref())
         .collect();
-    order(dossier, &earlier, asked, time)?;
+    // A customer receives a copy of what the maker signed: the maker's statements stand in the copy.
+    let makers = dossier.copy.iter().flat_map(|copy| copy.statements());
+    let makers: Vec<Statement> = makers.collect();
+    let all: Vec<&Statement> = makers.iter().chain(earlier.iter().copied()).collect();
+    order(dossier, &all, asked, time)?;
     let (name, role) = who(dossier, asked, time)?;
     let head = dossier.plant.records().head();
     Ok(Statement {

@@ -8,6 +8,7 @@ mod approve;
 mod compare;
 mod compile;
 mod explain;
+mod extract;
 mod history;
 mod new;
 mod review;
@@ -19,7 +20,7 @@ use std::{io::IsTerminal as _, path::PathBuf, process::ExitCode};
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::{approval::Meaning, record::folder::Unusable};
+use crate::{approval::Meaning, extract::Asked, record::folder::Unusable};
 
 /// Fine.
 pub const FINE: u8 = 0;
@@ -162,6 +163,34 @@ enum Command {
         older: PathBuf,
         /// The later dossier: compiled, or a folder of records
         later: PathBuf,
+        /// The same for a machine
+        #[arg(long)]
+        json: bool,
+    },
+    /// Write a customer's copy: some lots of a signed dossier, provably with all their records, and nothing of the others
+    #[command(
+        after_help = "Example: sealfolio extract dossier-out --customer CU-21 --into for-cu-21\n         sealfolio extract dossier-out --lot L26-31 --language it --into lot-31"
+    )]
+    Extract {
+        /// The compiled dossier
+        folder: PathBuf,
+        /// The customer: every lot of which something was released to them
+        #[arg(
+            long,
+            value_name = "ID",
+            conflicts_with = "lot",
+            required_unless_present = "lot"
+        )]
+        customer: Option<String>,
+        /// A lot; may be given several times
+        #[arg(long, value_name = "ID")]
+        lot: Vec<String>,
+        /// The language of the copy, when not that of the dossier: en, it, fr, de, es, pt
+        #[arg(long, value_name = "CODE")]
+        language: Option<String>,
+        /// The copy to write; it must not exist
+        #[arg(long, value_name = "FOLDER")]
+        into: PathBuf,
         /// The same for a machine
         #[arg(long)]
         json: bool,
@@ -341,6 +370,20 @@ pub fn run() -> ExitCode {
             allowed_signers,
             json,
         } => verify::run(&folder, allowed_signers.as_deref(), json, &voice),
+        Command::Extract {
+            folder,
+            customer,
+            lot,
+            language,
+            into,
+            json,
+        } => {
+            let asked = match customer {
+                Some(id) => Asked::Customer(id),
+                None => Asked::Lots(lot.into_iter().collect()),
+            };
+            extract::run((&folder, &into), &asked, language.as_deref(), json, &voice)
+        }
         Command::Explain {
             figure,
             folder,

@@ -3,6 +3,7 @@
 use std::{fs, path::Path};
 
 use super::{FINE, UNUSABLE, Voice, complain};
+use crate::{commitment::KEY_FILE, ground::digest::Digest};
 
 const DOSSIER: &str = r#"# The root of a dossier. Every other YAML file in this folder, wherever it lies, is read as a record;
 # `kind` decides what it is, file names mean nothing. `sealfolio schema` lists the kinds.
@@ -36,6 +37,7 @@ pub(super) fn run(folder: &Path, voice: &Voice) -> u8 {
     let write = || {
         fs::create_dir_all(folder.join("narrative"))?;
         fs::write(folder.join("dossier.yaml"), DOSSIER)?;
+        fs::write(folder.join(KEY_FILE), key()?)?;
         fs::write(folder.join("narrative/01-what-this-is.md"), CHAPTER)
     };
     if let Err(error) = write() {
@@ -45,6 +47,13 @@ pub(super) fn run(folder: &Path, voice: &Voice) -> u8 {
         );
         return UNUSABLE;
     }
-    voice.say(&format!("Wrote {0}/dossier.yaml and a first chapter.\nNext: fill in the names, put records beside it, then `sealfolio review {0}`.", folder.display()));
+    voice.say(&format!("Wrote {0}/dossier.yaml, a first chapter, and {KEY_FILE}: random numbers that keep what a customer's copy withholds from being guessed.\nNext: fill in the names, put records beside it, then `sealfolio review {0}`.", folder.display()));
     FINE
+}
+
+/// 32 random bytes in hexadecimal, from the system.
+fn key() -> std::io::Result<String> {
+    let mut bytes = [0; 32];
+    getrandom::fill(&mut bytes)?;
+    Ok(format!("{}\n", Digest(bytes)))
 }

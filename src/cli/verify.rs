@@ -9,6 +9,7 @@ use crate::{
     approval::{self, Found, Signers},
     changes::Succession,
     dossier::Dossier,
+    extract::Copy,
     seal, site,
 };
 
@@ -81,7 +82,8 @@ pub(super) fn run(
         signers.as_ref(),
         dossier,
     );
-    let good = good && signed.holds();
+    let copied = dossier.and_then(|dossier| Copied::of(folder, dossier, signers.as_ref()));
+    let good = good && signed.holds() && copied.as_ref().is_none_or(Copied::holds);
     let succession = dossier.and_then(|dossier| {
         let old = dossier.previous.as_ref()?;
         Some((Succession::of(&dossier.plant, old), old.digest.as_deref()))
@@ -111,6 +113,7 @@ pub(super) fn run(
             "recomputed": recomputed,
             "signed": signed.report(),
             "succession": succession,
+            "copy_of": copied.as_ref().map(Copied::report),
         });
         print(&serde_json::to_string_pretty(&report).unwrap_or_default());
     } else {
@@ -147,13 +150,14 @@ pub(super) fn run(
             }
         }
         signed.tell(voice);
-        match succession {
-            Some((named, digest)) => voice.say(&say!(
+        match (succession, &copied) {
+            (_, Some(copied)) => copied.tell(voice),
+            (Some((named, digest)), None) => voice.say(&say!(
                 "succession: {named} Its digest was {digest}; the page of changes says what became another.",
                 named = named.said(),
                 digest = digest.unwrap_or("–")
             )),
-            None => voice.say(say!("succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.")),
+            (None, None) => voice.say(say!("succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.")),
         }
         if let Some(digest) = digest {
             voice.say(&say!("Compare this digest with the one on signed paper; nothing else shows who issued the copy:\n{digest}", digest = digest));
@@ -299,6 +303,73 @@ impl Signed {
             "statements": statements.collect::<Vec<_>>(),
             "strangers": self.strangers,
             "expected_and_missing": self.missing,
+        })
+    }
+}
+
+/// What is known of the dossier from which a customer's copy was taken.
+struct Copied {
+    identity: String,
+    lots: String,
+    digest: String,
+    /// Pieces that are shown, and single ones that stay sealed.
+    pieces: (usize, usize),
+    flaws: Vec<String>,
+    signed: Signed,
+}
+
+impl Copied {
+    fn of(folder: &Path, dossier: &Dossier, signers: Option<&Signers>) -> Option<Copied> {
+        let copy = dossier.copy.as_ref()?;
+        let digest = copy.digest().map_or(String::new(), |digest| {
+            format!("sha256:{digest}", digest = digest)
+        });
+        let counts = copy.proof.shown.iter().map(Copy::counts);
+        Some(Copied {
+            identity: copy.info("External-Identifier").unwrap_or("–").to_owned(),
+            lots: copy.proof.lots.join(", "),
+            pieces: counts.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1)),
+            flaws: copy.flaws(&dossier.plant),
+            signed: Signed::of(
+                &folder.join("data").join(site::PARENT),
+                &digest,
+                signers,
+                None,
+            ),
+            digest,
+        })
+    }
+
+    fn holds(&self) -> bool {
+        self.flaws.is_empty() && self.signed.holds()
+    }
+
+    fn tell(&self, voice: &Voice) {
+        self.flaws
+            .iter()
+            .for_each(|flaw| voice.say(&format!("  {flaw}")));
+        match self.flaws.is_empty() {
+            true => voice.say(&say!(
+                "copy:       holds. The lots {lots} are here as in {identity}, {digest}: {shown} pieces shown, {sealed} sealed, none left out. Signatures of that dossier:",
+                lots = self.lots,
+                identity = self.identity,
+                digest = self.digest,
+                shown = self.pieces.0,
+                sealed = self.pieces.1
+            )),
+            false => voice.say(&say!(
+                "copy:       does not hold. It does not show the lots {lots} as they are in {identity}. Signatures of that dossier:",
+                lots = self.lots,
+                identity = self.identity
+            )),
+        }
+        self.signed.tell(voice);
+    }
+
+    fn report(&self) -> Value {
+        json!({
+            "holds": self.holds(), "dossier": self.identity, "digest": self.digest, "lots": self.lots,
+            "pieces_shown": self.pieces.0, "pieces_sealed": self.pieces.1, "flaws": self.flaws, "signed": self.signed.report(),
         })
     }
 }

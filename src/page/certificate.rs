@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::{Book, Cell, Page, Section, Table, href, sheets};
 use crate::{
-    chart::escape,
+    chart::{code, escape},
     figure::Computed,
     ground::{name::safe, number},
     record::{
@@ -213,7 +213,7 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
             ));
     }
     let mut sections = vec![
-        Section::new("identity", say!("Identity")).table(identity),
+        anchor(book, Section::new("identity", say!("Identity"))).table(identity),
         conformity,
         Section::new("items", say!("Items"))
             .table(items)
@@ -287,6 +287,20 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
         path,
         template: "one-sheet.html",
     }
+}
+
+/// The root over all records, as digits in groups and as a code: the same on every customer's copy.
+fn anchor(book: &Book, mut section: Section) -> Section {
+    let root = book.dossier.root().to_string();
+    let groups: Vec<&str> = (0..8).map(|i| &root[8 * i..8 * i + 8]).collect();
+    let name = say!("Root over all records (SHA-256)");
+    section.html.push(format!(
+        "<div class=\"anchor\">{}<p>{name}: <code>{}</code></p><p>{}</p></div>",
+        code(name, &format!("sha256:{root}")),
+        groups.join(" "),
+        say!("It stands in bag-info.txt of the dossier and of every customer's copy; two readers who compare it know that they speak of the same records.")
+    ));
+    section
 }
 
 /// Under what the results were got, and what retention is shown.

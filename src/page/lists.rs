@@ -1,7 +1,9 @@
 //! The pages that list: release, open points, joins, cycles, retention, instruments, deviations,
 //! methods, rules, records, cautions, checking.
 
-use super::{Book, Cell, Page, Section, Table, has_lines, href, lot_page, sheets, source};
+use super::{
+    Book, Cell, Page, Section, Table, customer, has_lines, href, lot_page, sheets, source,
+};
 use crate::{
     chart::escape,
     figure::Computed,
@@ -34,7 +36,7 @@ pub fn release(book: &Book) -> Page {
         count(Severity::Explain),
         count(Severity::Note),
     );
-    let mut sections = Vec::new();
+    let mut sections = Vec::from_iter(customer::notice(book));
 
     let answer = match blocks {
         0 => say!("No finding blocks release. The release itself is the decision of the person named below, not of this dossier.").to_owned(),

@@ -3,6 +3,7 @@
 pub mod affected;
 pub mod certificate;
 pub mod changes;
+pub mod customer;
 pub mod endurance;
 pub mod evidence;
 pub mod figure;
@@ -363,6 +364,7 @@ impl<'a> Book<'a> {
             lists::rules(self),
             changes::changes(self),
         ]);
+        pages.extend(customer::copy(self));
         pages.extend(methods::methods(self));
         pages.extend([
             lists::records(self),

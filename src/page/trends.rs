@@ -52,6 +52,11 @@ pub fn pages(book: &Book) -> Vec<Page> {
 fn stands_on(book: &Book) -> Section {
     let section = Section::new("history", say!("Which dossiers these stand on"));
     let history = &book.dossier.history;
+    if book.dossier.copy.is_some() {
+        return section.say(say!(
+            "On the records of this customer's copy alone: its own lots, and no others."
+        ));
+    }
     if history.is_empty() {
         return section.say(say!("On the records of this dossier alone. With --history FOLDER older compiled dossiers join the trends, each named by its digest."));
     }

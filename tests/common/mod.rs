@@ -2,6 +2,8 @@
 
 #![allow(dead_code, missing_docs)]
 
+pub mod signed;
+
 use std::{
     collections::BTreeMap,
     fs,

@@ -1,0 +1,229 @@
+//! `extract`: a customer's copy of some lots.
+
+use std::{collections::BTreeSet, path::Path};
+
+use serde_json::json;
+
+use super::{FINE, STOPPED, UNUSABLE, Voice, approve, complain, print, unreadable};
+use crate::{
+    approval, commitment,
+    dossier::Dossier,
+    extract::{self, Asked, Beyond, Chosen, Copy},
+    ground::{
+        finding::{Finding, Severity},
+        words::{self, Language},
+    },
+    record::folder::Folder,
+    seal, site,
+};
+
+/// So many records that name other lots are listed before the rest is only counted.
+const SHOWN: usize = 20;
+
+pub(super) fn run(
+    (folder, into): (&Path, &Path),
+    asked: &Asked,
+    language: Option<&str>,
+    as_json: bool,
+    voice: &Voice,
+) -> u8 {
+    let language = match language
+        .map(|code| Language::coded(code).ok_or(code))
+        .transpose()
+    {
+        Ok(language) => language,
+        Err(code) => {
+            complain(
+                &say!("there is no language {code} here", code = code),
+                say!("Choose one of en, it, fr, de, es, pt."),
+            );
+            return UNUSABLE;
+        }
+    };
+    let (whole, digest) = match approve::sound(folder) {
+        Ok(sound) => sound,
+        Err((code, (message, advice))) => {
+            complain(&message, &advice);
+            return code;
+        }
+    };
+    let signed = match approval::check(folder, &format!("sha256:{digest}"), None) {
+        Ok((signed, _)) => signed,
+        Err(error) => return unreadable(folder, &error),
+    };
+    if let Some((message, advice)) = unfit(&whole, &signed) {
+        complain(&message, &advice);
+        return STOPPED;
+    }
+    // What rules say is compared in the language of the copy.
+    let spoken = language.filter(|language| *language != words::spoken());
+    let whole = match spoken {
+        None => whole,
+        Some(language) => {
+            words::speak(language);
+            match site::records(folder, false) {
+                Ok(again) => again,
+                Err(why) => {
+                    complain(&why, say!("Take a whole copy."));
+                    return UNUSABLE;
+                }
+            }
+        }
+    };
+    let (copied, chosen) = match made(&whole, folder, asked) {
+        Ok(made) => made,
+        Err((message, advice)) => {
+            complain(&message, &advice);
+            return STOPPED;
+        }
+    };
+    let site = site::compile(&copied);
+    if let Err((message, advice)) = seal::write(&site.files, into) {
+        complain(&message, &advice);
+        return UNUSABLE;
+    }
+    let sealed: usize = chosen
+        .proof
+        .shown
+        .iter()
+        .map(|group| Copy::counts(group).1)
+        .sum();
+    let shown: usize = chosen
+        .proof
+        .shown
+        .iter()
+        .map(|group| Copy::counts(group).0)
+        .sum();
+    if as_json {
+        let report = json!({"format": 1, "into": into.display().to_string(), "digest": format!("sha256:{}", site.digest), "of": format!("sha256:{digest}"),
+            "root": format!("sha256:{}", copied.root()), "lots": chosen.proof.lots, "customer": chosen.proof.customer, "signed_by": signed.len(),
+            "pieces_shown": shown, "pieces_sealed": sealed, "groups_withheld": chosen.proof.withheld.len(),
+            "names_other_lots": chosen.shared, "own_key": commitment::has_key(&whole.plant.folder)});
+        print(&serde_json::to_string_pretty(&report).unwrap_or_default());
+        return FINE;
+    }
+    voice.say(&say!(
+        "Lots {lots}: {shown} pieces shown, {sealed} sealed, {groups} groups withheld.",
+        lots = chosen.proof.lots.join(", "),
+        shown = shown,
+        sealed = sealed,
+        groups = chosen.proof.withheld.len()
+    ));
+    if signed.is_empty() {
+        voice.say(say!("Nobody has signed the dossier yet: the copy proves what it is a copy of, and not who stands for that."));
+    }
+    if !chosen.shared.is_empty() {
+        voice.say(say!("These records are shown whole and name other lots too; read them before you hand the copy over:"));
+        for (id, lots) in chosen.shared.iter().take(SHOWN) {
+            let lots: Vec<&str> = lots.iter().map(|lot| &**lot).collect();
+            voice.say(&format!("  {id}: {}", lots.join(", ")));
+        }
+        if chosen.shared.len() > SHOWN {
+            voice.say(&say!(
+                "  and {differences} more",
+                differences = chosen.shared.len() - SHOWN
+            ));
+        }
+    }
+    if !commitment::has_key(&whole.plant.folder) {
+        voice.say(&say!("The dossier's folder had no {file}, so its salts stand on its records: whoever has nearly all of them could try out the rest. `sealfolio new` writes such a file.", file = commitment::KEY_FILE));
+    }
+    voice.say(&say!(
+        "Digest of the copy: sha256:{digest}",
+        digest = site.digest
+    ));
+    voice.say(&say!(
+        "Open {html}",
+        html = into.join("START-HERE.html").display()
+    ));
+    FINE
+}
+
+/// Why no copy is taken of a dossier.
+fn unfit(whole: &Dossier, signed: &[approval::Found]) -> Option<(String, String)> {
+    if whole.copy.is_some() {
+        return Some((
+            say!("this is a customer's copy itself").into(),
+            say!("Take the copy from the dossier that the maker signed.").into(),
+        ));
+    }
+    if whole.count(Severity::Blocks) > 0 {
+        return Some((
+            say!("this dossier is a draft: findings block its release").into(),
+            say!("Customers get copies of what is released; clear the findings, or hold what they are about and leave it out.").into(),
+        ));
+    }
+    let bad = signed.iter().find(|found| !found.flaws.is_empty())?;
+    Some((
+        say!(
+            "{file} does not hold: {flaw}",
+            file = bad.file,
+            flaw = bad.flaws.join("; ")
+        ),
+        say!("A copy is not taken of a dossier whose signatures do not hold.").into(),
+    ))
+}
+
+/// The copy as a dossier, checked against the whole one.
+fn made(
+    whole: &Dossier,
+    folder: &Path,
+    asked: &Asked,
+) -> Result<(Dossier, Chosen), (String, String)> {
+    let mut chosen = extract::choose(&whole.plant, asked)?;
+    let parent = site::parent(folder).map_err(|error| {
+        (
+            say!(
+                "{folder} cannot be read: {error}",
+                folder = folder.display(),
+                error = error
+            ),
+            say!("Look at rights and at the medium.").to_owned(),
+        )
+    })?;
+    let files = chosen.files.clone();
+    let alone = Dossier::of(Folder::of(files, Vec::new()));
+    chosen.proof.beyond = beyond(whole, &alone);
+    let copied = alone.copied(Copy {
+        proof: chosen.proof.clone(),
+        parent,
+    });
+    if let Some(flaw) = copied
+        .findings()
+        .into_iter()
+        .find(|finding| finding.severity == Severity::Blocks)
+    {
+        return Err((
+            say!("the copy would not hold: {flaw}", flaw = flaw.message),
+            say!("This is a fault of the program or of the records; nothing was written.").into(),
+        ));
+    }
+    // A figure that stands on what is withheld would say something else here than in the signed dossier.
+    for (id, own) in &copied.graph.computed {
+        let same =
+            whole.graph.computed.get(id).is_some_and(|there| {
+                there.shown() == own.shown() && there.verdict() == own.verdict()
+            });
+        if !same {
+            return Err((
+                say!(
+                    "the figure {id} comes out otherwise from this part of the records",
+                    id = id
+                ),
+                say!("It stands on records of other lots; ask for these lots too.").into(),
+            ));
+        }
+    }
+    Ok((copied, chosen))
+}
+
+/// What rules find in the part and do not find in the whole.
+fn beyond(whole: &Dossier, alone: &Dossier) -> Vec<Beyond> {
+    let key = |finding: &&Finding| Beyond {
+        rule: finding.rule.into(),
+        message: finding.message.clone(),
+    };
+    let there: BTreeSet<Beyond> = whole.findings().iter().map(key).collect();
+    let here: BTreeSet<Beyond> = alone.findings().iter().map(key).collect();
+    here.difference(&there).cloned().collect()
+}

@@ -1,0 +1,551 @@
+//! One number for all records of which a customer's copy can show a part and withhold the rest.
+//!
+//! Every record and every other file is a piece. Pieces stand in groups: a record belongs to every lot that it names
+//! (by the lot's own name or that of one of its modules or assemblies), and what no lot owns to its roll, instrument,
+//! product or plant. Each piece in a group is an entry: its kind and the SHA-256 of a salt and its content. A group's entries make
+//! a tree (RFC 9162), the heads of all groups another, and the head of that one is printed and signed: the root.
+//!
+//! Salts come from a key by HMAC-SHA256 (RFC 2104), so that the same folder gives the same root, and whoever lacks
+//! the key cannot try out what a withheld piece might say.
+
+use std::{
+    collections::{BTreeMap, BTreeSet, HashMap},
+    ops::Range,
+    sync::Arc,
+};
+
+use hmac::{Hmac, KeyInit as _, Mac as _};
+use rayon::prelude::*;
+use sha2::{Digest as _, Sha256};
+
+use crate::{
+    ground::digest::Digest,
+    plant::Plant,
+    record::{
+        Record,
+        folder::{Folder, holds_records},
+        kinds::Body,
+    },
+    tree,
+};
+
+/// The file whose bytes are the key of the salts. It is part of the folder and never part of a customer's copy.
+pub const KEY_FILE: &str = "copies.key";
+
+/// A record or another file.
+#[derive(Clone, Debug)]
+pub struct Piece {
+    /// The file it stands in.
+    pub file: Arc<str>,
+    /// Its place in the file, from 0.
+    pub number: usize,
+    /// Its bytes in the file.
+    pub range: Range<usize>,
+    /// Its kind: that of its record, `chapter`, `file`, or `lines` where no record could be read.
+    pub kind: &'static str,
+    /// The id of its record; empty for none.
+    pub id: String,
+    /// Lots that it names, in order.
+    pub lots: BTreeSet<String>,
+}
+
+/// Pieces that are shown together or not at all, but for single ones that stay sealed.
+#[derive(Clone, Debug)]
+pub struct Group {
+    /// What it is about: `lot`, `material`, `instrument`, `product`, `plant`, `record`, `file`, `dossier`.
+    pub of: &'static str,
+    /// Its name.
+    pub name: String,
+    /// Its pieces.
+    pub members: BTreeSet<usize>,
+}
+
+/// Everything of a folder in groups.
+pub struct Commitment {
+    /// The pieces, in the order of files and lines.
+    pub pieces: Vec<Piece>,
+    /// The groups, by what they are about and their names.
+    pub groups: Vec<Group>,
+    key: [u8; 32],
+}
+
+/// Where the parts of a YAML stream lie: each begins with its marker `---`, the first with the file. In YAML such a line is
+/// a marker wherever it stands, even within a block of text (YAML 1.2.2, 9.1.2).
+pub fn parts(bytes: &[u8]) -> Vec<Range<usize>> {
+    let mut begins = vec![0];
+    let mut at = 0;
+    for line in bytes.split_inclusive(|byte| *byte == b'\n') {
+        let marker = line.strip_prefix(b"---").is_some_and(|rest| {
+            rest.first()
+                .is_none_or(|byte| matches!(byte, b' ' | b'\t' | b'\r' | b'\n'))
+        });
+        if marker && at > 0 {
+            begins.push(at);
+        }
+        at += line.len();
+    }
+    let ends = begins.iter().skip(1).copied().chain([bytes.len()]);
+    begins
+        .iter()
+        .copied()
+        .zip(ends)
+        .map(|(a, b)| a..b)
+        .collect()
+}
+
+/// Words that may be ids: runs of letters, digits and the marks of ids, each also in its parts between slashes.
+pub fn tokens(bytes: &[u8]) -> impl Iterator<Item = &str> {
+    let mark = |byte: &u8| byte.is_ascii_alphanumeric() || b"-_./".contains(byte) || *byte >= 0x80;
+    bytes
+        .split(move |byte| !mark(byte))
+        .filter_map(|run| std::str::from_utf8(run).ok())
+        .map(|run| run.trim_matches(['.', '-', '/']))
+        .filter(|run| !run.is_empty())
+        .flat_map(|run| {
+            let parts = run.contains('/').then(|| run.split('/'));
+            std::iter::once(run).chain(parts.into_iter().flatten())
+        })
+}
+
+/// Names to look for in bytes, each with what it stands for.
+pub struct Names<T> {
+    plain: HashMap<String, Vec<T>>,
+    /// Names with marks that no token has are looked for as they are.
+    odd: Vec<(String, T)>,
+}
+
+impl<T: Clone> Default for Names<T> {
+    fn default() -> Names<T> {
+        Names {
+            plain: HashMap::new(),
+            odd: Vec::new(),
+        }
+    }
+}
+
+impl<T: Clone> Names<T> {
+    /// Adds a name; an empty one stands for nothing.
+    pub fn add(&mut self, name: &str, of: T) {
+        if name.is_empty() {
+            return;
+        }
+        if tokens(name.as_bytes()).next() == Some(name) {
+            self.plain.entry(name.to_owned()).or_default().push(of);
+        } else {
+            self.odd.push((name.to_owned(), of));
+        }
+    }
+
+    /// Everything whose name stands in some bytes.
+    pub fn within<'a>(&'a self, bytes: &'a [u8]) -> impl Iterator<Item = &'a T> {
+        let odd = self.odd.iter().filter(|(name, _)| {
+            bytes
+                .windows(name.len())
+                .any(|window| window == name.as_bytes())
+        });
+        tokens(bytes)
+            .filter_map(|token| self.plain.get(token))
+            .flatten()
+            .chain(odd.map(|(_, of)| of))
+    }
+}
+
+/// What a record is about that no lot owns.
+fn subject(record: &Record) -> Option<(&'static str, String)> {
+    let named = |of: &'static str, text: &str| Some((of, text.to_owned()));
+    match &record.body {
+        Body::Dossier(_) => named("dossier", ""),
+        Body::MaterialLot(_) => named("material", &record.id),
+        Body::MembraneTest(body) => named("material", &body.material_lot),
+        Body::SlittingRecord(body) => named("material", &body.material_lot),
+        Body::RetentionChallenge(body) => named("material", &body.material_lot),
+        Body::CalibrationRecord(body) => named("instrument", &body.instrument_id),
+        Body::ProductSpecification(body) => named("product", &body.product_code),
+        Body::LayerStack(body) => named("product", &body.product_code),
+        Body::ElementGeometry(body) => named("product", &body.product_code),
+        Body::CycleClaim(body) => named("product", &body.product_code),
+        Body::EnduranceStudy(body) => named("product", &body.product_code),
+        Body::MeasurementStudy(body) => named("product", &body.product_code),
+        Body::PersonnelAuthorisation(_) | Body::SignaturePolicy(_) | Body::Requirement(_) => {
+            named("plant", "")
+        }
+        _ => None,
+    }
+}
+
+/// Whether a record is one of a single thing: what names the record speaks of the thing too.
+fn of_a_thing(body: &Body) -> bool {
+    matches!(
+        body,
+        Body::ModuleTest(_)
+            | Body::AssemblyTest(_)
+            | Body::AssemblyBuild(_)
+            | Body::SealRun(_)
+            | Body::FlowTest(_)
+            | Body::CycleLog(_)
+            | Body::PleatingRecord(_)
+    )
+}
+
+/// Lots by every name that leads to them: their own, their modules', their assemblies', of all revisions.
+fn lot_names(plant: &Plant) -> Names<String> {
+    let records = &plant.records().all;
+    let mut of_element: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    for record in records {
+        if let Body::PleatingRecord(body) = &record.body {
+            let lot = &*body.lot_id.text;
+            of_element.entry(lot).or_default().insert(lot);
+            for pack in &body.packs {
+                let id = &*pack.module_id.text;
+                of_element.entry(id).or_default().insert(lot);
+            }
+        }
+    }
+    let mut built: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    for record in records {
+        if let Body::AssemblyBuild(body) = &record.body {
+            let all = built.entry(&body.assembly_id.text).or_default();
+            for position in &body.modules {
+                let lots = of_element.get(&*position.module_id.text);
+                all.extend(lots.into_iter().flatten());
+            }
+        }
+    }
+    let mut names = Names::default();
+    for (id, lots) in of_element.into_iter().chain(built) {
+        lots.into_iter()
+            .for_each(|lot| names.add(id, lot.to_owned()));
+    }
+    names
+}
+
+impl Commitment {
+    /// Puts everything of a folder into groups.
+    pub fn of(plant: &Plant) -> Commitment {
+        let folder = &plant.folder;
+        let mut pieces = pieces(plant);
+        let names = lot_names(plant);
+        let bytes = |piece: &Piece| &folder.files[&piece.file].bytes[piece.range.clone()];
+        let direct: Vec<BTreeSet<String>> = pieces
+            .par_iter()
+            .map(|piece| names.within(bytes(piece)).cloned().collect())
+            .collect();
+        // What names a test, a build or a run of seals speaks of their lots.
+        let records = by_piece(plant, &pieces);
+        let mut things = Names::default();
+        for (index, own) in &records {
+            for record in own.iter().filter(|record| of_a_thing(&record.body)) {
+                for lot in &direct[*index] {
+                    things.add(&record.id, lot.clone());
+                }
+            }
+        }
+        let further: Vec<Vec<String>> = pieces
+            .par_iter()
+            .map(|piece| things.within(bytes(piece)).cloned().collect())
+            .collect();
+        for ((piece, direct), further) in pieces.iter_mut().zip(direct).zip(further) {
+            piece.lots = direct;
+            piece.lots.extend(further);
+        }
+        let mut groups: BTreeMap<(&'static str, String), BTreeSet<usize>> = BTreeMap::new();
+        let places = places(&pieces, &records, folder);
+        for (index, places) in places.into_iter().enumerate() {
+            for place in places {
+                groups.entry(place).or_default().insert(index);
+            }
+        }
+        let groups = groups
+            .into_iter()
+            .map(|((of, name), members)| Group { of, name, members })
+            .collect();
+        Commitment {
+            pieces,
+            groups,
+            key: key(folder),
+        }
+    }
+
+    /// The bytes of a piece.
+    pub fn bytes<'a>(&self, folder: &'a Folder, piece: usize) -> &'a [u8] {
+        let piece = &self.pieces[piece];
+        &folder.files[&piece.file].bytes[piece.range.clone()]
+    }
+
+    fn salt(&self, group: &Group, of: &str) -> Digest {
+        let mut mac =
+            Hmac::<Sha256>::new_from_slice(&self.key).expect("a key of any length will do");
+        for part in [group.of, &group.name, of] {
+            mac.update(part.as_bytes());
+            mac.update(&[0]);
+        }
+        Digest(mac.finalize().into_bytes().into())
+    }
+
+    /// The salt of a group's name.
+    pub fn group_salt(&self, group: &Group) -> Digest {
+        self.salt(group, "")
+    }
+
+    /// The salt of a piece in a group.
+    pub fn piece_salt(&self, group: &Group, piece: usize) -> Digest {
+        let piece = &self.pieces[piece];
+        self.salt(group, &format!("{}\0{}", piece.file, piece.number))
+    }
+
+    /// The seal of a piece in a group.
+    pub fn seal(&self, folder: &Folder, group: &Group, piece: usize) -> Digest {
+        sealed(
+            self.piece_salt(group, piece),
+            &self.pieces[piece].file,
+            self.bytes(folder, piece),
+        )
+    }
+
+    /// The head of a group.
+    pub fn head(&self, folder: &Folder, group: &Group) -> Digest {
+        let members: Vec<usize> = group.members.iter().copied().collect();
+        let entries = members
+            .par_iter()
+            .map(|piece| entry(self.pieces[*piece].kind, self.seal(folder, group, *piece)))
+            .collect();
+        group_head(group.of, &group.name, self.group_salt(group), entries)
+    }
+
+    /// The root.
+    pub fn root(&self, folder: &Folder) -> Digest {
+        root(
+            self.groups
+                .par_iter()
+                .map(|group| self.head(folder, group))
+                .collect(),
+        )
+    }
+}
+
+/// The seal of some content under a salt of 32 bytes.
+pub fn sealed(salt: Digest, file: &str, bytes: &[u8]) -> Digest {
+    let mut hasher = Sha256::new();
+    hasher.update(salt.0);
+    hasher.update(file.as_bytes());
+    hasher.update([0]);
+    hasher.update(bytes);
+    Digest(hasher.finalize().into())
+}
+
+/// An entry of a group's tree: the kind in clear, the content sealed.
+pub fn entry(kind: &str, seal: Digest) -> Vec<u8> {
+    [kind.as_bytes(), &[0], &seal.0].concat()
+}
+
+/// The head of a group: its name, sealed, then its entries in the order of their bytes, which says nothing of theirs.
+pub fn group_head(of: &str, name: &str, salt: Digest, mut entries: Vec<Vec<u8>>) -> Digest {
+    entries.sort();
+    let first = entry("group", sealed(salt, of, name.as_bytes()));
+    let leaves: Vec<Digest> = std::iter::once(&first)
+        .chain(&entries)
+        .map(|entry| tree::leaf(entry))
+        .collect();
+    tree::head(&leaves)
+}
+
+/// The root over the heads of all groups, in the order of their bytes.
+pub fn root(mut heads: Vec<Digest>) -> Digest {
+    heads.sort();
+    let leaves: Vec<Digest> = heads.iter().map(|head| tree::leaf(&head.0)).collect();
+    tree::head(&leaves)
+}
+
+/// Whether a folder brings a key of its own.
+pub fn has_key(folder: &Folder) -> bool {
+    folder.files.contains_key(KEY_FILE)
+}
+
+/// The folder's own key; without one, a number that takes all of the folder to compute.
+fn key(folder: &Folder) -> [u8; 32] {
+    let mut hasher = Sha256::new();
+    match folder.files.get(KEY_FILE) {
+        Some(file) => hasher.update(file.bytes.trim_ascii()),
+        None => folder
+            .files
+            .iter()
+            .for_each(|(name, file)| hasher.update(format!("{}  {name}\n", file.digest))),
+    }
+    hasher.finalize().into()
+}
+
+fn pieces(plant: &Plant) -> Vec<Piece> {
+    let folder = &plant.folder;
+    let chapters: BTreeSet<&str> = plant
+        .records()
+        .head()
+        .iter()
+        .flat_map(|(_, head)| head.chapters.iter().map(|chapter| &*chapter.text))
+        .collect();
+    let mut out = Vec::new();
+    for (name, file) in folder.files.iter().filter(|(name, _)| &***name != KEY_FILE) {
+        let whole = 0..file.bytes.len();
+        let (ranges, kind) = match () {
+            () if holds_records(name) => (parts(&file.bytes), "lines"),
+            () if chapters.contains(&**name) => (vec![whole], "chapter"),
+            () => (vec![whole], "file"),
+        };
+        for (number, range) in ranges.into_iter().enumerate() {
+            out.push(Piece {
+                file: name.clone(),
+                number,
+                range,
+                kind,
+                id: String::new(),
+                lots: BTreeSet::new(),
+            });
+        }
+    }
+    for (index, records) in by_piece(plant, &out) {
+        if let Some(record) = records.first() {
+            out[index].kind = record.kind;
+            out[index].id = record.id.to_string();
+        }
+    }
+    out
+}
+
+/// The records that begin in each piece: one, where all is well.
+fn by_piece<'a>(plant: &'a Plant, pieces: &[Piece]) -> BTreeMap<usize, Vec<&'a Record>> {
+    let mut of_file: BTreeMap<&str, Vec<&Record>> = BTreeMap::new();
+    for record in &plant.records().all {
+        of_file.entry(&record.file).or_default().push(record);
+    }
+    let mut out: BTreeMap<usize, Vec<&Record>> = BTreeMap::new();
+    let (mut file, mut line, mut rest) = ("", 1, [].iter().peekable());
+    for (index, piece) in pieces.iter().enumerate() {
+        if *file != *piece.file {
+            let records = of_file.get(&*piece.file).map(|own| &own[..]);
+            (file, line, rest) = (
+                &piece.file,
+                1,
+                records.unwrap_or_default().iter().peekable(),
+            );
+        }
+        let bytes = &plant.folder.files[&piece.file].bytes[piece.range.clone()];
+        line += bytes.iter().filter(|byte| **byte == b'\n').count();
+        // A last line without an end counts too.
+        let end = line + usize::from(!bytes.ends_with(b"\n"));
+        while let Some(record) = rest.next_if(|record| (record.spot.line as usize) < end) {
+            out.entry(index).or_default().push(record);
+        }
+    }
+    out
+}
+
+/// The groups of each piece.
+fn places(
+    pieces: &[Piece],
+    records: &BTreeMap<usize, Vec<&Record>>,
+    folder: &Folder,
+) -> Vec<BTreeSet<(&'static str, String)>> {
+    let mut common: Names<(&'static str, String)> = Names::default();
+    for record in records.values().flatten() {
+        if let Some((of @ ("material" | "instrument"), name)) = subject(record) {
+            common.add(&name.clone(), (of, name));
+        }
+    }
+    let bytes = |piece: &Piece| &folder.files[&piece.file].bytes[piece.range.clone()];
+    let own = |index: usize| -> BTreeSet<(&'static str, String)> {
+        let piece = &pieces[index];
+        let mut out: BTreeSet<(&'static str, String)> = BTreeSet::new();
+        let of_record = records.get(&index).map(|own| &own[..]).unwrap_or_default();
+        out.extend(of_record.iter().filter_map(|record| subject(record)));
+        if piece.kind == "dossier" {
+            return out;
+        }
+        if piece.kind == "chapter" && piece.lots.is_empty() {
+            out.insert(("plant", String::new()));
+        }
+        out.extend(piece.lots.iter().map(|lot| ("lot", lot.clone())));
+        if out.is_empty() && !of_record.is_empty() {
+            // A deviation about a roll or an instrument belongs to it.
+            out.extend(common.within(bytes(piece)).cloned());
+        }
+        if out.is_empty()
+            && let Some(record) = of_record.first()
+        {
+            out.insert(("record", record.id.to_string()));
+        }
+        out
+    };
+    let mut places: Vec<_> = (0..pieces.len()).into_par_iter().map(own).collect();
+    // A file that records name goes where they go.
+    let mut files = Names::default();
+    for (index, piece) in pieces.iter().enumerate() {
+        if piece.kind == "file" {
+            files.add(&piece.file, index);
+        }
+    }
+    let named: Vec<(usize, usize)> = pieces
+        .par_iter()
+        .enumerate()
+        .filter(|(_, piece)| piece.kind != "dossier" && holds_records(&piece.file))
+        .flat_map_iter(|(index, piece)| {
+            let all: BTreeSet<usize> = files.within(bytes(piece)).copied().collect();
+            all.into_iter().map(move |file| (file, index))
+        })
+        .collect();
+    for (file, by) in named {
+        let more = places[by].clone();
+        places[file].extend(more);
+    }
+    for (piece, places) in pieces.iter().zip(&mut places) {
+        if places.is_empty() {
+            places.insert(("file", piece.file.to_string()));
+        }
+    }
+    places
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_stream_falls_into_its_documents() {
+        let text =
+            b"# head\nkind: a\n---\nkind: b\ntext: |\n  --- not a marker\n--- # third\nkind: c";
+        let all: Vec<&[u8]> = parts(text).into_iter().map(|part| &text[part]).collect();
+        assert_eq!(all.concat(), text);
+        assert_eq!(all.len(), 3);
+        assert_eq!(all[0], b"# head\nkind: a\n");
+        assert!(all[1].starts_with(b"---\nkind: b") && all[2].starts_with(b"--- # third"));
+        assert_eq!(parts(b"---\nkind: a\n").len(), 1);
+        assert_eq!(parts(b"----\nkind: a\n").len(), 1);
+        assert_eq!(parts(b"").len(), 1);
+    }
+
+    #[test]
+    fn ids_are_found_whole() {
+        let mut names = Names::default();
+        for (name, of) in [("L-1", 1), ("M 2", 2), ("a/b.csv", 3)] {
+            names.add(name, of);
+        }
+        let found = |text: &str| -> Vec<i32> { names.within(text.as_bytes()).copied().collect() };
+        assert_eq!(found("lot L-1."), [1]);
+        assert_eq!(found("[L-1,L-11]"), [1]);
+        assert_eq!(found("L-1/L-2"), [1]);
+        assert_eq!(found("L-11 xL-1"), []);
+        assert_eq!(found("see M 2; file: a/b.csv"), [3, 2]);
+    }
+
+    #[test]
+    fn a_seal_hides_and_an_entry_shows_its_kind() {
+        let salt = |n| Digest([n; 32]);
+        assert_ne!(sealed(salt(1), "a", b"b"), sealed(salt(2), "a", b"b"));
+        assert_ne!(sealed(salt(1), "a", b"b"), sealed(salt(1), "ab", b""));
+        let head = |entries: &[Vec<u8>]| group_head("lot", "L", salt(9), entries.to_vec());
+        let (one, two) = (entry("x", salt(1)), entry("y", salt(2)));
+        assert_eq!(
+            head(&[one.clone(), two.clone()]),
+            head(&[two.clone(), one.clone()])
+        );
+        assert_ne!(head(&[one.clone(), two]), head(&[one]));
+    }
+}

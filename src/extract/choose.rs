@@ -1,0 +1,359 @@
+//! Which pieces a copy shows, and the head that it gets of its own.
+
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
+
+use super::{ANOTHER_CUSTOMER, OTHER_LOTS, Proof, Shown, ShownPiece};
+use crate::{
+    commitment::{Commitment, Names},
+    ground::words,
+    plant::Plant,
+    record::kinds::dossier::Party,
+};
+
+/// For whom or for which lots a copy is asked.
+#[derive(Clone, Debug)]
+pub enum Asked {
+    /// The lots of which something was released to this customer.
+    Customer(String),
+    /// These lots.
+    Lots(BTreeSet<String>),
+}
+
+/// Message and advice.
+pub type Refusal = (String, String);
+
+/// What a copy is made from.
+pub struct Chosen {
+    /// Its files: what is shown, and a head of its own.
+    pub files: BTreeMap<Arc<str>, Vec<u8>>,
+    /// The proof, without what rules say.
+    pub proof: Proof,
+    /// Shown records that name other lots too, with those lots.
+    pub shared: BTreeMap<String, BTreeSet<String>>,
+}
+
+/// Chooses.
+///
+/// # Errors
+/// When nothing is known of what was asked for, or `dossier.yaml` holds more than the head.
+pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
+    let commitment = Commitment::of(plant);
+    let folder = &plant.folder;
+    let lots = lots(plant, asked)?;
+    let strangers = strangers(plant, asked, &lots);
+    let because = |index: usize| -> Option<&'static str> {
+        let piece = &commitment.pieces[index];
+        if strangers
+            .within(commitment.bytes(folder, index))
+            .next()
+            .is_some()
+        {
+            return Some(ANOTHER_CUSTOMER);
+        }
+        let elsewhere = piece.kind == "chapter" && !piece.lots.is_subset(&lots);
+        elsewhere.then_some(OTHER_LOTS)
+    };
+    let shown = needed(&commitment, plant, &lots, &because);
+    let pieces: BTreeSet<usize> = shown
+        .iter()
+        .flat_map(|group| commitment.groups[*group].members.iter().copied())
+        .filter(|piece| because(*piece).is_none())
+        .collect();
+    let mut files: BTreeMap<Arc<str>, Vec<u8>> = BTreeMap::new();
+    let mut part: BTreeMap<usize, usize> = BTreeMap::new();
+    let mut count: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut shared: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    for index in &pieces {
+        let piece = &commitment.pieces[*index];
+        let bytes = commitment.bytes(folder, *index);
+        if &*piece.file == "dossier.yaml" {
+            return Err((
+                say!("dossier.yaml holds other records than its own").into(),
+                say!("Give them a file of their own: a copy has a dossier.yaml of its own.").into(),
+            ));
+        }
+        files.entry(piece.file.clone()).or_default().extend(bytes);
+        let n = count.entry(&piece.file).or_default();
+        part.insert(*index, *n);
+        *n += 1;
+        let others: BTreeSet<String> = piece.lots.difference(&lots).cloned().collect();
+        if !others.is_empty() {
+            shared.entry(piece.id.clone()).or_default().extend(others);
+        }
+    }
+    let groups = shown.iter().map(|group| {
+        let group = &commitment.groups[*group];
+        let pieces = group.members.iter().map(|index| {
+            let piece = &commitment.pieces[*index];
+            match because(*index) {
+                Some(because) => ShownPiece::Sealed {
+                    kind: piece.kind.into(),
+                    seal: commitment.seal(folder, group, *index).to_string(),
+                    because: because.into(),
+                },
+                None => ShownPiece::Here {
+                    kind: piece.kind.into(),
+                    file: piece.file.to_string(),
+                    part: part[index],
+                    salt: commitment.piece_salt(group, *index).to_string(),
+                },
+            }
+        });
+        Shown {
+            of: group.of.into(),
+            name: group.name.clone(),
+            salt: commitment.group_salt(group).to_string(),
+            pieces: pieces.collect(),
+        }
+    });
+    let withheld = (0..commitment.groups.len()).filter(|group| !shown.contains(group));
+    let mut withheld: Vec<String> = withheld
+        .map(|group| {
+            commitment
+                .head(folder, &commitment.groups[group])
+                .to_string()
+        })
+        .collect();
+    withheld.sort();
+    let proof = Proof {
+        format: 1,
+        lots: lots.iter().cloned().collect(),
+        customer: match asked {
+            Asked::Customer(id) => Some(id.clone()),
+            Asked::Lots(_) => None,
+        },
+        shown: groups.collect(),
+        withheld,
+        beyond: Vec::new(),
+    };
+    let chapters: BTreeSet<&str> = files.keys().map(|name| &**name).collect();
+    let head = head(plant, &proof, &strangers, &chapters)?;
+    files.insert("dossier.yaml".into(), head.into_bytes());
+    Ok(Chosen {
+        files,
+        proof,
+        shared,
+    })
+}
+
+/// The lots that are asked for.
+fn lots(plant: &Plant, asked: &Asked) -> Result<BTreeSet<String>, Refusal> {
+    let there = || {
+        plant
+            .lots
+            .keys()
+            .map(|lot| lot.to_string())
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    match asked {
+        Asked::Lots(lots) => match lots.iter().find(|lot| !plant.lots.contains_key(&***lot)) {
+            Some(lot) => Err((
+                say!("there is no lot {lot} in this dossier", lot = lot),
+                say!("Its lots are: {there}.", there = there()),
+            )),
+            None => Ok(lots.clone()),
+        },
+        Asked::Customer(id) => {
+            let released: BTreeSet<String> = plant
+                .releases()
+                .filter(|(_, release)| {
+                    release
+                        .customer
+                        .get("customer_id")
+                        .is_some_and(|own| **own == **id)
+                })
+                .flat_map(|(_, release)| {
+                    let assemblies = release.object.assemblies.iter();
+                    assemblies
+                        .filter_map(|assembly| plant.lot_of(assembly))
+                        .chain(
+                            plant
+                                .lots
+                                .contains_key(&*release.object.lot_id.text)
+                                .then_some(&*release.object.lot_id.text),
+                        )
+                })
+                .map(str::to_owned)
+                .collect();
+            match released.is_empty() {
+                true => Err((
+                    say!(
+                        "nothing of this dossier was released to {customer}",
+                        customer = id
+                    ),
+                    say!(
+                        "Name the customer_id of a release statement, or lots with --lot: {there}.",
+                        there = there()
+                    ),
+                )),
+                false => Ok(released),
+            }
+        }
+    }
+}
+
+/// Ids and names of every customer but those that the copy is for.
+fn strangers(plant: &Plant, asked: &Asked, lots: &BTreeSet<String>) -> Names<()> {
+    let mut known: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    let mut own: BTreeSet<String> = BTreeSet::new();
+    if let Asked::Customer(id) = asked {
+        own.insert(id.clone());
+    }
+    let head = plant.records().head();
+    let parties = head
+        .iter()
+        .flat_map(|(_, head)| head.customers.iter().chain(&head.customer));
+    for party in parties {
+        if let Some(id) = party.customer_id.as_ref().or(party.id.as_ref()) {
+            known
+                .entry(id.to_string())
+                .or_default()
+                .insert(party.name.to_string());
+        }
+    }
+    for record in plant.records().all.iter() {
+        let crate::record::kinds::Body::ReleaseStatement(release) = &record.body else {
+            continue;
+        };
+        let Some(id) = release.customer.get("customer_id") else {
+            continue;
+        };
+        let names = known.entry(id.to_string()).or_default();
+        names.extend(release.customer.get("name").map(|name| name.to_string()));
+        let of_lot = |lot: &str| matches!(asked, Asked::Lots(_)) && lots.contains(lot);
+        let all = release.object.assemblies.iter();
+        if of_lot(&release.object.lot_id) || all.filter_map(|id| plant.lot_of(id)).any(of_lot) {
+            own.insert(id.to_string());
+        }
+    }
+    let mut out = Names::default();
+    for (id, names) in known.iter().filter(|(id, _)| !own.contains(*id)) {
+        out.add(id, ());
+        names.iter().for_each(|name| out.add(name, ()));
+    }
+    out
+}
+
+/// The groups of the lots, and every group that something shown names, and so on.
+fn needed(
+    commitment: &Commitment,
+    plant: &Plant,
+    lots: &BTreeSet<String>,
+    because: &dyn Fn(usize) -> Option<&'static str>,
+) -> BTreeSet<usize> {
+    let folder = &plant.folder;
+    let mut names: Names<usize> = Names::default();
+    let mut open = Vec::new();
+    for (index, group) in commitment.groups.iter().enumerate() {
+        match group.of {
+            "plant" => open.push(index),
+            "lot" if lots.contains(&group.name) => open.push(index),
+            "material" | "instrument" | "product" | "record" => {
+                names.add(&group.name, index);
+                for piece in &group.members {
+                    names.add(&commitment.pieces[*piece].id, index);
+                }
+            }
+            _ => {}
+        }
+    }
+    let mut shown: BTreeSet<usize> = BTreeSet::new();
+    while let Some(index) = open.pop() {
+        if !shown.insert(index) {
+            continue;
+        }
+        for piece in &commitment.groups[index].members {
+            if because(*piece).is_none() {
+                open.extend(names.within(commitment.bytes(folder, *piece)));
+            }
+        }
+    }
+    shown
+}
+
+/// The copy's own `dossier.yaml`.
+fn head(
+    plant: &Plant,
+    proof: &Proof,
+    strangers: &Names<()>,
+    shown: &BTreeSet<&str>,
+) -> Result<String, Refusal> {
+    let (record, head) = plant.records().head().ok_or_else(|| {
+        (
+            say!("this dossier has no head").to_owned(),
+            say!("Take a whole copy.").to_owned(),
+        )
+    })?;
+    // A JSON string is a YAML string.
+    let quoted = |text: &str| serde_json::Value::from(text).to_string();
+    let lots = proof.lots.join(", ");
+    let id = format!(
+        "{}.{}",
+        &*record.id,
+        proof.customer.clone().unwrap_or(proof.lots.join("+"))
+    );
+    let party = |party: &Party| {
+        let mut out = Vec::new();
+        for (key, value) in [
+            ("id", party.id.as_deref()),
+            ("customer_id", party.customer_id.as_deref()),
+        ] {
+            out.extend(value.map(|value| format!("{key}: {}", quoted(value))));
+        }
+        out.push(format!("name: {}", quoted(&party.name)));
+        out.extend(
+            party
+                .address
+                .as_deref()
+                .map(|text| format!("address: {}", quoted(text))),
+        );
+        format!("{{{}}}", out.join(", "))
+    };
+    let customers = head.customers.iter().chain(&head.customer).map(party);
+    let customers: Vec<String> = customers
+        .filter(|line| strangers.within(line.as_bytes()).next().is_none())
+        .map(|line| format!("  - {line}\n"))
+        .collect();
+    let chapters: Vec<String> = head
+        .chapters
+        .iter()
+        .filter(|chapter| shown.contains(&*chapter.text))
+        .map(|chapter| format!("  - {}\n", quoted(chapter)))
+        .collect();
+    let mut text = format!(
+        "kind: dossier\nrecord_format: \"1\"\nid: {}\nrevision: {}\n",
+        quoted(&id),
+        record.revision
+    );
+    if record.revision > 1 {
+        let reason = say!("as in the dossier from which this copy was taken");
+        text.push_str(&format!("change_reason: {}\n", quoted(reason)));
+    }
+    let title = match proof.lots.len() {
+        1 => say!("Lot {lots}: customer's copy", lots = lots),
+        _ => say!("Lots {lots}: customer's copy", lots = lots),
+    };
+    text.push_str(&format!(
+        "title: {}\nmaker: {}\n",
+        quoted(&title),
+        party(&head.maker)
+    ));
+    if !customers.is_empty() {
+        text.push_str(&format!("customers:\n{}", customers.concat()));
+    }
+    let all: Vec<String> = proof.lots.iter().map(|lot| quoted(lot)).collect();
+    text.push_str(&format!(
+        "scope: {{lots: [{}]}}\ncompiled_on: \"{}\"\nlanguage: {}\n",
+        all.join(", "),
+        head.compiled_on.date.written(),
+        words::spoken().code()
+    ));
+    if !chapters.is_empty() {
+        text.push_str(&format!("chapters:\n{}", chapters.concat()));
+    }
+    Ok(text)
+}
