@@ -147,6 +147,9 @@ def common(folder, ed):
         person("P-09", "Jon Weir (invented)", "integrity_test_operator", ["module_test", "assembly_test"], training_record="TR-109"),
         person("P-08", "Isla Moor (invented)", "deputy_quality_manager", ["approve_deviation"]),
         person("P-07", "Hale Reeve (invented)", "quality_reviewer", ["review"]),
+    ]}))
+    # A customer's people stand apart: a copy for another customer shows the maker's alone.
+    folder.add("people.yaml", record("personnel_authorisation", "PA-2026-CU-21", "2026-01-05T08:30:00+01:00", "P-01", {"persons": [
         person("C-21", "Gil Tarn (invented)", "plant_technician", ["cycle_log"], organisation="CU-21"),
     ]}))
 

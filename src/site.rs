@@ -289,10 +289,7 @@ pub fn compile(dossier: &Dossier) -> Site {
         ("Source-Organization", maker),
         ("External-Identifier", head.identity.clone()),
         ("Bagging-Date", bagged),
-        (
-            "Bag-Software-Agent",
-            format!("sealfolio {}", env!("CARGO_PKG_VERSION")),
-        ),
+        ("Bag-Software-Agent", own_name()),
         ("Dossier-Format", "1".to_owned()),
         (
             extract::ROOT,
@@ -477,12 +474,55 @@ pub fn parent(root: &Path) -> std::io::Result<BTreeMap<String, Vec<u8>>> {
     Ok(out)
 }
 
+/// How this program names itself in `bag-info.txt`.
+fn own_name() -> String {
+    format!("sealfolio {}", env!("CARGO_PKG_VERSION"))
+}
+
+/// The program that compiled a copy.
+fn agent(root: &Path) -> Option<String> {
+    let text = std::fs::read_to_string(root.join("bag-info.txt")).ok()?;
+    text.lines()
+        .find_map(|line| line.strip_prefix("Bag-Software-Agent: "))
+        .map(str::to_owned)
+}
+
+/// Figures of a copy that another version compiled and that this one does not get again: value, limit or verdict.
+fn figures_that_differ(root: &Path, dossier: &Dossier) -> Result<Vec<String>, String> {
+    let printed: Value = std::fs::read(root.join("data").join(FIGURES))
+        .ok()
+        .and_then(|bytes| serde_json::from_slice(&bytes).ok())
+        .ok_or_else(|| say!("data/{what} cannot be read", what = FIGURES))?;
+    let book = Book::new(dossier);
+    let now: BTreeMap<String, Value> = dossier
+        .graph
+        .computed
+        .values()
+        .map(|computed| (computed.id.to_string(), figure_json(&book, computed)))
+        .collect();
+    let mut wrong: Vec<String> = Vec::new();
+    for figure in printed["figures"].as_array().into_iter().flatten() {
+        let id = figure["id"].as_str().unwrap_or_default();
+        let same = now.get(id).is_some_and(|now| {
+            ["value", "limit", "verdict", "standard_uncertainty"]
+                .iter()
+                .all(|key| now[key] == figure[key])
+        });
+        if !same {
+            wrong.push(id.to_owned());
+        }
+    }
+    Ok(wrong)
+}
+
 /// What came of computing a copy again.
 pub struct Recomputed {
     /// The dossier of its records.
     pub dossier: Dossier,
-    /// Files that come out differently.
+    /// Files that come out differently; figures, where the copy was compiled by another version.
     pub wrong: Vec<String>,
+    /// The program that compiled the copy, where it is another than this one: its pages are not made again then.
+    pub by_another: Option<String>,
 }
 
 /// Computes everything again from the records of a compiled copy.
@@ -512,12 +552,19 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
                 )
             })?;
     }
-    let site = compile(&dossier);
-    let wrong: Vec<String> = site
-        .files
-        .par_iter()
-        .filter(|(path, bytes)| std::fs::read(root.join(path)).ok().as_ref() != Some(bytes))
-        .map(|(path, _)| path.clone())
-        .collect();
-    Ok(Recomputed { dossier, wrong })
+    let by_another = agent(root).filter(|agent| *agent != own_name());
+    let wrong: Vec<String> = match &by_another {
+        Some(_) => figures_that_differ(root, &dossier)?,
+        None => compile(&dossier)
+            .files
+            .par_iter()
+            .filter(|(path, bytes)| std::fs::read(root.join(path)).ok().as_ref() != Some(bytes))
+            .map(|(path, _)| path.clone())
+            .collect(),
+    };
+    Ok(Recomputed {
+        dossier,
+        wrong,
+        by_another,
+    })
 }

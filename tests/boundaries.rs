@@ -8,6 +8,10 @@ mod common;
 use common::Sound;
 use sealfolio::{
     figure::Computed,
+    ground::{
+        quantity::{Cause, Quantity},
+        unit::{Dim, FLOW, PRESSURE},
+    },
     metrology::{Spread, monte_carlo},
     physics::{filter, fluid},
     simulation::simulate,
@@ -21,6 +25,7 @@ use sealfolio::{
         sampling::{Model, Plan, acceptance, variables_acceptance, variables_quality_accepted_at},
         tolerance::factor_two_sided,
     },
+    verdict::{self, Decision, Verdict, judge},
 };
 
 fn near(found: f64, expected: f64, relative: f64) {
@@ -498,4 +503,61 @@ fn a_simulation_asks_for_half_a_digit_and_three_standard_errors() {
     let tail = 0.022750131948179195;
     let error = libm::sqrt(tail * (1.0 - tail) / 1000.0) / 0.05399096651318806 * found.sd;
     near(found.tolerance, 0.5 * digit + 3.0 * error, 1e-9);
+}
+
+#[test]
+fn a_recovery_that_falls_needs_three_positive_points() {
+    let cycles = [0.0, 5.0, 20.0];
+    let exact = cycles.map(|cycle| 0.9 * libm::exp(-0.01 * cycle));
+    let (rate, start) = filter::recovery_decay(&cycles, &exact).unwrap();
+    near(rate, 0.01, 1e-12);
+    near(start, 0.9, 1e-12);
+    assert!(filter::recovery_decay(&cycles[..2], &exact[..2]).is_err());
+    assert!(filter::recovery_decay(&cycles, &exact[..2]).is_err());
+    assert!(filter::recovery_decay(&cycles, &[0.9, 0.0, 0.7]).is_err());
+    assert!(filter::recovery_decay(&cycles, &[0.9, -0.1, 0.7]).is_err());
+    // Three points off the line: least squares on the logarithms, by hand.
+    let (rate, start) = filter::recovery_decay(&[0.0, 1.0, 2.0], &[1.0, 0.8, 0.9]).unwrap();
+    near(rate, -libm::log(0.9) / 2.0, 1e-12);
+    near(
+        start,
+        libm::exp(libm::log(0.72) / 3.0 - libm::log(0.9) / 2.0),
+        1e-12,
+    );
+}
+
+#[test]
+fn the_dimensions_of_a_crossing_are_asked_each_alone() {
+    let crossing = &sealfolio::procedure::CROSSING;
+    let dim = |first, factor, last| (crossing.dim)(&[first, FLOW, factor, last]);
+    assert_eq!(dim(PRESSURE, Dim::NONE, PRESSURE).unwrap(), PRESSURE);
+    assert!(dim(PRESSURE, Dim::NONE, FLOW).is_err());
+    assert!(dim(PRESSURE, FLOW, PRESSURE).is_err());
+}
+
+#[test]
+fn a_level_belongs_to_what_lies_below_it() {
+    let judged = |value: f64| {
+        let cause = Cause {
+            name: "a cause".into(),
+            of: "it".into(),
+            degrees: None,
+        };
+        let quantity = Quantity::exact(value, FLOW).with(cause, 2.0);
+        let limit = verdict::Limit {
+            low: None,
+            high: None,
+            text: String::new(),
+            at: None,
+            decision: Decision::Levels(2.0, 3.0),
+        };
+        judge(&quantity, &limit).verdict
+    };
+    assert_eq!(judged(4.0), Verdict::Conforms);
+    assert_eq!(judged(-4.0), Verdict::Conforms);
+    assert_eq!(judged(4.5), Verdict::Undecided);
+    assert_eq!(judged(-4.5), Verdict::Undecided);
+    assert_eq!(judged(6.0), Verdict::Undecided);
+    assert_eq!(judged(6.5), Verdict::DoesNotConform);
+    assert_eq!(judged(-60.0), Verdict::Undecided);
 }

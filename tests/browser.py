@@ -15,6 +15,7 @@ import io
 import json
 import pathlib
 import shutil
+import subprocess
 import sys
 import tempfile
 import time
@@ -72,6 +73,23 @@ def scripts(browser, root):
     return wrong
 
 
+KINDS = ("ed25519", "ecdsa", "rsa")
+
+
+def sign(copy, digest):
+    """Three statements in one chain, each signed by another kind of key; form and order are those of the program."""
+    folder, before = copy / "signatures", None
+    folder.mkdir()
+    for n, (kind, meaning, stem, name) in enumerate(zip(KINDS, ("prepared", "reviewed", "approved for release"), ("prepared", "reviewed", "approved"), ("One", "Two", "Three"))):
+        key = copy.parent / f"key-{kind}"
+        subprocess.run(["ssh-keygen", "-q", "-N", "", "-t", kind, "-C", "", "-f", key], check=True)
+        own = {"format": 1, "dossier": "D", "digest": f"sha256:{digest}", "meaning": meaning, "person": name, "name": name, "role": "r", "time": "2026-10-06T10:00:00+02:00", "before": before}
+        path = folder / f"{n + 1:02}-{stem}.json"
+        path.write_text(json.dumps(own, indent=2) + "\n")
+        before = "sha256:" + hashlib.sha256(path.read_bytes()).hexdigest()
+        subprocess.run(["ssh-keygen", "-Y", "sign", "-q", "-n", "dossier-approval", "-f", key, path], check=True, capture_output=True)
+
+
 def checked_here(browser, root, folder):
     """The page that checks a copy: a whole one, and one that was spoiled in every way."""
     copy = pathlib.Path(folder) / "copy"
@@ -95,6 +113,23 @@ def checked_here(browser, root, folder):
     own = hashlib.sha256((copy / "tagmanifest-sha256.txt").read_bytes()).hexdigest()
     if not said.startswith(f"{listed} files are as listed") or rows or digest.replace(" ", "") != own:
         wrong.append(f"check: a whole copy is not called whole: {said} {digest} {rows}")
+    # Signatures of every kind of key, checked in the page: fitting ones, and one over other bytes.
+    statements = lambda: browser.execute_script("return Array.from(document.querySelectorAll('#statements li')).map(e => e.textContent)")
+    if statements() != ["Nobody has signed this copy."]:
+        wrong.append(f"check: an unsigned copy: {statements()}")
+    sign(copy, own)
+    run()
+    told = statements()
+    fingerprints = [subprocess.run(["ssh-keygen", "-lf", copy.parent / f"key-{kind}.pub"], capture_output=True, text=True, check=True).stdout.split()[1] for kind in KINDS]
+    if len(told) != 3 or any(f"the signature fits; key {mark}" not in line for line, mark in zip(told, fingerprints)):
+        wrong.append(f"check: signed by three kinds of keys: {told} {fingerprints}")
+    second = copy / "signatures" / "02-reviewed.json"
+    second.write_text(second.read_text().replace("Two", "Too"))
+    run()
+    told = statements()
+    if [("DOES NOT HOLD" in line) for line in told] != [False, True, True]:
+        wrong.append(f"check: a changed statement: {told}")
+    shutil.rmtree(copy / "signatures")
     (copy / "data" / "style.css").write_text("")
     (copy / "data" / "trends.html").unlink()
     (copy / "data" / "more.html").write_text("more")

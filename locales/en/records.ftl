@@ -1,6 +1,6 @@
 # Written from the sources by `cargo run --example words`; not to be edited.
 
-## src/approval.rs
+## src/approval/mod.rs
 
 prepared-678971a8 = prepared
 reviewed-1b78a778 = reviewed
@@ -21,8 +21,16 @@ ssh-keygen-cannot-be-started-d7be9972 = ssh-keygen cannot be started
 install-openssh-signing-is-left-23d34dfd = Install OpenSSH; signing is left to it, so that no private key is read here.
 ssh-keygen-did-not-sign-210d460b = ssh-keygen did not sign with { $key }
 name-a-private-key-or-886b9f78 = Name a private key, or the public half of one that an agent holds; nothing was signed.
+this-key-is-not-one-e10e3596 = this key is not one that the signature policy of the dossier names for { $person }
+sign-with-the-key-that-38443d4d = Sign with the key that it names; nothing was signed.
 exists-already-d31c673d = { $file } exists already
 somebody-signed-in-the-meantime-84913bab = Somebody signed in the meantime; look again, then sign after them.
+
+## src/approval/stamp.rs
+
+it-is-no-time-stamp-8b695596 = it is no time stamp of RFC 3161 that can be read
+it-uses-a-hash-function-45fa8ad9 = it uses a hash function that is not known here ({ $oid })
+it-speaks-of-another-signature-b10a5c19 = it speaks of another signature
 
 ## src/changes.rs
 
@@ -54,12 +62,12 @@ to-be-told-44ea5473 = To be told: { $told }.{"\u000A"}
 the-totals-agree-da76b50f = The totals agree.
 the-totals-do-not-agree-769631be = The totals do not agree: { $disagreements }.
 
-## src/cli/approve.rs
+## src/cli/approve/mod.rs
 
 signed-as-on-for-9fa6fc96 = { $file }: { $name } ({ $person }) signed as { $meaning } on { $time }, for { $digest }.
 is-no-compiled-dossier-cdbd555d = { $shown } is no compiled dossier
 name-a-folder-that-holds-2f915d34 = Name a folder that holds START-HERE.html.
-does-not-verify-nothing-was-2f3a9b71 = { $shown } does not verify: nothing was signed
+does-not-verify-nothing-was-11ff3b6d = { $shown } does not verify: nothing was done
 sealfolio-verify-says-what-is-88a21c5f = `sealfolio verify` says what is wrong.
 does-not-hold-8757329e = { $file } does not hold: { $flaw }
 a-chain-is-not-carried-33e741df = A chain is not carried on from a statement that does not hold.
@@ -80,6 +88,11 @@ dossier-yaml-expects-another-person-f69f4014 = dossier.yaml expects another pers
 have-the-person-sign-whom-00111441 = Have the person sign whom it names, or compile a revision that names this one.
 is-not-authorised-to-sign-0ba217aa = { $person } is not authorised to sign as { $meaning } on { $day } by the personnel_authorisation records of this dossier
 have-an-authorised-person-sign-a736891c = Have an authorised person sign.
+
+## src/cli/approve/policy.rs
+
+asks-for-as-and-is-cd8d191c = { $policy } asks for { $functions } as { $meaning }, and { $person } is { $role }
+forbids-to-sign-as-they-0415f414 = { $policy } forbids { $person } to sign as { $meaning }: they signed as { $other }
 
 ## src/cli/compare.rs
 
@@ -140,15 +153,32 @@ reported-6d131639 = Reported: { $reported } ({ $at })
 to-line-37bcaffc = { $first } to line { $line }
 no-contribution-stated-taken-as-b0291c0c = no contribution stated; taken as nothing
 
+## src/cli/extract.rs
+
+there-is-no-language-here-c16b2763 = there is no language { $code } here
+choose-one-of-en-it-0b5831a8 = Choose one of en, it, fr, de, es, pt.
+lots-pieces-shown-sealed-groups-29194dd3 = Lots { $lots }: { $shown } pieces shown, { $sealed } sealed, { $groups } groups withheld.
+nobody-has-signed-the-dossier-c4599856 = Nobody has signed the dossier yet: the copy proves what it is a copy of, and not who stands for that.
+these-records-are-shown-whole-6767c6bc = These records are shown whole and name other lots too; read them before you hand the copy over:
+and-more-dd486c71 = {" "} and { $differences } more
+the-dossier-s-folder-had-5849e345 = The dossier's folder had no { $file }, so its salts stand on its records: whoever has nearly all of them could try out the rest. `sealfolio new` writes such a file.
+digest-of-the-copy-sha256-380abc57 = Digest of the copy: sha256:{ $digest }
+this-is-a-customer-s-6f39b03a = this is a customer's copy itself
+take-the-copy-from-the-72ab7bc0 = Take the copy from the dossier that the maker signed.
+this-dossier-is-a-draft-26c5fb0a = this dossier is a draft: findings block its release
+customers-get-copies-of-what-c93b5ef0 = Customers get copies of what is released; clear the findings, or hold what they are about and leave it out.
+a-copy-is-not-taken-d87eec6c = A copy is not taken of a dossier whose signatures do not hold.
+cannot-be-read-46be2b0f = { $folder } cannot be read: { $error }
+look-at-rights-and-at-4140d30c = Look at rights and at the medium.
+the-copy-would-not-hold-85719abe = the copy would not hold: { $flaw }
+this-is-a-fault-of-06e5ee09 = This is a fault of the program or of the records; nothing was written.
+the-figure-comes-out-otherwise-0f462d0b = the figure { $id } comes out otherwise from this part of the records
+it-stands-on-records-of-aac36713 = It stands on records of other lots; ask for these lots too.
+
 ## src/cli/history.rs
 
 is-given-twice-as-history-1d79b257 = { $folder } is given twice as history: its digest is that of another
 name-each-older-dossier-once-47cb4bd9 = Name each older dossier once.
-
-## src/cli/mod.rs
-
-cannot-be-read-46be2b0f = { $folder } cannot be read: { $error }
-look-at-rights-and-at-4140d30c = Look at rights and at the medium.
 
 ## src/cli/review.rs
 
@@ -188,12 +218,12 @@ next-5cb68de8 = next
 
 is-not-a-folder-aa9c685f = { $folder } is not a folder
 name-the-folder-that-holds-b761e4dc = Name the folder that holds START-HERE.html.
-is-no-compiled-dossier-it-284fbd10 = { $folder } is no compiled dossier: it has none of { $marks }
+is-no-compiled-dossier-it-bb1b4ae6 = { $folder } is no compiled dossier: it has no bagit.txt and no manifest
 name-the-folder-that-holds-3c2a0c8a = Name the folder that holds START-HERE.html; `sealfolio review` looks at a folder of records.
-and-more-dd486c71 = {" "} and { $differences } more
 whole-holds-files-are-as-c68aa286 = whole:      holds. { $good } files are as listed, nothing is missing, nothing was added.
 whole-does-not-hold-files-b1cf1bee = whole:      does not hold. { $good } files are as listed, 1 difference.
 whole-does-not-hold-files-cbb7efc0 = whole:      does not hold. { $good } files are as listed, { $n } differences.
+recomputed-not-run-this-is-637f3a77 = recomputed: not run; this is a bag (RFC 8493), and no dossier of this program.
 recomputed-not-run-as-a-ac917e61 = recomputed: not run as a whole, because the copy is not whole.
 recomputed-does-not-hold-38d8727a = recomputed: does not hold: { $why }.
 recomputed-holds-figures-and-every-62456884 = recomputed: holds. { $figures } figures and every page come out again from the sealed records, byte for byte.
@@ -202,17 +232,22 @@ recomputed-does-not-hold-files-a22dae13 = recomputed: does not hold. { $count } 
 succession-its-digest-was-the-9267d04f = succession: { $named } Its digest was { $digest }; the page of changes says what became another.
 succession-not-run-the-superseded-2dce9fa6 = succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.
 compare-this-digest-with-the-fd431232 = Compare this digest with the one on signed paper; nothing else shows who issued the copy:{"\u000A"}{ $digest }
+recomputed-holds-figures-come-out-cab1d9e5 = recomputed: holds. { $figures } figures come out again from the sealed records. The pages were made by { $program } and not made again: { $own } makes others.
+recomputed-does-not-hold-figures-7572ec4b = recomputed: does not hold. { $count } figures come out differently than { $program } printed them.
 name-a-file-of-the-3f28b550 = Name a file of the form of OpenSSH's allowed_signers.
 signed-cannot-be-said-3716fe7a = signed:     cannot be said: { $why }.
 does-not-hold-364201a7 = does not hold: { $flaws }
 holds-and-the-key-is-0ff2803c = holds, and the key is known as this person's
 the-signature-fits-and-the-76055727 = the signature fits, and the key is not known as this person's: { $key }
 the-signature-fits-signed-by-21756e44 = the signature fits; signed by an unknown key, because no allowed_signers file was given: { $key }
+a-time-stamp-of-for-33277dbd = {" "}   { $file }: a time stamp of { $time } for this very signature; who made it is not checked here, `openssl ts -verify` does that
 belongs-to-no-statement-1b9e243e = {" "} { $file }: belongs to no statement
 signed-by-nobody-cd3f64d1 = signed:     by nobody.
 signed-holds-statements-each-with-5303e8ca = signed:     holds. { $n } statements, each with its signature, in one chain.
 signed-does-not-hold-3db8a9ee = signed:     does not hold.
 expected-by-dossier-yaml-and-32065153 = {" "}           expected by dossier.yaml and not there: { $all }
+copy-holds-the-lots-are-a57d6d4e = copy:       holds. The lots { $lots } are here as in { $identity }, { $digest }: { $shown } pieces shown, { $sealed } sealed, none left out. Signatures of that dossier:
+copy-does-not-hold-it-8a879773 = copy:       does not hold. It does not show the lots { $lots } as they are in { $identity }. Signatures of that dossier:
 still-holds-cannot-be-said-93540a66 = still holds: cannot be said, because { $why }.
 still-holds-every-record-is-cbbed966 = still holds: every record is whole, and all { $stand } figures come out again as they were printed.
 and-more-88bd6c0c = {" "}and { $more } more
@@ -220,12 +255,42 @@ still-holds-figures-stand-on-b6a995f4 = still holds: { $stand } figures stand on
 
 ## src/dossier.rs
 
+it-looks-at-more-than-64350f56 = it looks at more than this copy shows; of the whole dossier it was evaluated
+pieces-of-customer-s-copies-8bde11dc = pieces of customer's copies
+do-not-use-the-copy-421a0572 = Do not use the copy; ask its maker for another.
+pieces-are-shown-stay-sealed-a6685cef = { $shown } pieces are shown, { $sealed } stay sealed; together with the seals of all that is withheld they give the root that was signed.
 the-chapter-is-not-in-0baddeb9 = the chapter { $chapter } is not in the folder
 write-it-or-take-it-8a31077c = Write it, or take it off the list.
 is-not-utf-c1683260 = is not UTF-8
 save-the-file-again-with-5c67bf8b = Save the file again with the encoding UTF-8.
 there-is-no-figure-0e73a207 = there is no figure { $id }{ $near }
 sealfolio-explain-figure-lists-the-88fc2f3b = `sealfolio explain FIGURE` lists the figures; a chapter never types a number.
+
+## src/extract/choose.rs
+
+dossier-yaml-holds-other-records-905c856a = dossier.yaml holds other records than its own
+give-them-a-file-of-da7187ac = Give them a file of their own: a copy has a dossier.yaml of its own.
+there-is-no-lot-in-353a9142 = there is no lot { $lot } in this dossier
+its-lots-are-f72cfd5d = Its lots are: { $there }.
+nothing-of-this-dossier-was-b52888bb = nothing of this dossier was released to { $customer }
+name-the-customer-id-of-bf8798e5 = Name the customer_id of a release statement, or lots with --lot: { $there }.
+this-dossier-has-no-head-b63439f7 = this dossier has no head
+as-in-the-dossier-from-5d549b74 = as in the dossier from which this copy was taken
+lot-customer-s-copy-8b5ad469 = Lot { $lots }: customer's copy
+lots-customer-s-copy-5c4c29c4 = Lots { $lots }: customer's copy
+
+## src/extract/mod.rs
+
+it-names-another-customer-e3ebd5d5 = it names another customer
+it-speaks-of-lots-that-0bfbc39f = it speaks of lots that are not shown
+a-piece-that-is-to-aeced8d1 = { $file }: a piece that is to be shown is not there
+the-group-has-no-salt-3383b8b5 = the group { $name } has no salt
+part-is-not-of-the-d553d2b2 = { $file }: part { $n } is not of the signed dossier
+the-records-shown-and-the-7acfbaa2 = the records shown and the seals of those withheld do not give the root that the signed dossier states: a record was changed, left out or added
+bag-info-txt-of-the-f59ff40c = bag-info.txt of the signed dossier is not the one that its tag manifest lists
+dossier-yaml-says-and-the-08ec82d1 = dossier.yaml says { $own }, and the signed dossier says otherwise under { $name }
+lot-was-asked-for-and-f4f1c204 = lot { $lot } was asked for and is not shown
+lot-is-here-and-not-b86c03a0 = lot { $lot } is here and not shown as a whole
 
 ## src/ground/number.rs
 
@@ -718,6 +783,27 @@ has-a-key-that-is-166a011a = has a key that is not a word
 keys-are-the-words-of-2c4cde57 = Keys are the words of the handbook.
 key-stands-twice-first-in-bc9104bf = key "{ $what }" stands twice (first in line { $first })
 keep-the-one-that-is-0b69836a = Keep the one that is true; the record is not used until then.
+
+## src/seal/check.rs
+
+missing-is-listed-and-not-eb0a793b = missing: { $path } is listed and not there
+changed-has-other-bytes-than-b652a6b0 = changed: { $path } has other bytes than those that were listed
+extra-is-there-and-not-ae4e78f9 = extra: { $path } is there and not listed
+not-part-of-the-dossier-4150157f = not part of the dossier: { $path } (left by an operating system)
+unusable-667ba6a5 = unusable: { $path } { $why }
+is-not-in-the-encoding-172a55ba = is not in the encoding { $name }
+is-not-there-07f15b6a = is not there
+is-no-declaration-of-a-05f63fba = is no declaration of a version of BagIt that is known here
+names-no-encoding-that-is-d3fb8adf = names no encoding that is known here
+has-more-than-its-two-a6880858 = has more than its two lines
+is-of-a-hash-function-3f0e938e = is of a hash function that is not known here
+line-is-not-a-digest-3924966a = line { $n } is not a digest and a path
+line-names-a-path-that-d748f5a1 = line { $n } names a path that does not belong there
+line-does-not-begin-with-0b3c6f42 = line { $n } does not begin with a digest of { $digits } digits
+line-names-a-file-a-8609bfc8 = line { $n } names a file a second time
+line-names-a-file-that-f1b5a6aa = line { $n } names a file that no manifest lists
+line-is-no-label-with-19c1fdb8 = line { $n } is no label with a value
+states-a-payload-of-bytes-5811b722 = states a payload of { $stated } (bytes.files), and there is { $bytes }.{ $files }
 
 ## src/simulation.rs
 

@@ -36,13 +36,11 @@ pub(super) fn run(
         );
         return UNUSABLE;
     }
-    let marks = ["bagit.txt", seal::MANIFEST, seal::TAG_MANIFEST];
-    if marks.iter().all(|mark| !folder.join(mark).exists()) {
+    if !seal::is_bag(folder) {
         complain(
             &say!(
-                "{folder} is no compiled dossier: it has none of {marks}",
-                folder = folder.display(),
-                marks = marks.join(", ")
+                "{folder} is no compiled dossier: it has no bagit.txt and no manifest",
+                folder = folder.display()
             ),
             say!(
                 "Name the folder that holds START-HERE.html; `sealfolio review` looks at a folder of records."
@@ -54,12 +52,9 @@ pub(super) fn run(
         Ok(whole) => whole,
         Err(error) => return unreadable(folder, &error),
     };
-    let recomputed = if whole.holds() {
-        Some(site::recompute(folder))
-    } else {
-        None
-    };
-    let standing = (!whole.holds()).then(|| {
+    // Another's bag has nothing that could be computed again.
+    let recomputed = (whole.holds() && whole.dossier).then(|| site::recompute(folder));
+    let standing = (!whole.holds() && whole.dossier).then(|| {
         let damaged: Vec<&str> = whole
             .differences
             .iter()
@@ -68,7 +63,12 @@ pub(super) fn run(
             .collect();
         site::standing(folder, &damaged)
     });
-    let good = whole.holds() && matches!(&recomputed, Some(Ok(again)) if again.wrong.is_empty());
+    let computed = match &recomputed {
+        Some(Ok(again)) => again.wrong.is_empty(),
+        Some(Err(_)) => false,
+        None => !whole.dossier,
+    };
+    let good = whole.holds() && computed;
     let digest = whole
         .digest
         .map(|digest| format!("sha256:{digest}", digest = digest));
@@ -90,6 +90,9 @@ pub(super) fn run(
     });
     if as_json {
         let recomputed = match &recomputed {
+            None if !whole.dossier => {
+                json!({"run": false, "because": "it is a bag, and no dossier of this program"})
+            }
             None => match &standing {
                 Some(Ok(standing)) => {
                     json!({"run": false, "because": "the copy is not whole", "figures_that_stand": standing.stand, "figures_that_do_not": standing.fall})
@@ -98,7 +101,8 @@ pub(super) fn run(
             },
             Some(Err(why)) => json!({"run": true, "holds": false, "because": why}),
             Some(Ok(again)) => {
-                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.dossier.graph.computed.len(), "files_that_differ": again.wrong})
+                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.dossier.graph.computed.len(), "compiled_by_another": again.by_another,
+                    if again.by_another.is_some() { "figures_that_differ" } else { "files_that_differ" }: again.wrong})
             }
         };
         let succession = match succession {
@@ -137,11 +141,13 @@ pub(super) fn run(
             n => voice.say(&say!("whole:      does not hold. {good} files are as listed, {n} differences.", good = whole.good, n = n)),
         }
         match &recomputed {
+            None if !whole.dossier => voice.say(say!("recomputed: not run; this is a bag (RFC 8493), and no dossier of this program.")),
             None => {
                 voice.say(say!("recomputed: not run as a whole, because the copy is not whole."));
                 voice.say(&still(standing.as_ref()));
             }
             Some(Err(why)) => voice.say(&say!("recomputed: does not hold: {why}.", why = why)),
+            Some(Ok(again)) if again.by_another.is_some() => by_another(again, voice),
             Some(Ok(again)) if again.wrong.is_empty() => voice.say(&say!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.", figures = again.dossier.graph.computed.len())),
             Some(Ok(again)) => {
                 let wrong = &again.wrong;
@@ -164,6 +170,21 @@ pub(super) fn run(
         }
     }
     if good { FINE } else { STOPPED }
+}
+
+/// A copy of another version: figures are compared, pages are not.
+fn by_another(again: &site::Recomputed, voice: &Voice) {
+    let program = again.by_another.as_deref().unwrap_or_default();
+    let figures = again.dossier.graph.computed.len();
+    again
+        .wrong
+        .iter()
+        .take(SHOWN)
+        .for_each(|id| voice.say(&say!("  comes out differently: {path}", path = id)));
+    voice.say(&match again.wrong.is_empty() {
+        true => say!("recomputed: holds. {figures} figures come out again from the sealed records. The pages were made by {program} and not made again: {own} makes others.", figures = figures, program = program, own = env!("CARGO_PKG_VERSION")),
+        false => say!("recomputed: does not hold. {count} figures come out differently than {program} printed them.", count = again.wrong.len(), program = program),
+    });
 }
 
 /// The signers that the reader knows.
@@ -273,6 +294,9 @@ impl Signed {
                 ),
             };
             voice.say(&format!("  {}{who}: {said}", found.file));
+            for (file, time) in &found.stamps {
+                voice.say(&say!("    {file}: a time stamp of {time} for this very signature; who made it is not checked here, `openssl ts -verify` does that", file = file, time = time));
+            }
         }
         for stranger in &self.strangers {
             voice.say(&say!("  {file}: belongs to no statement", file = stranger));
@@ -295,7 +319,8 @@ impl Signed {
 
     fn report(&self) -> Value {
         let statements = self.found.iter().map(|found| {
-            json!({"file": found.file, "statement": found.statement, "fingerprint": found.fingerprint, "key_is_known": found.known, "flaws": found.flaws})
+            json!({"file": found.file, "statement": found.statement, "fingerprint": found.fingerprint, "key_is_known": found.known,
+                "time_stamps": found.stamps.iter().map(|(file, time)| json!({"file": file, "time": time})).collect::<Vec<_>>(), "flaws": found.flaws})
         });
         json!({
             "run": self.unreadable.is_none(),

@@ -1,6 +1,7 @@
 //! R08: No file in the folder is left unreferenced.
 
 use crate::{
+    commitment,
     ground::{
         finding::{Finding, Severity},
         place::Place,
@@ -43,7 +44,7 @@ fn check(view: &View) -> Outcome {
         .folder
         .files
         .keys()
-        .filter(|name| !folder::holds_records(name))
+        .filter(|name| !folder::holds_records(name) && &***name != commitment::KEY_FILE)
     {
         out.look();
         if !named.contains(&**name) {

@@ -8,10 +8,12 @@
 //!
 //! Signing is left to OpenSSH itself: no private key is ever read here.
 
+mod stamp;
+
 use std::{collections::BTreeSet, fs, path::Path, process::Command};
 
 use serde::{Deserialize, Serialize};
-use ssh_key::{HashAlg, PublicKey, SshSig};
+use ssh_key::{HashAlg, LineEnding, PublicKey, SshSig};
 
 use crate::ground::digest::Digest;
 
@@ -152,6 +154,8 @@ pub struct Found {
     pub fingerprint: Option<String>,
     /// Whether the reader knows that key as that person's; nothing without a file of signers.
     pub known: Option<bool>,
+    /// Times of time stamps beside its signature, each with its file; whose they are is not checked here.
+    pub stamps: Vec<(String, String)>,
     /// What is wrong with it; empty where it holds.
     pub flaws: Vec<String>,
 }
@@ -180,8 +184,9 @@ pub fn check(
     let strangers = names
         .iter()
         .filter(|name| {
-            let of = name.strip_suffix(".sig").unwrap_or(name);
-            !names.contains(of) || !of.ends_with(".json")
+            let sig = stamped(name).unwrap_or(name);
+            let of = sig.strip_suffix(".sig").unwrap_or(sig);
+            !names.contains(sig) || !names.contains(of) || !of.ends_with(".json")
         })
         .cloned()
         .collect();
@@ -189,17 +194,33 @@ pub fn check(
     let mut out = Vec::new();
     for (i, name) in statements.into_iter().enumerate() {
         let bytes = fs::read(folder.join(name))?;
-        let found = one(
+        let mut found = one(
             &folder,
             name,
             &bytes,
             (digest, before.as_deref(), i + 1),
             signers,
         );
+        let of_it = format!("{name}.sig");
+        for file in names.iter().filter(|file| stamped(file) == Some(&of_it)) {
+            let signature = fs::read(folder.join(&of_it)).unwrap_or_default();
+            match stamp::time(&fs::read(folder.join(file))?, &signature) {
+                Ok(time) => found.stamps.push((file.clone(), time)),
+                Err(why) => found.flaws.push(format!("{file}: {why}")),
+            }
+        }
         before = Some(format!("sha256:{}", Digest::of(&bytes)));
         out.push(found);
     }
     Ok((out, strangers))
+}
+
+/// The signature of which a file would be a time stamp.
+fn stamped(name: &str) -> Option<&str> {
+    let of = stamp::ENDINGS
+        .iter()
+        .find_map(|ending| name.strip_suffix(ending))?;
+    of.ends_with(".sig").then_some(of)
 }
 
 fn one(
@@ -214,6 +235,7 @@ fn one(
         statement: serde_json::from_slice(bytes).ok(),
         fingerprint: None,
         known: None,
+        stamps: Vec::new(),
         flaws: Vec::new(),
     };
     let mut flaw = |text: &str| found.flaws.push(text.to_owned());
@@ -238,11 +260,15 @@ fn one(
             }
         }
     }
-    let signature = fs::read_to_string(folder.join(format!("{name}.sig"))).ok();
-    let Some(signature) = signature.and_then(|text| SshSig::from_pem(text).ok()) else {
+    let text = fs::read_to_string(folder.join(format!("{name}.sig"))).unwrap_or_default();
+    let Ok(signature) = SshSig::from_pem(&text) else {
         flaw(say!("there is no signature beside it that can be read"));
         return found;
     };
+    // Not a byte of the file may be another, its last line end included.
+    if signature.to_pem(LineEnding::LF).ok().as_ref() != Some(&text) {
+        flaw(say!("its signature is written otherwise than OpenSSH writes it"));
+    }
     let key = PublicKey::from(signature.public_key().clone());
     if signature.namespace() != NAMESPACE {
         flaw(say!("it was signed for another purpose"));
@@ -277,7 +303,16 @@ fn file_name(number: usize, meaning: Meaning) -> String {
     format!("{number:02}-{}.json", meaning.stem())
 }
 
-/// Signs a statement and puts both files beside the others.
+/// Whether a key is one of those in OpenSSH's form; where none are named, any is.
+fn among(allowed: &[String], key: &PublicKey) -> bool {
+    let same = |text: &String| {
+        PublicKey::from_openssh(text.trim()).is_ok_and(|own| own.key_data() == key.key_data())
+    };
+    allowed.is_empty() || allowed.iter().any(same)
+}
+
+/// Signs a statement and puts both files beside the others; `allowed` are the public keys with which this person may sign,
+/// in OpenSSH's form, any where empty.
 ///
 /// # Errors
 /// Message and advice: OpenSSH is not there or refuses, or the medium takes no file. Nothing is left behind.
@@ -286,6 +321,7 @@ pub fn sign(
     statement: &Statement,
     number: usize,
     key: &Path,
+    allowed: &[String],
 ) -> Result<String, (String, String)> {
     let medium = |error: std::io::Error| {
         (
@@ -326,6 +362,17 @@ pub fn sign(
             ));
         }
         Ok(_) => {}
+    }
+    let made = fs::read_to_string(&signed).ok();
+    let made = made.and_then(|text| SshSig::from_pem(text).ok());
+    if !made.is_some_and(|made| among(allowed, &PublicKey::from(made.public_key().clone()))) {
+        return Err((
+            say!(
+                "this key is not one that the signature policy of the dossier names for {person}",
+                person = statement.person
+            ),
+            say!("Sign with the key that it names; nothing was signed.").into(),
+        ));
     }
     // The signature first: a statement never stands without one.
     for file in [format!("{name}.sig"), name.clone()] {

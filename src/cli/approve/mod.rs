@@ -1,5 +1,7 @@
 //! `approve`: one more signed statement.
 
+mod policy;
+
 use std::path::Path;
 
 use super::{FINE, STOPPED, UNUSABLE, Voice, complain, unreadable};
@@ -36,7 +38,8 @@ pub(super) fn run(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
         Err(error) => return unreadable(folder, &error),
     };
     match statement(&dossier, &digest, &there, asked).and_then(|statement| {
-        let name = approval::sign(folder, &statement, there.len() + 1, asked.key)?;
+        let keys = policy::keys(&dossier, asked.person);
+        let name = approval::sign(folder, &statement, there.len() + 1, asked.key, &keys)?;
         Ok((statement, name))
     }) {
         Ok((statement, name)) => {
@@ -122,6 +125,7 @@ fn statement(
     let all: Vec<&Statement> = makers.iter().chain(earlier.iter().copied()).collect();
     order(dossier, &all, asked, time)?;
     let (name, role) = who(dossier, asked, time)?;
+    policy::refuses(dossier, asked.meaning, asked.person, &role, &all)?;
     let head = dossier.plant.records().head();
     Ok(Statement {
         format: 1,

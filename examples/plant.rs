@@ -1,0 +1,272 @@
+//! Writes a plant of any size as records: copies of the sound lot of `tests/sound`, each with rolls, runs and names of
+//! its own, a week apart, and new instruments for every 26 lots. Every copy is sound, so that what is measured on it is work
+//! and not findings.
+//!
+//! `cargo run --release --example plant -- LOTS FOLDER`; a lot has two assemblies, eight modules and some thirty records.
+
+use std::{env, fs, path::Path, process::ExitCode};
+
+use jiff::{ToSpan as _, civil::Date};
+use sealfolio::{commitment::parts, ground::digest::Digest};
+
+/// Files that every lot has of its own; of `materials.yaml` the rolls.
+const OWN: &[&str] = &[
+    "assemblies.yaml",
+    "assembly-tests/vf45.yaml",
+    "lots.yaml",
+    "marks.yaml",
+    "membrane-tests.yaml",
+    "module-tests/vf45.yaml",
+    "pleating.yaml",
+    "releases.yaml",
+    "seals.yaml",
+    "slitting.yaml",
+];
+/// Ids that lots have of their own, by how they begin.
+const NAMES: &[&str] = &[
+    "M-26-", "A-26-", "L26-31", "RM-7", "RUN-", "CP-L26", "MT-26", "AT-26", "AB-26", "SR-L26",
+    "SI-L26", "MK-L26", "LR-L26", "PL-L26", "RS-L26", "DN-26", "PO-26", "ST-26", "MB-26", "mt-26",
+    "at-26", "sr-l26",
+];
+/// Instruments, by how their names begin.
+const INSTRUMENTS: &[&str] = &["IT-1", "TH-0", "PT-0", "PF-0", "FM-0", "CL-0", "CA-", "ca-"];
+/// Lots that one set of instruments tests: a week each, inside the year of its calibration.
+const LOTS_A_SET: usize = 26;
+
+/// One lot of many.
+struct Copy {
+    n: usize,
+}
+
+impl Copy {
+    /// An id of the model as this lot's own.
+    fn id(&self, word: &str) -> String {
+        if let Some(run) = word.strip_prefix("RUN-") {
+            // Runs of a rig are counted: eight of modules and two of assemblies a lot.
+            let model: usize = run.parse().unwrap_or_default();
+            let lot = if model < 800 { 8 } else { 2 };
+            return format!("RUN-{:04}", model + lot * (self.n % LOTS_A_SET));
+        }
+        let begins = |all: &[&str]| all.iter().any(|begin| word.starts_with(begin));
+        if begins(NAMES) && self.n > 0 {
+            format!("{word}-{}", self.n)
+        } else if begins(INSTRUMENTS) && self.n >= LOTS_A_SET {
+            format!("{word}-{}", self.n / LOTS_A_SET)
+        } else {
+            self.day(word).unwrap_or_else(|| word.to_owned())
+        }
+    }
+
+    /// A day of the model, so many weeks later.
+    fn day(&self, word: &str) -> Option<String> {
+        let day: Date = word
+            .get(..10)
+            .filter(|day| day.starts_with("2026-"))?
+            .parse()
+            .ok()?;
+        let later = day
+            .checked_add((7 * (self.n % LOTS_A_SET) as i64).days())
+            .ok()?;
+        Some(format!("{later}{}", &word[10..]))
+    }
+
+    /// Every word of a text; words end where no letter, digit, dash or point follows.
+    fn text(&self, text: &str) -> String {
+        let inside = |c: char| c.is_ascii_alphanumeric() || "-_".contains(c);
+        let mut out = String::with_capacity(text.len() + text.len() / 8);
+        let mut rest = text;
+        while let Some(begin) = rest.find(inside) {
+            out.push_str(&rest[..begin]);
+            let end = rest[begin..]
+                .find(|c| !inside(c))
+                .map_or(rest.len(), |end| begin + end);
+            out.push_str(&self.id(&rest[begin..end]));
+            rest = &rest[end..];
+        }
+        out + rest
+    }
+
+    /// A trace with noise of its own: the last digits of its readings, up to two either way.
+    fn trace(&self, name: &str, text: &str) -> String {
+        let mut noise = Noise(Digest::of(format!("{name} {}", self.n).as_bytes()).0);
+        let mut out = String::new();
+        for (row, line) in text.lines().enumerate() {
+            for (column, field) in line.split(',').enumerate() {
+                let own = match field.rsplit_once('.') {
+                    Some((whole, digits)) if self.n > 0 && row > 0 && column > 0 => {
+                        noise.next(whole, digits)
+                    }
+                    _ => self.text(field),
+                };
+                out.push_str(if column > 0 { "," } else { "" });
+                out.push_str(&own);
+            }
+            out.push('\n');
+        }
+        out
+    }
+}
+
+/// Noise that is the same at every run.
+struct Noise([u8; 32]);
+
+impl Noise {
+    /// A reading with its last digit moved.
+    fn next(&mut self, whole: &str, digits: &str) -> String {
+        self.0 = Digest::of(&self.0).0;
+        let width = digits.len();
+        let Ok(value) = format!("{whole}{digits}").parse::<i64>() else {
+            return format!("{whole}.{digits}");
+        };
+        let moved = value + i64::from(self.0[0] % 5) - 2;
+        let scale = 10_i64.pow(width as u32);
+        let sign = if moved < 0 { "-" } else { "" };
+        format!(
+            "{sign}{}.{:0width$}",
+            moved.abs() / scale,
+            moved.abs() % scale
+        )
+    }
+}
+
+fn main() -> ExitCode {
+    let args: Vec<String> = env::args().skip(1).collect();
+    let [lots, into] = &args[..] else {
+        eprintln!("plant LOTS FOLDER");
+        return ExitCode::from(2);
+    };
+    let lots: usize = match lots.parse() {
+        Ok(lots) if lots > 0 => lots,
+        _ => {
+            eprintln!("LOTS is a number from 1");
+            return ExitCode::from(2);
+        }
+    };
+    let into = Path::new(into);
+    if into.exists() {
+        eprintln!("{} exists already", into.display());
+        return ExitCode::from(2);
+    }
+    match write(lots, into) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("{error}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn put(path: &Path, text: &[u8]) -> std::io::Result<()> {
+    fs::create_dir_all(path.parent().unwrap_or(path))?;
+    fs::write(path, text)
+}
+
+fn write(lots: usize, into: &Path) -> std::io::Result<()> {
+    let model = Path::new("tests/sound");
+    let read = |name: &str| fs::read_to_string(model.join(name));
+    // What all lots share.
+    for name in [
+        "claims.yaml",
+        "endurance.yaml",
+        "people.yaml",
+        "product.yaml",
+        "requirements.yaml",
+        "retention.yaml",
+        "specifications.yaml",
+        "studies.yaml",
+        "attachments/vr-vf45.txt",
+        "narrative/01-what-this-is.md",
+        "copies.key",
+    ] {
+        put(&into.join(name), read(name)?.as_bytes())?;
+    }
+    let materials = read("materials.yaml")?;
+    let of_materials = |rolls: bool| -> String {
+        let all = parts(materials.as_bytes())
+            .into_iter()
+            .map(|part| &materials[part]);
+        all.filter(|text| text.contains("material_type: membrane_roll") == rolls)
+            .map(|text| format!("---\n{}", text.trim_start_matches("---\n")))
+            .collect()
+    };
+    put(&into.join("materials.yaml"), of_materials(false).as_bytes())?;
+    let head = read("dossier.yaml")?;
+    let head: String = head
+        .lines()
+        .map(|line| match line.split(':').next() {
+            Some("compiled_on") => "compiled_on: \"2026-12-30\"\n".to_owned(),
+            Some("scope") => String::new(),
+            _ => format!("{line}\n"),
+        })
+        .collect();
+    put(&into.join("dossier.yaml"), head.as_bytes())?;
+    let listing = |folder: &str| -> std::io::Result<Vec<(String, String)>> {
+        let mut names: Vec<String> = fs::read_dir(model.join(folder))?
+            .map(|entry| Ok(entry?.file_name().to_string_lossy().into_owned()))
+            .collect::<std::io::Result<_>>()?;
+        names.sort();
+        names
+            .into_iter()
+            .map(|name| Ok((name.clone(), read(&format!("{folder}/{name}"))?)))
+            .collect()
+    };
+    let certificates = listing("attachments")?;
+    let traces = listing("traces")?;
+    let own: Vec<(&str, String)> = OWN
+        .iter()
+        .map(|name| Ok((*name, read(name)?)))
+        .collect::<std::io::Result<_>>()?;
+    for n in 0..lots {
+        let copy = Copy { n };
+        if n % LOTS_A_SET == 0 {
+            let mut text = read("instruments.yaml")?;
+            for (name, certificate) in certificates
+                .iter()
+                .filter(|(name, _)| name.starts_with("ca-"))
+            {
+                let same_day = Copy {
+                    n: n / LOTS_A_SET * LOTS_A_SET,
+                };
+                let new = same_day.text(certificate);
+                text = text.replace(
+                    &Digest::of(certificate.as_bytes()).to_string(),
+                    &Digest::of(new.as_bytes()).to_string(),
+                );
+                put(
+                    &into.join("attachments").join(same_day.text(name)),
+                    new.as_bytes(),
+                )?;
+            }
+            put(
+                &into.join(format!("instruments/{}.yaml", n / LOTS_A_SET)),
+                copy.text(&text).as_bytes(),
+            )?;
+        }
+        let folder = into.join(format!("lots/{:06}", n));
+        let mut digests = Vec::new();
+        for (name, trace) in traces.iter().filter(|(name, _)| !name.starts_with("cl-")) {
+            let new = copy.trace(name, trace);
+            digests.push((
+                Digest::of(trace.as_bytes()).to_string(),
+                Digest::of(new.as_bytes()).to_string(),
+            ));
+            put(&into.join("traces").join(copy.text(name)), new.as_bytes())?;
+        }
+        let rolls = of_materials(true);
+        for (name, text) in own
+            .iter()
+            .map(|(name, text)| (*name, &**text))
+            .chain([("rolls.yaml", &*rolls)])
+        {
+            let mut new = text.to_owned();
+            for (old, digest) in &digests {
+                new = new.replace(old, digest);
+            }
+            put(
+                &folder.join(name.replace('/', "-")),
+                copy.text(&new).as_bytes(),
+            )?;
+        }
+    }
+    Ok(())
+}
