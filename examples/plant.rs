@@ -86,7 +86,7 @@ impl Copy {
         out + rest
     }
 
-    /// A trace with noise of its own: the last digits of its readings, up to two either way.
+    /// A trace with noise of its own: the last digits of its readings, up to five either way.
     fn trace(&self, name: &str, text: &str) -> String {
         let mut noise = Noise(Digest::of(format!("{name} {}", self.n).as_bytes()).0);
         let mut out = String::new();
@@ -118,7 +118,7 @@ impl Noise {
         let Ok(value) = format!("{whole}{digits}").parse::<i64>() else {
             return format!("{whole}.{digits}");
         };
-        let moved = value + i64::from(self.0[0] % 5) - 2;
+        let moved = value + i64::from(self.0[0] % 11) - 5;
         let scale = 10_i64.pow(width as u32);
         let sign = if moved < 0 { "-" } else { "" };
         format!(

@@ -13,6 +13,7 @@ it-speaks-of-a-dossier-fde55f37 = it speaks of a dossier with another digest
 the-statement-before-it-is-f83f7812 = the statement before it is not the one that it names: one was removed, added, changed or moved
 its-file-has-another-number-893a863d = its file has another number or meaning than its place and its words
 there-is-no-signature-beside-027f6d71 = there is no signature beside it that can be read
+its-signature-is-written-otherwise-2665d134 = its signature is written otherwise than OpenSSH writes it
 it-was-signed-for-another-936268f9 = it was signed for another purpose
 the-signature-does-not-fit-9d23d902 = the signature does not fit it
 cannot-write-the-statement-efbea1ef = cannot write the statement: { $error }

@@ -267,7 +267,9 @@ fn one(
     };
     // Not a byte of the file may be another, its last line end included.
     if signature.to_pem(LineEnding::LF).ok().as_ref() != Some(&text) {
-        flaw(say!("its signature is written otherwise than OpenSSH writes it"));
+        flaw(say!(
+            "its signature is written otherwise than OpenSSH writes it"
+        ));
     }
     let key = PublicKey::from(signature.public_key().clone());
     if signature.namespace() != NAMESPACE {
