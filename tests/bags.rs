@@ -156,6 +156,39 @@ fn valid_bags_are_whole() {
             sha256,
         );
     });
+    case(
+        "6.2.2: an accent of its own in the name on the disk",
+        &|files| {
+            files.insert("data/Pru\u{308}fung.txt".into(), b"x".to_vec());
+            list(
+                files,
+                "manifest-sha256.txt",
+                &[
+                    ("data/one.txt", "data/one.txt"),
+                    ("data/a/two.txt", "data/a/two.txt"),
+                    ("data/Pru\u{308}fung.txt", "data/Pr\u{fc}fung.txt"),
+                ],
+                sha256,
+            );
+        },
+    );
+    case("2.1.3: lines that end as on old systems", &|files| {
+        for name in ["bagit.txt", "manifest-sha256.txt"] {
+            edit(files, name, |text| text.replace('\n', "\r"));
+        }
+    });
+    case("2.1.1: manifests of two bytes a letter", &|files| {
+        files.insert(
+            "bagit.txt".into(),
+            b"BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-16\n".to_vec(),
+        );
+        let text = String::from_utf8(files["manifest-sha256.txt"].clone()).unwrap();
+        let wide = std::iter::once(0xfeff).chain(text.encode_utf16());
+        files.insert(
+            "manifest-sha256.txt".into(),
+            wide.flat_map(u16::to_be_bytes).collect(),
+        );
+    });
     case("2.2.3: fetched files that are there", &|files| {
         files.insert(
             "fetch.txt".into(),

@@ -2,6 +2,7 @@
 
 mod authority;
 mod lots;
+mod materials;
 pub mod recall;
 mod retest;
 mod ruled;
@@ -91,12 +92,15 @@ pub struct Plant {
     deviations: BTreeMap<Name, Vec<usize>>,
     /// Reconciliation and disposition of modules.
     disposed: BTreeMap<Name, Vec<(usize, usize)>>,
+    /// Records by the material lots that they speak of.
+    materials: materials::Materials,
 }
 
 impl Plant {
     /// Puts the records of a folder into relation.
     pub fn new(folder: Folder) -> Plant {
         let mut plant = Plant {
+            materials: materials::Materials::of(&folder.records),
             folder,
             modules: BTreeMap::new(),
             assemblies: BTreeMap::new(),

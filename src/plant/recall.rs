@@ -225,10 +225,10 @@ pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
             .is_some_and(|(_, lot)| &*lot.material_type.text == "membrane_roll")
     };
     let of_supplier: Vec<&str> = plant
-        .records()
-        .material_lots()
-        .filter(|(_, lot)| &*lot.supplier_lot.text == about)
-        .map(|(record, _)| &*record.id.text)
+        .materials
+        .of_supplier(about)
+        .iter()
+        .map(|id| &**id)
         .collect();
     let uses = |record: &Record| instruments(record).contains(about);
     let what = if let Some((record, _)) = plant.material(about) {
@@ -383,8 +383,9 @@ fn metres(plant: &Plant, rolls: &[&str], received: f64, cut: f64) -> Metres {
     };
     for roll in rolls {
         let mut balances: Vec<_> = plant
-            .records()
-            .lot_reconciliations()
+            .materials
+            .balances(plant.records(), &[*roll])
+            .into_iter()
             .flat_map(|(record, body)| {
                 body.roll_balance
                     .iter()
@@ -470,7 +471,7 @@ fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> 
             out.push(say!("{all} m in modules, {trimmed} m trimmed and {left} m left are not the {received} m received", all = format_args!("{:.1}", all), trimmed = format_args!("{:.1}", trimmed), left = format_args!("{:.1}", left), received = format_args!("{:.1}", metres.received)));
         }
     }
-    for (record, body) in plant.records().lot_reconciliations() {
+    for (record, body) in plant.materials.balances(plant.records(), rolls) {
         for balance in body
             .roll_balance
             .iter()

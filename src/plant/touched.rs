@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Plant, lots_used, recall::Period};
+use super::{Plant, recall::Period};
 use crate::record::{Record, kinds::Body};
 
 /// What records say is touched: each module and assembly with the record that says so.
@@ -84,17 +84,8 @@ impl Touched {
 
     /// All that a material lot went into.
     pub(super) fn material(&mut self, plant: &Plant, lot: &str, period: Period) {
-        let inside = plant
-            .records()
-            .current()
-            .filter(|record| period.holds(record));
-        for record in inside {
-            if !lots_used(&record.body)
-                .iter()
-                .any(|(used, _)| &*used.text == lot)
-            {
-                continue;
-            }
+        let users = plant.materials.users(plant.records(), lot);
+        for record in users.filter(|record| period.holds(record)) {
             match &record.body {
                 Body::PleatingRecord(body) => {
                     let mut parts = body

@@ -11,6 +11,7 @@ use md5::Md5;
 use rayon::prelude::*;
 use sha1::Sha1;
 use sha2::{Digest as _, Sha224, Sha256, Sha384, Sha512, digest::DynDigest};
+use unicode_normalization::UnicodeNormalization as _;
 use walkdir::WalkDir;
 
 use super::TAG_MANIFEST;
@@ -176,7 +177,7 @@ impl Lists {
                 say!("is not in the encoding {name}", name = self.encoding.name()),
             );
         }
-        Some(text.into_owned())
+        Some(lines_of(&text))
     }
 
     /// `bagit.txt` (RFC 8493, 2.1.1): version and encoding, in two lines, and nothing before them.
@@ -185,7 +186,7 @@ impl Lists {
         let Some(bytes) = fs::read(root.join(name)).ok() else {
             return self.broken(name, say!("is not there"));
         };
-        let text = String::from_utf8_lossy(&bytes);
+        let text = lines_of(&String::from_utf8_lossy(&bytes));
         let mut lines = text.lines().map(str::trim_end);
         let field = |line: Option<&str>, label: &str| -> Option<String> {
             let value = line?.strip_prefix(label)?.strip_prefix(':')?;
@@ -322,6 +323,37 @@ impl Lists {
     }
 }
 
+/// A text with every line end, of whatever system, as one character.
+fn lines_of(text: &str) -> String {
+    text.replace("\r\n", "\n").replace('\r', "\n")
+}
+
+/// Some systems write a letter and its accent as one character, some as two: a listed name that is not there as it is written
+/// is looked for in the other form (RFC 8493, 6.2.2). Gives where each such name is.
+fn in_another_form(listed: &Expected, there: &BTreeSet<String>) -> BTreeMap<String, String> {
+    let form = |path: &str| path.nfc().collect::<String>();
+    let lost = listed
+        .keys()
+        .filter(|path| !path.is_ascii() && !there.contains(*path));
+    let lost: Vec<&String> = lost.collect();
+    if lost.is_empty() {
+        return BTreeMap::new();
+    }
+    let mut by_form: BTreeMap<String, Vec<&String>> = BTreeMap::new();
+    for path in there
+        .iter()
+        .filter(|path| !path.is_ascii() && !listed.contains_key(*path))
+    {
+        by_form.entry(form(path)).or_default().push(path);
+    }
+    lost.into_iter()
+        .filter_map(|path| match by_form.get(&form(path)).map(|all| &all[..]) {
+            Some([one]) => Some((path.clone(), (*one).clone())),
+            _ => None,
+        })
+        .collect()
+}
+
 /// The hash function in a manifest's name.
 fn function(name: &str) -> Option<Function> {
     let stem = name.strip_suffix(".txt")?;
@@ -435,14 +467,17 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
     if dossier && !manifests.contains(TAG_MANIFEST) {
         lists.broken(TAG_MANIFEST, say!("is not there"));
     }
+    let forms = in_another_form(&lists.all, &there);
+    let found: BTreeSet<&String> = forms.values().collect();
     let results: Vec<Option<Difference>> = lists
         .all
         .par_iter()
         .map(|(path, expected)| {
-            if !there.contains(path) {
+            let place = forms.get(path).unwrap_or(path);
+            if !there.contains(place) {
                 return Some(Difference::Missing(path.clone()));
             }
-            match as_expected(&root.join(path), expected) {
+            match as_expected(&root.join(place), expected) {
                 Ok(true) => None,
                 _ => Some(Difference::Changed(path.clone())),
             }
@@ -452,7 +487,7 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
     lists.differences.extend(results.into_iter().flatten());
     // RFC 8493, 3: a payload file that no manifest names makes a bag incomplete; from version 1.0 on every manifest names all.
     // Of a dossier the same is asked of the files beside the payload, but for the tag manifest itself and later signatures.
-    for path in &there {
+    for path in there.iter().filter(|path| !found.contains(path)) {
         let listed = match path.starts_with("data/") {
             true if lists.modern => lists.payload.iter().all(|(_, own)| own.contains(path)),
             true => lists.all.contains_key(path),
