@@ -2,7 +2,7 @@
 //!
 //! Every record and every other file is a piece. Pieces stand in groups: a record belongs to every lot that it names
 //! (by the lot's own name or that of one of its modules or assemblies), and what no lot owns to its roll, instrument,
-//! product or plant. Each piece in a group is an entry: its kind and the SHA-256 of a salt and its content. A group's entries make
+//! product or plant. Each piece in a group is an entry: its kind, whether it names a customer, and the SHA-256 of a salt and its content. A group's entries make
 //! a tree (RFC 9162), the heads of all groups another, and the head of that one is printed and signed: the root.
 //!
 //! Salts come from a key by HMAC-SHA256 (RFC 2104), so that the same folder gives the same root, and whoever lacks
@@ -47,6 +47,8 @@ pub struct Piece {
     pub id: String,
     /// Lots that it names, in order.
     pub lots: BTreeSet<String>,
+    /// Whether it names any customer: only such a piece may stay sealed among others of its group.
+    pub customer: bool,
 }
 
 /// Pieces that are shown together or not at all, but for single ones that stay sealed.
@@ -173,6 +175,30 @@ fn subject(record: &Record) -> Option<(&'static str, String)> {
     }
 }
 
+/// Every customer that the head or a release statement names, with the names that they give.
+pub fn customers_known(plant: &Plant) -> BTreeMap<String, BTreeSet<String>> {
+    let mut known: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    let head = plant.records().head();
+    let parties = head
+        .iter()
+        .flat_map(|(_, head)| head.customers.iter().chain(&head.customer));
+    for party in parties {
+        if let Some(id) = party.customer_id.as_ref().or(party.id.as_ref()) {
+            let names = known.entry(id.to_string()).or_default();
+            names.insert(party.name.to_string());
+        }
+    }
+    for record in &plant.records().all {
+        if let Body::ReleaseStatement(release) = &record.body
+            && let Some(id) = release.customer.get("customer_id")
+        {
+            let names = known.entry(id.to_string()).or_default();
+            names.extend(release.customer.get("name").map(|name| name.to_string()));
+        }
+    }
+    known
+}
+
 /// Whether a record is one of a single thing: what names the record speaks of the thing too.
 fn of_a_thing(body: &Body) -> bool {
     matches!(
@@ -244,6 +270,18 @@ impl Commitment {
             .par_iter()
             .map(|piece| things.within(bytes(piece)).cloned().collect())
             .collect();
+        let mut customers = Names::default();
+        for (id, names) in customers_known(plant) {
+            customers.add(&id, ());
+            names.iter().for_each(|name| customers.add(name, ()));
+        }
+        let named: Vec<bool> = pieces
+            .par_iter()
+            .map(|piece| customers.within(bytes(piece)).next().is_some())
+            .collect();
+        for (piece, named) in pieces.iter_mut().zip(named) {
+            piece.customer = named;
+        }
         for ((piece, direct), further) in pieces.iter_mut().zip(direct).zip(further) {
             piece.lots = direct;
             piece.lots.extend(further);
@@ -307,7 +345,10 @@ impl Commitment {
         let members: Vec<usize> = group.members.iter().copied().collect();
         let entries = members
             .par_iter()
-            .map(|piece| entry(self.pieces[*piece].kind, self.seal(folder, group, *piece)))
+            .map(|index| {
+                let piece = &self.pieces[*index];
+                entry(piece.kind, piece.customer, self.seal(folder, group, *index))
+            })
             .collect();
         group_head(group.of, &group.name, self.group_salt(group), entries)
     }
@@ -333,15 +374,15 @@ pub fn sealed(salt: Digest, file: &str, bytes: &[u8]) -> Digest {
     Digest(hasher.finalize().into())
 }
 
-/// An entry of a group's tree: the kind in clear, the content sealed.
-pub fn entry(kind: &str, seal: Digest) -> Vec<u8> {
-    [kind.as_bytes(), &[0], &seal.0].concat()
+/// An entry of a group's tree: in clear the kind and whether the content names a customer, the content sealed.
+pub fn entry(kind: &str, customer: bool, seal: Digest) -> Vec<u8> {
+    [kind.as_bytes(), &[0, u8::from(customer)], &seal.0].concat()
 }
 
 /// The head of a group: its name, sealed, then its entries in the order of their bytes, which says nothing of theirs.
 pub fn group_head(of: &str, name: &str, salt: Digest, mut entries: Vec<Vec<u8>>) -> Digest {
     entries.sort();
-    let first = entry("group", sealed(salt, of, name.as_bytes()));
+    let first = entry("group", false, sealed(salt, of, name.as_bytes()));
     let leaves: Vec<Digest> = std::iter::once(&first)
         .chain(&entries)
         .map(|entry| tree::leaf(entry))
@@ -398,6 +439,7 @@ fn pieces(plant: &Plant) -> Vec<Piece> {
                 kind,
                 id: String::new(),
                 lots: BTreeSet::new(),
+                customer: false,
             });
         }
     }
@@ -541,7 +583,7 @@ mod tests {
         assert_ne!(sealed(salt(1), "a", b"b"), sealed(salt(2), "a", b"b"));
         assert_ne!(sealed(salt(1), "a", b"b"), sealed(salt(1), "ab", b""));
         let head = |entries: &[Vec<u8>]| group_head("lot", "L", salt(9), entries.to_vec());
-        let (one, two) = (entry("x", salt(1)), entry("y", salt(2)));
+        let (one, two) = (entry("x", false, salt(1)), entry("y", true, salt(2)));
         assert_eq!(
             head(&[one.clone(), two.clone()]),
             head(&[two.clone(), one.clone()])

@@ -312,6 +312,26 @@ fn a_record_that_was_dropped_changed_or_added_is_noticed() {
             }),
         ),
         (
+            "somebody on the way seals a test that they do not like",
+            Box::new(|payload| {
+                let file = "records/traces/at-26-2201-1-df.csv";
+                let bytes = payload.remove(file).unwrap();
+                let mut sources: Value = serde_json::from_slice(&payload["sources.json"]).unwrap();
+                sources.as_object_mut().unwrap().shift_remove(file).unwrap();
+                let sources = serde_json::to_vec_pretty(&sources).unwrap();
+                payload.insert("sources.json".into(), sources);
+                let mut own = proof(payload);
+                let groups = own["shown"].as_array_mut().unwrap().iter_mut();
+                let pieces = groups.flat_map(|group| group["pieces"].as_array_mut().unwrap());
+                let name = file.trim_start_matches("records/");
+                for piece in pieces.filter(|piece| piece["file"] == name) {
+                    let salt = Digest::parse(piece["salt"].as_str().unwrap()).unwrap();
+                    *piece = json!({"kind": piece["kind"], "customer": piece["customer"], "seal": sealed(salt, name, &bytes).to_string(), "because": "it names another customer"});
+                }
+                put(payload, &own);
+            }),
+        ),
+        (
             "a withheld group is dropped",
             Box::new(|payload| {
                 let mut own = proof(payload);

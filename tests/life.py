@@ -233,8 +233,8 @@ def root_again(copy):
         entries = []
         for one in group["pieces"]:
             seal = bytes.fromhex(one["seal"]) if "seal" in one else sealed(one["salt"], one["file"], piece(one["file"], one["part"]))
-            entries.append(one["kind"].encode() + b"\0" + seal)
-        first = b"group\0" + sealed(group["salt"], group["of"], group["name"].encode())
+            entries.append(one["kind"].encode() + b"\0" + bytes([one["customer"]]) + seal)
+        first = b"group\0\0" + sealed(group["salt"], group["of"], group["name"].encode())
         heads.append(tree([first] + sorted(entries)))
     return tree(sorted(heads)).hex()
 

@@ -230,6 +230,7 @@ lot-customer-s-copy-8b5ad469 = Los { $lots }: Kundenkopie
 lots-customer-s-copy-5c4c29c4 = Lose { $lots }: Kundenkopie
 it-names-another-customer-e3ebd5d5 = er nennt einen anderen Kunden
 it-speaks-of-lots-that-0bfbc39f = es spricht von Losen, die nicht gezeigt werden
+a-piece-of-the-kind-c6fe1697 = { $name }: ein Stück der Art { $kind } ist versiegelt, das keinen Kunden nennt: nichts erlaubt das
 a-piece-that-is-to-aeced8d1 = { $file }: ein Stück, das gezeigt werden soll, ist nicht da
 the-group-has-no-salt-3383b8b5 = die Gruppe { $name } hat kein Salz
 part-is-not-of-the-d553d2b2 = { $file }: Teil { $n } ist nicht aus dem unterzeichneten Dossier

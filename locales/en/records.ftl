@@ -284,6 +284,7 @@ lots-customer-s-copy-5c4c29c4 = Lots { $lots }: customer's copy
 
 it-names-another-customer-e3ebd5d5 = it names another customer
 it-speaks-of-lots-that-0bfbc39f = it speaks of lots that are not shown
+a-piece-of-the-kind-c6fe1697 = { $name }: a piece of the kind { $kind } is sealed that names no customer: nothing allows that
 a-piece-that-is-to-aeced8d1 = { $file }: a piece that is to be shown is not there
 the-group-has-no-salt-3383b8b5 = the group { $name } has no salt
 part-is-not-of-the-d553d2b2 = { $file }: part { $n } is not of the signed dossier

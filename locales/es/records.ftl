@@ -230,6 +230,7 @@ lot-customer-s-copy-8b5ad469 = Lote { $lots }: copia de cliente
 lots-customer-s-copy-5c4c29c4 = Lotes { $lots }: copia de cliente
 it-names-another-customer-e3ebd5d5 = nombra a otro cliente
 it-speaks-of-lots-that-0bfbc39f = habla de lotes que no se muestran
+a-piece-of-the-kind-c6fe1697 = { $name }: una pieza del tipo { $kind } está sellada y no nombra a ningún cliente: nada lo permite
 a-piece-that-is-to-aeced8d1 = { $file }: falta una pieza que debe mostrarse
 the-group-has-no-salt-3383b8b5 = el grupo { $name } no tiene sal
 part-is-not-of-the-d553d2b2 = { $file }: la parte { $n } no es del dossier firmado

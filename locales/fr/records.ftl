@@ -230,6 +230,7 @@ lot-customer-s-copy-8b5ad469 = Lot { $lots } : copie de client
 lots-customer-s-copy-5c4c29c4 = Lots { $lots } : copie de client
 it-names-another-customer-e3ebd5d5 = elle nomme un autre client
 it-speaks-of-lots-that-0bfbc39f = elle porte sur des lots qui ne sont pas montrés
+a-piece-of-the-kind-c6fe1697 = { $name } : une pièce du type { $kind } est scellée alors qu'elle ne nomme aucun client : rien ne le permet
 a-piece-that-is-to-aeced8d1 = { $file } : une pièce qui doit être montrée est absente
 the-group-has-no-salt-3383b8b5 = le groupe { $name } n'a pas de sel
 part-is-not-of-the-d553d2b2 = { $file } : la partie { $n } n'est pas du dossier signé

@@ -230,6 +230,7 @@ lot-customer-s-copy-8b5ad469 = Lotto { $lots }: copia per il cliente
 lots-customer-s-copy-5c4c29c4 = Lotti { $lots }: copia per il cliente
 it-names-another-customer-e3ebd5d5 = nomina un altro cliente
 it-speaks-of-lots-that-0bfbc39f = parla di lotti che non sono mostrati
+a-piece-of-the-kind-c6fe1697 = { $name }: un pezzo del tipo { $kind } è sigillato e non nomina alcun cliente: nulla lo consente
 a-piece-that-is-to-aeced8d1 = { $file }: manca un pezzo che deve essere mostrato
 the-group-has-no-salt-3383b8b5 = il gruppo { $name } non ha un sale
 part-is-not-of-the-d553d2b2 = { $file }: la parte { $n } non è del dossier firmato

@@ -230,6 +230,7 @@ lot-customer-s-copy-8b5ad469 = Lote { $lots }: cópia de cliente
 lots-customer-s-copy-5c4c29c4 = Lotes { $lots }: cópia de cliente
 it-names-another-customer-e3ebd5d5 = nomeia outro cliente
 it-speaks-of-lots-that-0bfbc39f = refere-se a lotes que não são mostrados
+a-piece-of-the-kind-c6fe1697 = { $name }: uma peça do tipo { $kind } está selada e não nomeia nenhum cliente: nada o permite
 a-piece-that-is-to-aeced8d1 = { $file }: falta uma peça que deve ser mostrada
 the-group-has-no-salt-3383b8b5 = o grupo { $name } não tem sal
 part-is-not-of-the-d553d2b2 = { $file }: a parte { $n } não é do dossiê assinado

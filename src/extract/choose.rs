@@ -7,10 +7,10 @@ use std::{
 
 use super::{ANOTHER_CUSTOMER, OTHER_LOTS, Proof, Shown, ShownPiece};
 use crate::{
-    commitment::{Commitment, Names},
+    commitment::{Commitment, Names, customers_known},
     ground::words,
     plant::Plant,
-    record::kinds::dossier::Party,
+    record::kinds::{Body, dossier::Party},
 };
 
 /// For whom or for which lots a copy is asked.
@@ -91,11 +91,13 @@ pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
             match because(*index) {
                 Some(because) => ShownPiece::Sealed {
                     kind: piece.kind.into(),
+                    customer: piece.customer,
                     seal: commitment.seal(folder, group, *index).to_string(),
                     because: because.into(),
                 },
                 None => ShownPiece::Here {
                     kind: piece.kind.into(),
+                    customer: piece.customer,
                     file: piece.file.to_string(),
                     part: part[index],
                     salt: commitment.piece_salt(group, *index).to_string(),
@@ -198,36 +200,19 @@ fn lots(plant: &Plant, asked: &Asked) -> Result<BTreeSet<String>, Refusal> {
 
 /// Ids and names of every customer but those that the copy is for.
 fn strangers(plant: &Plant, asked: &Asked, lots: &BTreeSet<String>) -> Names<()> {
-    let mut known: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    let known = customers_known(plant);
     let mut own: BTreeSet<String> = BTreeSet::new();
     if let Asked::Customer(id) = asked {
         own.insert(id.clone());
     }
-    let head = plant.records().head();
-    let parties = head
-        .iter()
-        .flat_map(|(_, head)| head.customers.iter().chain(&head.customer));
-    for party in parties {
-        if let Some(id) = party.customer_id.as_ref().or(party.id.as_ref()) {
-            known
-                .entry(id.to_string())
-                .or_default()
-                .insert(party.name.to_string());
-        }
-    }
-    for record in plant.records().all.iter() {
-        let crate::record::kinds::Body::ReleaseStatement(release) = &record.body else {
+    for record in &plant.records().all {
+        let Body::ReleaseStatement(release) = &record.body else {
             continue;
         };
-        let Some(id) = release.customer.get("customer_id") else {
-            continue;
-        };
-        let names = known.entry(id.to_string()).or_default();
-        names.extend(release.customer.get("name").map(|name| name.to_string()));
         let of_lot = |lot: &str| matches!(asked, Asked::Lots(_)) && lots.contains(lot);
-        let all = release.object.assemblies.iter();
-        if of_lot(&release.object.lot_id) || all.filter_map(|id| plant.lot_of(id)).any(of_lot) {
-            own.insert(id.to_string());
+        let mut all = release.object.assemblies.iter();
+        if of_lot(&release.object.lot_id) || all.any(|id| plant.lot_of(id).is_some_and(of_lot)) {
+            own.extend(release.customer.get("customer_id").map(|id| id.to_string()));
         }
     }
     let mut out = Names::default();

@@ -71,6 +71,8 @@ pub enum ShownPiece {
     Here {
         /// Its kind.
         kind: String,
+        /// Whether it names a customer.
+        customer: bool,
         /// Its file.
         file: String,
         /// Which part of that file in the copy, from 0.
@@ -82,6 +84,8 @@ pub enum ShownPiece {
     Sealed {
         /// Its kind.
         kind: String,
+        /// Whether it names a customer, as the signed dossier counts it.
+        customer: bool,
         /// Its seal.
         seal: String,
         /// Why.
@@ -154,11 +158,21 @@ impl Copy {
             let mut entries = Vec::new();
             for piece in &group.pieces {
                 match piece {
-                    ShownPiece::Sealed { kind, seal, .. } => {
-                        entries.extend(Digest::parse(seal).map(|seal| entry(kind, seal)));
+                    ShownPiece::Sealed {
+                        kind,
+                        customer,
+                        seal,
+                        ..
+                    } => {
+                        entries
+                            .extend(Digest::parse(seal).map(|seal| entry(kind, *customer, seal)));
+                        if !customer && kind != "chapter" {
+                            flaws.push(say!("{name}: a piece of the kind {kind} is sealed that names no customer: nothing allows that", name = group.name, kind = kind));
+                        }
                     }
                     ShownPiece::Here {
                         kind,
+                        customer,
                         file,
                         part,
                         salt,
@@ -167,7 +181,7 @@ impl Copy {
                         let bytes = slices.get(&(&**file, *part));
                         match (Digest::parse(salt), bytes) {
                             (Some(salt), Some(bytes)) => {
-                                entries.push(entry(kind, sealed(salt, file, bytes)));
+                                entries.push(entry(kind, *customer, sealed(salt, file, bytes)));
                             }
                             _ => flaws.push(say!(
                                 "{file}: a piece that is to be shown is not there",
