@@ -5,7 +5,7 @@ use std::{collections::BTreeSet, path::Path, sync::OnceLock};
 use crate::{
     changes::State,
     commitment::Commitment,
-    extract::{Beyond, Copy, ShownPiece},
+    extract::{Beyond, Copy},
     figure::FigureId,
     figures,
     graph::Graph,
@@ -184,11 +184,8 @@ impl Dossier {
 /// Whether a customer's copy leads to the root that was signed, and counts what it shows.
 fn complete(copy: &Copy, plant: &Plant) -> Outcome {
     let mut outcome = Outcome::of(say!("pieces of customer's copies"));
-    let pieces = copy.proof.shown.iter().flat_map(|group| &group.pieces);
-    let sealed = pieces
-        .clone()
-        .filter(|piece| matches!(piece, ShownPiece::Sealed { .. }));
-    outcome.looked = pieces.clone().count();
+    let (shown, sealed) = Copy::totals(&copy.proof);
+    outcome.looked = shown + sealed;
     outcome.findings = copy
         .flaws(plant)
         .into_iter()
@@ -198,11 +195,10 @@ fn complete(copy: &Copy, plant: &Plant) -> Outcome {
         })
         .collect();
     if outcome.findings.is_empty() {
-        let n = sealed.count();
         outcome.findings.push(Finding::new(
             "R80",
             Severity::Note,
-            say!("{shown} pieces are shown, {sealed} stay sealed; together with the seals of all that is withheld they give the root that was signed.", shown = outcome.looked - n, sealed = n),
+            say!("{shown} pieces are shown, {sealed} stay sealed; together with the seals of all that is withheld they give the root that was signed.", shown = shown, sealed = sealed),
         ));
     }
     outcome

@@ -374,6 +374,24 @@ fn a_record_that_was_dropped_changed_or_added_is_noticed() {
             (i32::from(!holds), Some(holds)),
             "{what}: {report}"
         );
+        // Nobody receives what does not hold.
+        let key = stage.kept.path().join("P-06");
+        let (status, text) = code(&[
+            "approve",
+            to.to_str().unwrap(),
+            "--as",
+            "received",
+            "--person",
+            "P-91",
+            "--key",
+            key.to_str().unwrap(),
+            "--name",
+            "A (invented)",
+            "--role",
+            "r",
+        ]);
+        assert_eq!(status, i32::from(!holds), "{what}: {text}");
+        assert_eq!(text.contains("does not verify"), !holds, "{what}: {text}");
     }
 }
 

@@ -5,9 +5,8 @@
 
 use cms::{content_info::ContentInfo, signed_data::SignedData};
 use der::{Decode as _, asn1::OctetString};
-use md5::Digest as _;
 use sha1::Sha1;
-use sha2::{Sha256, Sha384, Sha512};
+use sha2::{Digest as _, Sha256, Sha384, Sha512};
 use x509_tsp::{TimeStampResp, TstInfo};
 
 /// Endings of token files: a response of a time-stamping authority, or the token alone.

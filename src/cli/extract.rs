@@ -82,18 +82,7 @@ pub(super) fn run(
         complain(&message, &advice);
         return UNUSABLE;
     }
-    let sealed: usize = chosen
-        .proof
-        .shown
-        .iter()
-        .map(|group| Copy::counts(group).1)
-        .sum();
-    let shown: usize = chosen
-        .proof
-        .shown
-        .iter()
-        .map(|group| Copy::counts(group).0)
-        .sum();
+    let (shown, sealed) = Copy::totals(&chosen.proof);
     if as_json {
         let report = json!({"format": 1, "into": into.display().to_string(), "digest": format!("sha256:{}", site.digest), "of": format!("sha256:{digest}"),
             "root": format!("sha256:{}", copied.root()), "lots": chosen.proof.lots, "customer": chosen.proof.customer, "signed_by": signed.len(),

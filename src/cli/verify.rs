@@ -349,11 +349,10 @@ impl Copied {
         let digest = copy.digest().map_or(String::new(), |digest| {
             format!("sha256:{digest}", digest = digest)
         });
-        let counts = copy.proof.shown.iter().map(Copy::counts);
         Some(Copied {
             identity: copy.info("External-Identifier").unwrap_or("–").to_owned(),
             lots: copy.proof.lots.join(", "),
-            pieces: counts.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1)),
+            pieces: Copy::totals(&copy.proof),
             flaws: copy.flaws(&dossier.plant),
             signed: Signed::of(
                 &folder.join("data").join(site::PARENT),

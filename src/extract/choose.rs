@@ -5,6 +5,8 @@ use std::{
     sync::Arc,
 };
 
+use rayon::prelude::*;
+
 use super::{ANOTHER_CUSTOMER, OTHER_LOTS, Proof, Shown, ShownPiece};
 use crate::{
     commitment::{Commitment, Names, customers_known},
@@ -44,23 +46,24 @@ pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
     let folder = &plant.folder;
     let lots = lots(plant, asked)?;
     let strangers = strangers(plant, asked, &lots);
-    let because = |index: usize| -> Option<&'static str> {
-        let piece = &commitment.pieces[index];
-        if strangers
-            .within(commitment.bytes(folder, index))
-            .next()
-            .is_some()
-        {
-            return Some(ANOTHER_CUSTOMER);
-        }
-        let elsewhere = piece.kind == "chapter" && !piece.lots.is_subset(&lots);
-        elsewhere.then_some(OTHER_LOTS)
-    };
+    let because: Vec<Option<&'static str>> = commitment
+        .pieces
+        .par_iter()
+        .enumerate()
+        .map(|(index, piece)| {
+            let mut found = strangers.within(commitment.bytes(folder, index));
+            let elsewhere = piece.kind == "chapter" && !piece.lots.is_subset(&lots);
+            match found.next() {
+                Some(()) => Some(ANOTHER_CUSTOMER),
+                None => elsewhere.then_some(OTHER_LOTS),
+            }
+        })
+        .collect();
     let shown = needed(&commitment, plant, &lots, &because);
     let pieces: BTreeSet<usize> = shown
         .iter()
         .flat_map(|group| commitment.groups[*group].members.iter().copied())
-        .filter(|piece| because(*piece).is_none())
+        .filter(|piece| because[*piece].is_none())
         .collect();
     let mut files: BTreeMap<Arc<str>, Vec<u8>> = BTreeMap::new();
     let mut part: BTreeMap<usize, usize> = BTreeMap::new();
@@ -88,7 +91,7 @@ pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
         let group = &commitment.groups[*group];
         let pieces = group.members.iter().map(|index| {
             let piece = &commitment.pieces[*index];
-            match because(*index) {
+            match because[*index] {
                 Some(because) => ShownPiece::Sealed {
                     kind: piece.kind.into(),
                     customer: piece.customer,
@@ -228,7 +231,7 @@ fn needed(
     commitment: &Commitment,
     plant: &Plant,
     lots: &BTreeSet<String>,
-    because: &dyn Fn(usize) -> Option<&'static str>,
+    because: &[Option<&'static str>],
 ) -> BTreeSet<usize> {
     let folder = &plant.folder;
     let mut names: Names<usize> = Names::default();
@@ -252,7 +255,7 @@ fn needed(
             continue;
         }
         for piece in &commitment.groups[index].members {
-            if because(*piece).is_none() {
+            if because[*piece].is_none() {
                 open.extend(names.within(commitment.bytes(folder, *piece)));
             }
         }

@@ -148,6 +148,12 @@ impl Copy {
         (shown, group.pieces.len() - shown)
     }
 
+    /// The same over all groups that are shown.
+    pub fn totals(proof: &Proof) -> (usize, usize) {
+        let counts = proof.shown.iter().map(Copy::counts);
+        counts.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1))
+    }
+
     /// Everything that speaks against the copy being what it says; empty where nothing does.
     pub fn flaws(&self, plant: &Plant) -> Vec<String> {
         let mut flaws = self.of_parent(plant);

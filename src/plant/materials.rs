@@ -55,16 +55,9 @@ impl Materials {
     }
 
     /// The current records that use a material lot, in the order of kinds and ids.
-    pub(super) fn users<'a>(
-        &self,
-        records: &'a Records,
-        lot: &str,
-    ) -> impl Iterator<Item = &'a Record> {
+    pub(super) fn users<'a>(&self, records: &'a Records, lot: &str) -> Vec<&'a Record> {
         let own = self.used.get(lot).map(|own| &own[..]).unwrap_or_default();
-        own.iter()
-            .map(|index| &records.all[*index])
-            .collect::<Vec<_>>()
-            .into_iter()
+        own.iter().map(|index| &records.all[*index]).collect()
     }
 
     /// The reconciliations that balance one of these rolls, in the order of their ids.

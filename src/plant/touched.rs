@@ -85,7 +85,7 @@ impl Touched {
     /// All that a material lot went into.
     pub(super) fn material(&mut self, plant: &Plant, lot: &str, period: Period) {
         let users = plant.materials.users(plant.records(), lot);
-        for record in users.filter(|record| period.holds(record)) {
+        for record in users.into_iter().filter(|record| period.holds(record)) {
             match &record.body {
                 Body::PleatingRecord(body) => {
                     let mut parts = body

@@ -75,7 +75,9 @@ pub(super) fn sound(folder: &Path) -> Result<(Dossier, Digest), (u8, Refused)> {
     let whole = seal::whole(folder).map_err(|_| not_compiled())?;
     let digest = whole.digest.ok_or_else(not_compiled)?;
     match whole.holds().then(|| site::recompute(folder)) {
-        Some(Ok(again)) if again.wrong.is_empty() => Ok((again.dossier, digest)),
+        Some(Ok(again)) if again.wrong.is_empty() && proven(folder, &again.dossier) => {
+            Ok((again.dossier, digest))
+        }
         _ => Err((
             STOPPED,
             (
@@ -87,6 +89,21 @@ pub(super) fn sound(folder: &Path) -> Result<(Dossier, Digest), (u8, Refused)> {
             ),
         )),
     }
+}
+
+/// Whether it is no customer's copy, or one whose proof and whose maker's statements hold.
+fn proven(folder: &Path, dossier: &Dossier) -> bool {
+    let Some(copy) = &dossier.copy else {
+        return true;
+    };
+    let digest = copy
+        .digest()
+        .map_or(String::new(), |digest| format!("sha256:{digest}"));
+    let makers = approval::check(&folder.join("data").join(site::PARENT), &digest, None);
+    copy.flaws(&dossier.plant).is_empty()
+        && makers.is_ok_and(|(found, strangers)| {
+            strangers.is_empty() && found.iter().all(|found| found.flaws.is_empty())
+        })
 }
 
 /// The statement, unless something speaks against it.
