@@ -174,8 +174,9 @@ impl Dossier {
 
     /// How many findings of a weight.
     pub fn count(&self, severity: Severity) -> usize {
-        self.findings()
+        self.checked
             .iter()
+            .flat_map(|checked| &checked.outcome.findings)
             .filter(|finding| finding.severity == severity)
             .count()
     }
@@ -209,8 +210,6 @@ fn chapters(plant: &Plant, graph: &Graph) -> Vec<Finding> {
     let Some((record, head)) = plant.records().head() else {
         return Vec::new();
     };
-    let known: std::collections::BTreeSet<String> =
-        graph.computed.keys().map(ToString::to_string).collect();
     let mut found = Vec::new();
     let block = |message: String| Finding::new("R01", Severity::Blocks, message);
     for chapter in head.chapters.iter() {
@@ -235,8 +234,9 @@ fn chapters(plant: &Plant, graph: &Graph) -> Vec<Finding> {
         };
         for named in prose::figures(text)
             .into_iter()
-            .filter(|named| !known.contains(&named.id))
+            .filter(|named| graph.named(&named.id).is_none())
         {
+            let known: Vec<String> = graph.computed.keys().map(ToString::to_string).collect();
             let near = nearest(&named.id, known.iter().map(String::as_str))
                 .map_or(String::new(), |near| {
                     say!(" (did you mean {near}?)", near = near)

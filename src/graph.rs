@@ -12,6 +12,7 @@ use crate::{
     formula::Bindings,
     ground::{
         place::Place,
+        progress,
         quantity::{Cause, Quantity},
         unit::Dim,
     },
@@ -56,9 +57,13 @@ impl Graph {
                         .map(move |subject| (figure, subject))
                 })
                 .collect();
+            progress::begin(say!("computing figures"), todo.len());
             let done: Vec<Computed> = todo
                 .into_par_iter()
-                .map(|(figure, subject)| graph.one(plant, figure, subject))
+                .map(|(figure, subject)| {
+                    progress::step();
+                    graph.one(plant, figure, subject)
+                })
                 .collect();
             graph.computed.extend(
                 done.into_iter()
@@ -86,11 +91,24 @@ impl Graph {
         })
     }
 
+    /// The figure whose identity is written as this, such as `diffusive-flow@MT-7` or `cycles-left@CL-3/steam`.
+    pub fn named(&self, text: &str) -> Option<&Computed> {
+        let (figure, rest) = text.split_once('@')?;
+        let figure = self.computed.keys().find(|id| id.figure == figure)?.figure;
+        let ends = std::iter::once(rest.len()).chain(rest.match_indices('/').map(|(at, _)| at));
+        let mut ids = ends.map(|end| (&rest[..end], rest[end..].trim_start_matches('/')));
+        ids.find_map(|(record, part)| self.get(figure, record, part))
+    }
+
     /// Every figure of one definition, in the order of records.
     pub fn all(&self, figure: &'static str) -> impl Iterator<Item = &Computed> {
-        self.computed
-            .values()
-            .filter(move |computed| computed.id.figure == figure)
+        let from = FigureId {
+            figure,
+            record: "".into(),
+            part: "".into(),
+        };
+        let all = self.computed.range(from..).map(|(_, computed)| computed);
+        all.take_while(move |computed| computed.id.figure == figure)
     }
 
     /// The files that a figure stands on, through other figures too.

@@ -79,15 +79,14 @@ fn one<'a>(
         .map(|(_, earlier)| earlier.calibration_performed_at.time)
         .filter(|time| *time < found_at)
         .max();
-    let used = |other: &Record| {
-        let own = recall::instruments(other).contains(&*calibration.instrument_id.text);
+    let used = |other: &&Record| {
         let when = other.happened();
-        own && when.is_none_or(|when| when <= found_at && since.is_none_or(|since| when >= since))
+        when.is_none_or(|when| when <= found_at && since.is_none_or(|since| when >= since))
     };
     let affected: BTreeSet<usize> = plant
-        .indexed()
-        .filter(|(_, other)| used(other))
-        .map(|(index, _)| index)
+        .measured_by(&calibration.instrument_id)
+        .filter(used)
+        .map(|record| record.index)
         .collect();
     let mut values: BTreeMap<&FigureId, f64> = BTreeMap::new();
     for computed in graph.computed.values() {

@@ -7,6 +7,7 @@ use crate::{
     graph::Graph,
     ground::{
         finding::{Finding, Severity},
+        progress,
         time::Date,
     },
     plant::{Plant, Test},
@@ -345,11 +346,16 @@ impl<'a> View<'a> {
     /// the thing, become notes that say so.
     pub fn run(&self, rules: &[&'static Rule]) -> Vec<Checked> {
         use rayon::prelude::*;
+        progress::begin(say!("running rules"), rules.len());
         let mut checked: Vec<Checked> = rules
             .par_iter()
-            .map(|rule| Checked {
-                rule,
-                outcome: (rule.check)(self),
+            .with_max_len(1)
+            .map(|rule| {
+                progress::step();
+                Checked {
+                    rule,
+                    outcome: (rule.check)(self),
+                }
             })
             .collect();
         for checked in &mut checked {

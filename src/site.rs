@@ -3,7 +3,10 @@
 use std::{
     collections::{BTreeMap, BTreeSet},
     path::Path,
-    sync::Arc,
+    sync::{
+        Arc, Mutex,
+        atomic::{AtomicUsize, Ordering},
+    },
 };
 
 use rayon::prelude::*;
@@ -16,10 +19,12 @@ use crate::{
     dossier::Dossier,
     extract::{self, Copy},
     figure::Computed,
-    ground::{digest::Digest, finding::Severity, name::copy_path, quantity::Quantity, words},
+    ground::{
+        digest::Digest, finding::Severity, name::copy_path, progress, quantity::Quantity, words,
+    },
     page::{Book, Page, find},
     record::folder::{self, Folder},
-    seal::{self, Files},
+    seal::{self, Bag, Bagged, Files, Fresh, Kept, Sink, Trouble},
     trend::past,
     verdict,
 };
@@ -74,12 +79,21 @@ struct Head {
     draft: String,
 }
 
-/// A compiled dossier: every file of the bag, and its digest.
+/// A compiled dossier in memory: every file of the bag, and its digest.
 pub struct Site {
     /// Every file.
     pub files: Files,
     /// The dossier's digest.
     pub digest: Digest,
+    /// How many pages it has.
+    pub pages: usize,
+}
+
+/// What was compiled.
+#[derive(Clone, Copy, Debug)]
+pub struct Compiled {
+    /// The bag.
+    pub bag: Bagged,
     /// How many pages it has.
     pub pages: usize,
 }
@@ -217,16 +231,51 @@ fn figures_schema() -> Vec<u8> {
     serde_json::to_vec_pretty(&schema).unwrap_or_default()
 }
 
-/// Compiles a dossier into the files of a bag. The same dossier gives the same bytes.
+/// Compiles a dossier into the files of a bag, in memory. The same dossier gives the same bytes.
+///
+/// # Panics
+/// When a template is broken, which tests rule out.
 pub fn compile(dossier: &Dossier) -> Site {
+    let kept = Kept::default();
+    let compiled = compile_into(dossier, &kept).unwrap_or_else(|(why, _)| panic!("{why}"));
+    Site {
+        files: kept.files(),
+        digest: compiled.bag.digest,
+        pages: compiled.pages,
+    }
+}
+
+/// Compiles a dossier into a folder that does not exist yet: it is there whole afterwards, or not at all.
+///
+/// # Errors
+/// In words, with what to do, when it cannot be written.
+pub fn write(dossier: &Dossier, target: &Path) -> Result<Compiled, Trouble> {
+    let fresh = Fresh::beside(target)?;
+    let compiled = compile_into(dossier, &fresh)?;
+    fresh.finish()?;
+    Ok(compiled)
+}
+
+/// Compiles a dossier and brings every file as soon as it is made.
+///
+/// # Errors
+/// As the sink's.
+pub fn compile_into(dossier: &Dossier, sink: &dyn Sink) -> Result<Compiled, Trouble> {
     let book = Book::new(dossier);
-    let pages = book.pages();
     let (tera, head) = (templates(), head(dossier));
-    let rendered: Vec<(String, Vec<u8>)> = pages
-        .par_iter()
-        .map(|page| (page.path.clone(), render(&tera, &head, page)))
-        .collect();
-    let mut payload: Files = rendered.into_iter().collect();
+    let bag = Bag::new(sink);
+    let all = book.pages();
+    let pages = AtomicUsize::new(0);
+    progress::begin(say!("making pages"), all.len());
+    all.into_par_iter().with_max_len(1).try_for_each(|making| {
+        for page in making.made() {
+            bag.put(&page.path, render(&tera, &head, &page))?;
+            pages.fetch_add(1, Ordering::Relaxed);
+        }
+        progress::step();
+        Ok::<(), Trouble>(())
+    })?;
+    let mut payload = Files::new();
     // A sheet of paper that got loose still says what it belongs to.
     let running = format!(
         "{STYLE}\n@media print {{ @page {{ @bottom-left {{ content: \"{} · {} · {} {}\"; font: 9pt Georgia, serif; }} }} }}\n",
@@ -260,14 +309,21 @@ pub fn compile(dossier: &Dossier) -> Site {
     }
     let folder = &dossier.plant.folder;
     let mut sources = serde_json::Map::new();
-    for (name, file) in &folder.files {
+    progress::begin(say!("copying records"), folder.files.len());
+    for name in folder.files.keys() {
         sources.insert(copy_path(name), (**name).into());
-        payload.insert(copy_path(name), file.bytes.clone());
     }
+    folder.files.par_iter().try_for_each(|(name, file)| {
+        progress::step();
+        bag.put(&copy_path(name), file.bytes.clone())
+    })?;
     payload.insert(
         SOURCES.into(),
         serde_json::to_vec_pretty(&sources).unwrap_or_default(),
     );
+    payload
+        .into_par_iter()
+        .try_for_each(|(path, bytes)| bag.put(&path, bytes))?;
 
     let mut context = Context::new();
     context.insert("site", &head);
@@ -304,11 +360,26 @@ pub fn compile(dossier: &Dossier) -> Site {
             },
         ),
     ];
-    let (files, digest) = seal::bag(payload, tags, &info);
-    Site {
-        files,
-        digest,
-        pages: pages.len(),
+    Ok(Compiled {
+        bag: bag.close(tags, &info)?,
+        pages: pages.into_inner(),
+    })
+}
+
+/// Holds what is compiled against the files of a copy.
+struct Compared<'a> {
+    root: &'a Path,
+    wrong: Mutex<BTreeSet<String>>,
+}
+
+impl Sink for Compared<'_> {
+    fn take(&self, path: &str, bytes: Vec<u8>) -> Result<(), Trouble> {
+        if std::fs::read(self.root.join(path)).ok() != Some(bytes)
+            && let Ok(mut wrong) = self.wrong.lock()
+        {
+            wrong.insert(path.to_owned());
+        }
+        Ok(())
     }
 }
 
@@ -555,12 +626,15 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
     let by_another = agent(root).filter(|agent| *agent != own_name());
     let wrong: Vec<String> = match &by_another {
         Some(_) => figures_that_differ(root, &dossier)?,
-        None => compile(&dossier)
-            .files
-            .par_iter()
-            .filter(|(path, bytes)| std::fs::read(root.join(path)).ok().as_ref() != Some(bytes))
-            .map(|(path, _)| path.clone())
-            .collect(),
+        None => {
+            let compared = Compared {
+                root,
+                wrong: Mutex::default(),
+            };
+            compile_into(&dossier, &compared).map_err(|(why, _)| why)?;
+            let wrong = compared.wrong.into_inner().unwrap_or_default();
+            wrong.into_iter().collect()
+        }
     };
     Ok(Recomputed {
         dossier,

@@ -40,7 +40,7 @@ pub(super) fn run(
             return UNUSABLE;
         }
     };
-    let dossier = match Dossier::build(folder) {
+    let dossier = match voice.watched(|| Dossier::build(folder)) {
         Ok(dossier) => dossier,
         Err(why) => return unusable(&why),
     };

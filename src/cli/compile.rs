@@ -5,13 +5,14 @@ use std::path::{Path, PathBuf};
 use serde_json::json;
 
 use super::{
-    FINE, STOPPED, UNUSABLE, Voice, compare, complain, history, print, review, show, unusable,
+    FINE, STOPPED, UNUSABLE, Voice, compare, complain, history, print, review, show, stopped,
+    unusable,
 };
 use crate::{
     changes::{State, Succession},
     dossier::Dossier,
     ground::finding::Severity,
-    seal, site,
+    site,
 };
 
 /// Older dossiers that a compile looks at.
@@ -49,7 +50,7 @@ pub(super) fn run(
         );
         return UNUSABLE;
     }
-    let mut dossier = match Dossier::build(folder) {
+    let mut dossier = match voice.watched(|| Dossier::build(folder)) {
         Ok(dossier) => dossier,
         Err(why) => return unusable(&why),
     };
@@ -88,23 +89,23 @@ pub(super) fn run(
         );
         return STOPPED;
     }
-    let site = site::compile(&dossier);
-    if let Err((message, advice)) = seal::write(&site.files, into) {
-        complain(&message, &advice);
-        return UNUSABLE;
-    }
-    let bytes: usize = site.files.values().map(Vec::len).sum();
+    let compiled = match voice.watched(|| site::write(&dossier, into)) {
+        Ok(compiled) => compiled,
+        Err(trouble) => return stopped(&trouble),
+    };
+    let (bytes, files) = (compiled.bag.bytes as usize, compiled.bag.files);
+    let digest = compiled.bag.digest;
     if as_json {
-        let report = json!({"format": 1, "into": into.display().to_string(), "digest": format!("sha256:{}", site.digest), "pages": site.pages, "files": site.files.len(), "bytes": bytes,
+        let report = json!({"format": 1, "into": into.display().to_string(), "digest": format!("sha256:{}", digest), "pages": compiled.pages, "files": files, "bytes": bytes,
             "figures": dossier.graph.computed.len(), "findings": dossier.findings().len(), "blocks": blocks, "draft": blocks > 0});
         print(&serde_json::to_string_pretty(&report).unwrap_or_default());
     } else {
         let assemblies = dossier.plant.assemblies.len().max(1);
         voice.say(&review::summary(&dossier));
-        voice.say(&say!("{pages} pages, {count} files, {bytes} KB ({files} files and {assemblies} KB an assembly).", pages = site.pages, count = site.files.len(), bytes = bytes / 1000, files = site.files.len() / assemblies, assemblies = bytes / 1000 / assemblies));
+        voice.say(&say!("{pages} pages, {count} files, {bytes} KB ({files} files and {assemblies} KB an assembly).", pages = compiled.pages, count = files, bytes = bytes / 1000, files = files / assemblies, assemblies = bytes / 1000 / assemblies));
         voice.say(&say!(
             "Digest of the dossier: sha256:{digest}",
-            digest = site.digest
+            digest = digest
         ));
         if blocks > 0 {
             voice.say(say!("DRAFT: marked on every page; not to be released."));

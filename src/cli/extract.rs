@@ -4,7 +4,7 @@ use std::{collections::BTreeSet, path::Path};
 
 use serde_json::json;
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, approve, complain, print, unreadable};
+use super::{FINE, STOPPED, UNUSABLE, Voice, approve, complain, print, stopped, unreadable};
 use crate::{
     approval, commitment,
     dossier::Dossier,
@@ -14,7 +14,7 @@ use crate::{
         words::{self, Language},
     },
     record::folder::Folder,
-    seal, site,
+    site,
 };
 
 /// So many records that name other lots are listed before the rest is only counted.
@@ -61,7 +61,7 @@ pub(super) fn run(
         None => whole,
         Some(language) => {
             words::speak(language);
-            match site::records(folder, false) {
+            match voice.watched(|| site::records(folder, false)) {
                 Ok(again) => again,
                 Err(why) => {
                     complain(&why, say!("Take a whole copy."));
@@ -77,14 +77,13 @@ pub(super) fn run(
             return STOPPED;
         }
     };
-    let site = site::compile(&copied);
-    if let Err((message, advice)) = seal::write(&site.files, into) {
-        complain(&message, &advice);
-        return UNUSABLE;
-    }
+    let compiled = match voice.watched(|| site::write(&copied, into)) {
+        Ok(compiled) => compiled,
+        Err(trouble) => return stopped(&trouble),
+    };
     let (shown, sealed) = Copy::totals(&chosen.proof);
     if as_json {
-        let report = json!({"format": 1, "into": into.display().to_string(), "digest": format!("sha256:{}", site.digest), "of": format!("sha256:{digest}"),
+        let report = json!({"format": 1, "into": into.display().to_string(), "digest": format!("sha256:{}", compiled.bag.digest), "of": format!("sha256:{digest}"),
             "root": format!("sha256:{}", copied.root()), "lots": chosen.proof.lots, "customer": chosen.proof.customer, "signed_by": signed.len(),
             "pieces_shown": shown, "pieces_sealed": sealed, "groups_withheld": chosen.proof.withheld.len(),
             "names_other_lots": chosen.shared, "own_key": commitment::has_key(&whole.plant.folder)});
@@ -119,7 +118,7 @@ pub(super) fn run(
     }
     voice.say(&say!(
         "Digest of the copy: sha256:{digest}",
-        digest = site.digest
+        digest = compiled.bag.digest
     ));
     voice.say(&say!(
         "Open {html}",

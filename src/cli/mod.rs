@@ -15,12 +15,15 @@ mod review;
 mod schema;
 mod show;
 mod verify;
+mod watch;
 
 use std::{io::IsTerminal as _, path::PathBuf, process::ExitCode};
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::{approval::Meaning, extract::Asked, record::folder::Unusable};
+use crate::{
+    approval::Meaning, extract::Asked, ground::interrupt, record::folder::Unusable, seal::Trouble,
+};
 
 /// Fine.
 pub const FINE: u8 = 0;
@@ -256,6 +259,12 @@ impl Voice {
             print(text);
         }
     }
+
+    /// Does some work, and shows on a terminal how far it is.
+    fn watched<T>(&self, work: impl FnOnce() -> T) -> T {
+        let _watch = watch::Watch::begin(self);
+        work()
+    }
 }
 
 /// Prints a line. A reader that went away wants no more; any other failure must not look fine.
@@ -280,6 +289,15 @@ fn complain(message: &str, advice: &str) {
 fn unusable(why: &Unusable) -> u8 {
     complain(&why.message, &why.advice);
     UNUSABLE
+}
+
+/// A dossier that could not be written, or that somebody stopped.
+fn stopped((message, advice): &Trouble) -> u8 {
+    complain(message, advice);
+    match interrupt::asked() {
+        true => interrupt::STOPPED_BY_HAND as u8,
+        false => UNUSABLE,
+    }
 }
 
 /// A folder that cannot be looked through.
@@ -314,6 +332,7 @@ pub fn run() -> ExitCode {
         quiet: words.quiet,
         color,
     };
+    watch::heed_interruptions();
     ExitCode::from(match words.command {
         Command::New { folder } => new::run(&folder, &voice),
         Command::Review {

@@ -8,7 +8,7 @@ use super::{FINE, STOPPED, UNUSABLE, Voice, complain, history, print, show, unus
 use crate::{dossier::Dossier, ground::finding::Severity, trend, verdict::Verdict};
 
 pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, voice: &Voice) -> u8 {
-    let mut dossier = match Dossier::build(folder) {
+    let mut dossier = match voice.watched(|| Dossier::build(folder)) {
         Ok(dossier) => dossier,
         Err(why) => return unusable(&why),
     };

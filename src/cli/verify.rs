@@ -48,12 +48,13 @@ pub(super) fn run(
         );
         return UNUSABLE;
     }
-    let whole = match seal::whole(folder) {
+    let whole = match voice.watched(|| seal::whole(folder)) {
         Ok(whole) => whole,
         Err(error) => return unreadable(folder, &error),
     };
     // Another's bag has nothing that could be computed again.
-    let recomputed = (whole.holds() && whole.dossier).then(|| site::recompute(folder));
+    let recomputed = (whole.holds() && whole.dossier)
+        .then(|| voice.watched(|| site::recompute(folder)));
     let standing = (!whole.holds() && whole.dossier).then(|| {
         let damaged: Vec<&str> = whole
             .differences

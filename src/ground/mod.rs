@@ -5,9 +5,11 @@ pub mod words;
 
 pub mod digest;
 pub mod finding;
+pub mod interrupt;
 pub mod name;
 pub mod number;
 pub mod place;
+pub mod progress;
 pub mod quantity;
 pub mod time;
 pub mod unit;

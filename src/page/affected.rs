@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{Book, Cell, Page, Section, Table, href, lists::page};
+use super::{Book, Cell, Making, Page, Section, Table, href, lists::page};
 use crate::{
     chart::escape,
     ground::{name::safe, number},
@@ -59,14 +59,20 @@ pub fn asked(book: &Book) -> Vec<(String, &'static str)> {
     out
 }
 
-/// The list of things, and a page for each.
-pub fn pages(book: &Book) -> Vec<Page> {
-    use rayon::prelude::*;
+/// A page for each thing.
+pub fn pages<'a>(book: &'a Book) -> Vec<Making<'a>> {
+    let of = |id: String| {
+        Making::of(move || {
+            let recall = recall::recall(&book.dossier.plant, &id, Period::default());
+            recall.iter().map(|recall| one(book, recall)).collect()
+        })
+    };
+    asked(book).into_iter().map(|(id, _)| of(id)).collect()
+}
+
+/// The list of things.
+pub fn list(book: &Book) -> Page {
     let path = "affected.html";
-    let list: Vec<Recall> = asked(book)
-        .par_iter()
-        .filter_map(|(id, _)| recall::recall(&book.dossier.plant, id, Period::default()))
-        .collect();
     let mut table = Table::new(
         say!("What would be affected"),
         &[
@@ -78,7 +84,10 @@ pub fn pages(book: &Book) -> Vec<Page> {
             say!("totals agree"),
         ],
     );
-    for recall in &list {
+    for (id, _) in asked(book) {
+        let Some(recall) = recall::recall(&book.dossier.plant, &id, Period::default()) else {
+            continue;
+        };
         let told: BTreeSet<String> = recall.told().into_iter().map(|to| to.customer).collect();
         table.rows.push(vec![
             Cell::link(
@@ -96,20 +105,14 @@ pub fn pages(book: &Book) -> Vec<Page> {
             }),
         ]);
     }
-    let mut pages = vec![page(
+    page(
         path,
         say!("Recall"),
         say!("For each roll, lot of material, run of seals, instrument and person: every module and assembly that has to do with it, and where each is now."),
         vec![
             Section::new("things", say!("Things")).table(table).say(say!("For a period, ask the program: sealfolio review FOLDER --affected-by ID --from 2026-03-01 --to 2026-03-31.")),
         ],
-    )];
-    pages.extend(
-        list.par_iter()
-            .map(|recall| one(book, recall))
-            .collect::<Vec<_>>(),
-    );
-    pages
+    )
 }
 
 fn one(book: &Book, recall: &Recall) -> Page {

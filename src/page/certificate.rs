@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Book, Cell, Page, Section, Table, href, sheets};
+use super::{Book, Cell, Making, Page, Section, Table, href, sheets};
 use crate::{
     chart::{code, escape},
     figure::Computed,
@@ -22,12 +22,10 @@ pub fn certificate_page(id: &str) -> String {
 }
 
 /// One certificate a release statement.
-pub fn certificates(book: &Book) -> Vec<Page> {
-    let releases: Vec<_> = book.dossier.plant.releases().collect();
-    releases
-        .into_iter()
-        .map(|(record, release)| one(book, record, release))
-        .collect()
+pub fn certificates<'a>(book: &'a Book) -> Vec<Making<'a>> {
+    Making::each(book.dossier.plant.releases(), |(record, release)| {
+        one(book, record, release)
+    })
 }
 
 fn said(any: &Any, key: &str) -> String {

@@ -246,7 +246,8 @@ pub fn instruments(book: &Book) -> Page {
                 say!("limit"),
             ],
         );
-        for (record, body) in plant.calibrations(instrument) {
+        let calibrations = plant.calibrations(instrument);
+        for (record, body) in &calibrations {
             let worst = body.points.iter().max_by(|a, b| {
                 (a.as_found_error.si / a.maximum_permissible_error.si)
                     .abs()
@@ -288,7 +289,7 @@ pub fn instruments(book: &Book) -> Page {
             .iter()
             .filter(|record| {
                 record.day().is_some_and(|day| {
-                    !plant.calibrations(instrument).iter().any(|(_, body)| {
+                    !calibrations.iter().any(|(_, body)| {
                         body.valid_from.date <= day && day <= body.valid_until.date
                     })
                 })
@@ -321,8 +322,7 @@ pub fn instruments(book: &Book) -> Page {
         } else {
             String::new()
         };
-        let files: Vec<String> = plant
-            .calibrations(instrument)
+        let files: Vec<String> = calibrations
             .iter()
             .filter_map(|(_, body)| body.certificate.as_ref()?.file.as_ref())
             .filter(|file| plant.folder.files.contains_key(&*file.text))

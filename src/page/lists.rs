@@ -62,9 +62,9 @@ pub fn release(book: &Book) -> Page {
         ]);
     }
     status.table = Some(counts);
-    status.findings = dossier
-        .findings()
-        .into_iter()
+    status.findings = book
+        .findings
+        .iter()
         .filter(|finding| finding.severity == Severity::Blocks)
         .map(|finding| book.finding(path, finding))
         .collect();
@@ -379,10 +379,9 @@ pub fn open_points(book: &Book) -> Page {
             &say!("Findings: {severity}", severity = severity.said()),
         );
         section.findings = book
-            .dossier
-            .findings()
-            .into_iter()
-            .filter(|finding| finding.severity == severity)
+        .findings
+        .iter()
+        .filter(|finding| finding.severity == severity)
             .map(|finding| book.finding(path, finding))
             .collect();
         if section.findings.is_empty() {

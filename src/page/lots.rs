@@ -3,18 +3,21 @@
 use std::collections::BTreeSet;
 
 use super::{
-    Book, Cell, Page, Section, Table, assembly_page, href, lot_page,
+    Book, Cell, Making, Page, Section, Table, assembly_page, href, lot_page,
     sheets::{module_figures, shown, status, verdict, weakest},
 };
 use crate::{
     ground::number,
-    plant::{Lot, Name},
+    plant::Lot,
 };
 
 /// One page a lot: its assemblies, the weakest first, and modules that stand in none.
-pub fn lots(book: &Book) -> Vec<Page> {
-    let plant = &book.dossier.plant;
-    let one = |(id, lot): (&Name, &Lot)| {
+pub fn lots<'a>(book: &'a Book) -> Vec<Making<'a>> {
+    Making::each(&book.dossier.plant.lots, |(id, lot)| one(book, id, lot))
+}
+
+fn one(book: &Book, id: &str, lot: &Lot) -> Page {
+        let plant = &book.dossier.plant;
         let path = lot_page(id);
         let mut rows: Vec<(f64, Vec<Cell>)> = Vec::new();
         for assembly in &lot.assemblies {
@@ -108,11 +111,7 @@ pub fn lots(book: &Book) -> Vec<Page> {
                 .push(vec![book.thing(&path, roll), Cell::text(count.to_string())]);
         }
         let mut balance = Section::new("balance", say!("Where every module went"));
-        for (record, body) in plant
-            .records()
-            .lot_reconciliations()
-            .filter(|(_, body)| body.lot_id.text == *id)
-        {
+        for (record, body) in plant.reconciliations(id) {
             let mut table = Table::new(
                 say!("Every module of the lot, once"),
                 &[
@@ -179,6 +178,4 @@ pub fn lots(book: &Book) -> Vec<Page> {
                 rest,
             ],
         }
-    };
-    plant.lots.iter().map(one).collect()
 }

@@ -64,6 +64,35 @@ pub struct Page {
     pub sections: Vec<Section>,
 }
 
+/// Pages that are still to be made: only those in the making stand in memory.
+pub struct Making<'a>(Box<dyn FnOnce() -> Vec<Page> + Send + 'a>);
+
+impl<'a> Making<'a> {
+    /// Pages that one function makes together.
+    pub fn of(make: impl FnOnce() -> Vec<Page> + Send + 'a) -> Making<'a> {
+        Making(Box::new(make))
+    }
+
+    /// One page.
+    pub fn one(make: impl FnOnce() -> Page + Send + 'a) -> Making<'a> {
+        Making::of(|| vec![make()])
+    }
+
+    /// A page a thing.
+    pub fn each<T: Send + 'a>(
+        things: impl IntoIterator<Item = T>,
+        make: impl Fn(T) -> Page + Copy + Send + 'a,
+    ) -> Vec<Making<'a>> {
+        let one = |thing| Making::one(move || make(thing));
+        things.into_iter().map(one).collect()
+    }
+
+    /// Makes them.
+    pub fn made(self) -> Vec<Page> {
+        (self.0)()
+    }
+}
+
 /// A part of a page.
 #[derive(Serialize, Default)]
 pub struct Section {
@@ -201,6 +230,10 @@ pub struct Book<'a> {
     pub dossier: &'a Dossier,
     /// What rules see.
     pub view: View<'a>,
+    /// Every finding, the heaviest first.
+    pub findings: Vec<&'a Finding>,
+    /// Findings by what they are about, in the same order.
+    about: BTreeMap<&'a str, Vec<usize>>,
     homes: BTreeMap<&'a FigureId, String>,
     /// Source file → its page and the prefix of its line anchors.
     sources: BTreeMap<&'a str, (String, String)>,
@@ -209,9 +242,18 @@ pub struct Book<'a> {
 impl<'a> Book<'a> {
     /// Decides where each thing is shown.
     pub fn new(dossier: &'a Dossier) -> Book<'a> {
+        let findings = dossier.findings();
+        let mut about: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+        for (index, finding) in findings.iter().enumerate() {
+            for id in finding.about.iter().collect::<BTreeSet<_>>() {
+                about.entry(id).or_default().push(index);
+            }
+        }
         let mut book = Book {
             dossier,
             view: dossier.view(),
+            findings,
+            about,
             homes: BTreeMap::new(),
             sources: source::pages(dossier),
         };
@@ -324,12 +366,14 @@ impl<'a> Book<'a> {
 
     /// Findings about something.
     pub fn findings_about(&self, from: &str, ids: &BTreeSet<&str>) -> Vec<FindingView> {
-        let about = |finding: &&&Finding| finding.about.iter().any(|id| ids.contains(&**id));
-        self.dossier
-            .findings()
+        let all: BTreeSet<usize> = ids
             .iter()
-            .filter(about)
-            .map(|finding| self.finding(from, finding))
+            .filter_map(|id| self.about.get(id))
+            .flatten()
+            .copied()
+            .collect();
+        all.into_iter()
+            .map(|index| self.finding(from, self.findings[index]))
             .collect()
     }
 
@@ -338,44 +382,45 @@ impl<'a> Book<'a> {
         self.sources.get(file)
     }
 
-    /// Every page, in the order in which people need them.
-    pub fn pages(&self) -> Vec<Page> {
-        let mut pages = vec![lists::release(self), lists::open_points(self)];
-        pages.extend(lots::lots(self));
-        pages.extend(sheets::assemblies(self));
-        pages.extend(rolls::rolls(self));
-        pages.extend(certificate::certificates(self));
-        pages.extend(service::elements(self));
-        pages.extend(affected::pages(self));
-        pages.extend([
-            requirements::evidence(self),
-            requirements::not_here(self),
-            product::product(self),
-            evidence::joins(self),
-            sampling::sampling(self),
-            evidence::cycles(self),
-            evidence::retention(self),
-        ]);
-        pages.extend(trends::pages(self));
-        pages.extend([
-            evidence::instruments(self),
-            evidence::deviations(self),
-            people::people(self),
-            lists::rules(self),
-            changes::changes(self),
-        ]);
-        pages.extend(customer::copy(self));
-        pages.extend(methods::methods(self));
-        pages.extend([
-            lists::records(self),
-            methods::cautions(),
-            methods::check(),
-            glossary::glossary(),
-        ]);
-        pages.extend(find::pages(self));
-        pages.extend(source::chapters(self));
-        pages.extend(source::line_pages(self));
-        pages
+    /// Every page, the large ones first, so that none is waited for at the end.
+    pub fn pages(&'a self) -> Vec<Making<'a>> {
+        let fixed: [fn(&Book) -> Page; 15] = [
+            lists::records,
+            evidence::joins,
+            evidence::instruments,
+            sampling::sampling,
+            lists::release,
+            lists::open_points,
+            requirements::evidence,
+            requirements::not_here,
+            product::product,
+            evidence::cycles,
+            evidence::retention,
+            evidence::deviations,
+            people::people,
+            lists::rules,
+            changes::changes,
+        ];
+        let mut all = vec![
+            Making::of(|| find::pages(self)),
+            Making::one(|| affected::list(self)),
+        ];
+        all.extend(trends::pages(self));
+        all.extend(fixed.map(|make| Making::one(move || make(self))));
+        all.push(Making::of(|| methods::methods(self)));
+        all.push(Making::of(|| source::chapters(self)));
+        all.push(Making::of(|| customer::copy(self).into_iter().collect()));
+        all.extend(
+            [methods::cautions, methods::check, glossary::glossary].map(Making::one),
+        );
+        all.extend(lots::lots(self));
+        all.extend(sheets::assemblies(self));
+        all.extend(rolls::rolls(self));
+        all.extend(certificate::certificates(self));
+        all.extend(service::elements(self));
+        all.extend(affected::pages(self));
+        all.extend(source::line_pages(self));
+        all
     }
 }
 

@@ -249,9 +249,9 @@ pub fn not_here(book: &Book) -> Page {
         false => Section::new(id, heading).table(table),
     };
     let mut words = Section::new("words", say!("Words that no record supports"));
-    words.findings = dossier
-        .findings()
-        .into_iter()
+    words.findings = book
+        .findings
+        .iter()
         .filter(|finding| finding.rule == "R64")
         .map(|finding| book.finding(path, finding))
         .collect();

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use super::{Book, Cell, Page, Section, Table, figure::view, roll_page, sheets::status};
+use super::{Book, Cell, Making, Page, Section, Table, figure::view, roll_page, sheets::status};
 use crate::record::kinds::Body;
 
 /// One page a roll of membrane: its tests, and where every part of it went.
-pub fn rolls(book: &Book) -> Vec<Page> {
+pub fn rolls<'a>(book: &'a Book) -> Vec<Making<'a>> {
     let plant = &book.dossier.plant;
     let mut ids: BTreeSet<&str> = plant
         .records()
@@ -21,7 +21,7 @@ pub fn rolls(book: &Book) -> Vec<Page> {
             _ => false,
         };
     }
-    ids.into_iter().map(|id| roll(book, id)).collect()
+    Making::each(ids, |id| roll(book, id))
 }
 
 fn roll(book: &Book, id: &str) -> Page {
@@ -60,20 +60,11 @@ fn roll(book: &Book, id: &str) -> Page {
         sections.push(Section::new("papers", say!("Declarations")).table(papers));
     }
     let mut tests = Section::new("tests", say!("Flat membrane and slit width"));
-    for (index, record) in plant.indexed() {
-        let own = match &record.body {
-            Body::MembraneTest(body) => &*body.material_lot.text == id,
-            Body::SlittingRecord(body) => &*body.material_lot.text == id,
-            _ => false,
-        };
-        if own {
-            tests.figures.extend(
-                book.view
-                    .figures_at(index)
-                    .iter()
-                    .map(|computed| view(book, &path, computed, id)),
-            );
-        }
+    for index in plant.by_roll.get(id).into_iter().flatten() {
+        let figures = book.view.figures_at(*index).iter();
+        tests
+            .figures
+            .extend(figures.map(|computed| view(book, &path, computed, id)));
     }
     sections.insert(0, tests);
     sections.push(retention(book, &path, id));
@@ -123,7 +114,6 @@ fn roll(book: &Book, id: &str) -> Page {
 /// Challenges of the roll's supplier lot: this roll itself, or another of the same lot.
 fn retention(book: &Book, path: &str, id: &str) -> Section {
     let plant = &book.dossier.plant;
-    let lot = |roll: &str| plant.material(roll).map(|(_, lot)| &*lot.supplier_lot.text);
     let mut table = Table::new(
         say!("Challenges of the supplier lot"),
         &[
@@ -133,17 +123,13 @@ fn retention(book: &Book, path: &str, id: &str) -> Section {
             say!("claim under test"),
         ],
     );
-    for (record, body) in plant.records().retention_challenges() {
-        if *body.material_lot.text == *id
-            || (lot(id).is_some() && lot(&body.material_lot) == lot(id))
-        {
-            table.rows.push(vec![
-                Cell::link(&*record.id.text, super::href(path, "retention.html")),
-                Cell::text(&*body.material_lot.text),
-                Cell::text(&*body.organism.name.text),
-                Cell::text(&*body.claim_under_test.text),
-            ]);
-        }
+    for (record, body) in plant.challenges(id) {
+        table.rows.push(vec![
+            Cell::link(&*record.id.text, super::href(path, "retention.html")),
+            Cell::text(&*body.material_lot.text),
+            Cell::text(&*body.organism.name.text),
+            Cell::text(&*body.claim_under_test.text),
+        ]);
     }
     let section = Section::new("retention", say!("Retention"));
     match table.rows.is_empty() {

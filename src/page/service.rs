@@ -1,6 +1,6 @@
 //! The element in service: one sheet an assembly, for the plant that uses it.
 
-use super::{Book, Cell, Page, Section, Table, assembly_page, href};
+use super::{Book, Cell, Making, Page, Section, Table, assembly_page, href};
 use crate::{
     ground::{name::safe, number, unit},
     record::kinds::{
@@ -20,16 +20,11 @@ pub fn service_page(id: &str) -> String {
 }
 
 /// One sheet for each assembly that is released or in service.
-pub fn elements(book: &Book) -> Vec<Page> {
-    use rayon::prelude::*;
-    let plant = &book.dossier.plant;
-    let ids: Vec<&str> = plant
-        .assemblies
-        .iter()
-        .filter(|(id, assembly)| book.view.release.contains(&***id) || !assembly.logs.is_empty())
-        .map(|(id, _)| &**id)
-        .collect();
-    ids.into_par_iter().map(|id| element(book, id)).collect()
+pub fn elements<'a>(book: &'a Book) -> Vec<Making<'a>> {
+    let all = book.dossier.plant.assemblies.iter();
+    let used = all
+        .filter(|(id, assembly)| book.view.release.contains(&***id) || !assembly.logs.is_empty());
+    Making::each(used, |(id, _)| element(book, id))
 }
 
 fn element(book: &Book, id: &str) -> Page {
@@ -341,15 +336,8 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
     let mut section = Section::new("brackets", say!("Was every run between two good tests?"));
     let ids: std::collections::BTreeSet<&str> =
         logs.iter().map(|(record, _)| &*record.id.text).collect();
-    section.findings = book
-        .dossier
-        .findings()
-        .into_iter()
-        .filter(|finding| {
-            finding.rule == "R73" && finding.about.iter().any(|id| ids.contains(&**id))
-        })
-        .map(|finding| book.finding(path, finding))
-        .collect();
+    section.findings = book.findings_about(path, &ids);
+    section.findings.retain(|finding| finding.rule == "R73");
     if table.rows.is_empty() {
         return section.say(say!("No test and no run in service is reported."));
     }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::tested::{test_table, trace_drawing};
 use super::{
-    Book, Cell, Page, Section, Table, assembly_page, capital, figure::view, href, lot_page,
+    Book, Cell, Making, Page, Section, Table, assembly_page, capital, figure::view, href, lot_page,
     roll_page,
 };
 use crate::{
@@ -97,16 +97,8 @@ pub(super) fn module_figures(
 }
 
 /// One sheet an assembly.
-pub fn assemblies(book: &Book) -> Vec<Page> {
-    use rayon::prelude::*;
-    let ids: Vec<&str> = book
-        .dossier
-        .plant
-        .assemblies
-        .keys()
-        .map(|id| &**id)
-        .collect();
-    ids.into_par_iter().map(|id| assembly(book, id)).collect()
+pub fn assemblies<'a>(book: &'a Book) -> Vec<Making<'a>> {
+    Making::each(book.dossier.plant.assemblies.keys(), |id| assembly(book, id))
 }
 
 fn assembly(book: &Book, id: &str) -> Page {
@@ -284,10 +276,15 @@ fn assembly(book: &Book, id: &str) -> Page {
             );
         }
     }
-    let flows = plant.records().flow_tests().filter(|(_, flow)| {
-        let module = plant.assemblies_of(&flow.element_id).first() == Some(&id);
-        &*flow.element_id.text == id || module
+    let parts = plant.build(id).into_iter().flat_map(|(_, build)| {
+        let ids = build.modules.iter().map(|position| &*position.module_id.text);
+        ids.filter(|module| plant.assemblies_of(module).first() == Some(&id))
     });
+    let mut flows: Vec<_> = std::iter::once(id)
+        .chain(parts)
+        .flat_map(|element| plant.flow_tests(element))
+        .collect();
+    flows.sort_by(|a, b| a.0.id.text.cmp(&b.0.id.text));
     for (record, flow) in flows {
         let own = book.view.figures_of(record).iter();
         tests

@@ -1,10 +1,13 @@
 //! Record files with numbered lines, and chapters.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
 
 use serde::Serialize;
 
-use super::{Book, Cell, Page, Section, has_lines, href};
+use super::{Book, Cell, Making, Page, Section, has_lines, href};
 use crate::{
     chart::escape,
     dossier::Dossier,
@@ -61,9 +64,12 @@ pub fn pages(dossier: &Dossier) -> BTreeMap<&str, (String, String)> {
     out
 }
 
+/// Figures by the file and line that they used.
+type Uses<'a> = BTreeMap<(&'a str, u32), BTreeSet<&'a FigureId>>;
+
 /// Which figures used which line of which file.
-fn uses(dossier: &Dossier) -> BTreeMap<(&str, u32), BTreeSet<&FigureId>> {
-    let mut out: BTreeMap<(&str, u32), BTreeSet<&FigureId>> = BTreeMap::new();
+fn uses(dossier: &Dossier) -> Uses<'_> {
+    let mut out = Uses::new();
     for computed in dossier.graph.computed.values() {
         let mut note = |file: &'_ std::sync::Arc<str>, line: u32| {
             if let Some((name, _)) = dossier.plant.folder.files.get_key_value(&**file) {
@@ -109,13 +115,27 @@ fn uses(dossier: &Dossier) -> BTreeMap<(&str, u32), BTreeSet<&FigureId>> {
 const NAMED: usize = 12;
 
 /// The pages with numbered lines.
-pub fn line_pages(book: &Book) -> Vec<Page> {
-    let uses = uses(book.dossier);
-    let mut pages: BTreeMap<String, Page> = BTreeMap::new();
-    for (name, file) in &book.dossier.plant.folder.files {
-        let Some((path, prefix)) = book.source_page(name) else {
-            continue;
-        };
+pub fn line_pages<'a>(book: &'a Book) -> Vec<Making<'a>> {
+    let uses = Arc::new(uses(book.dossier));
+    let mut pages: BTreeMap<&str, Vec<&'a str>> = BTreeMap::new();
+    for name in book.dossier.plant.folder.files.keys() {
+        if let Some((path, _)) = book.source_page(name) {
+            pages.entry(path).or_default().push(name);
+        }
+    }
+    let of = |files: Vec<&'a str>| {
+        let uses = uses.clone();
+        Making::of(move || lines(book, &uses, &files).into_iter().collect())
+    };
+    pages.into_values().map(of).collect()
+}
+
+/// The page on which these files stand together.
+fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
+    let mut page: Option<Page> = None;
+    for name in files {
+        let (path, prefix) = book.source_page(name)?;
+        let (name, file) = book.dossier.plant.folder.files.get_key_value(*name)?;
         let text = String::from_utf8_lossy(&file.bytes);
         let lines = (1..).zip(text.lines()).map(|(number, line)| {
             let ids = uses.get(&(&**name, number as u32));
@@ -147,7 +167,7 @@ pub fn line_pages(book: &Book) -> Vec<Page> {
             ..Section::default()
         };
         let grouped = !prefix.is_empty();
-        let page = pages.entry(path.clone()).or_insert_with(|| Page {
+        let page = page.get_or_insert_with(|| Page {
             path: path.clone(),
             template: "sheet.html",
             title: if grouped { say!("Traces, line by line").into() } else { name.to_string() },
@@ -157,7 +177,7 @@ pub fn line_pages(book: &Book) -> Vec<Page> {
         });
         page.sections.push(section);
     }
-    pages.into_values().collect()
+    page
 }
 
 /// The chapters, in the order of the dossier.
@@ -174,13 +194,7 @@ pub fn chapters(book: &Book) -> Vec<Page> {
         let text = String::from_utf8_lossy(&file.bytes);
         let path = chapter_page(chapter);
         let show = |id: &str| {
-            let found = book
-                .dossier
-                .graph
-                .computed
-                .values()
-                .find(|computed| computed.id.to_string() == id);
-            found.map_or_else(
+            book.dossier.graph.named(id).map_or_else(
                 || format!("<mark>{}</mark>", escape(id)),
                 |computed| {
                     format!(

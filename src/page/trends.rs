@@ -2,10 +2,14 @@
 
 use rayon::prelude::*;
 
-use super::{Book, Cell, Page, Section, Table, href, trend};
+use super::{Book, Cell, Making, Page, Section, Table, href, trend};
 
 /// The list of characteristics and a page for each.
-pub fn pages(book: &Book) -> Vec<Page> {
+pub fn pages<'a>(book: &'a Book) -> Vec<Making<'a>> {
+    vec![Making::of(|| all(book))]
+}
+
+fn all(book: &Book) -> Vec<Page> {
     let all = book.dossier.series();
     let mut table = Table::new(
         say!("Characteristics followed in the order of production"),

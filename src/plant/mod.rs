@@ -7,11 +7,15 @@ pub mod recall;
 mod retest;
 mod ruled;
 mod touched;
+mod uses;
 
 pub use lots::lots_used;
 pub use retest::{Flaw, Test};
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::OnceLock,
+};
 
 use crate::record::{
     Record, Records,
@@ -22,10 +26,12 @@ use crate::record::{
         assembly_build::AssemblyBuild,
         cycle_log::CycleLog,
         deviation::Deviation,
-        lot_reconciliation::Disposition,
+        flow_test::FlowTest,
+        lot_reconciliation::{Disposition, LotReconciliation},
         material_lot::MaterialLot,
         pleating_record::{Pack, PleatingRecord},
         release_statement::ReleaseStatement,
+        retention_challenge::RetentionChallenge,
         seal_run::SealRun,
     },
 };
@@ -44,6 +50,8 @@ pub struct Module {
     pub builds: Vec<usize>,
     /// Seal runs that list it.
     pub seal_runs: Vec<usize>,
+    /// The test that decides, once it was asked for.
+    last: OnceLock<Option<usize>>,
 }
 
 /// One assembly.
@@ -59,6 +67,8 @@ pub struct Assembly {
     pub releases: Vec<usize>,
     /// Seal runs that list it.
     pub seal_runs: Vec<usize>,
+    /// The test that decides, once it was asked for.
+    last: OnceLock<Option<usize>>,
 }
 
 /// One lot.
@@ -94,6 +104,8 @@ pub struct Plant {
     disposed: BTreeMap<Name, Vec<(usize, usize)>>,
     /// Records by the material lots that they speak of.
     materials: materials::Materials,
+    /// Records by the instruments, persons, elements and lots that they speak of.
+    uses: uses::Uses,
 }
 
 impl Plant {
@@ -101,6 +113,7 @@ impl Plant {
     pub fn new(folder: Folder) -> Plant {
         let mut plant = Plant {
             materials: materials::Materials::of(&folder.records),
+            uses: uses::Uses::of(&folder.records),
             folder,
             modules: BTreeMap::new(),
             assemblies: BTreeMap::new(),
@@ -325,18 +338,23 @@ impl Plant {
 
     /// The test that decides about an element: the last one, retests that do not count left out.
     pub fn last_test(&self, element: &str) -> Option<Test<'_>> {
-        let tests = self.modules.get(element).map(|module| &module.tests);
-        let tests =
-            tests.or_else(|| self.assemblies.get(element).map(|assembly| &assembly.tests))?;
-        let all: Vec<Test> = tests
-            .iter()
-            .filter_map(|index| Test::of(self.record(*index)))
-            .collect();
-        let counting = all
-            .iter()
-            .rev()
-            .find(|test| self.retest_flaws(test).is_empty());
-        counting.or(all.first()).copied()
+        let module = self.modules.get(element);
+        let (tests, last) = match module.map(|module| (&module.tests, &module.last)) {
+            Some(own) => own,
+            None => {
+                let assembly = self.assemblies.get(element)?;
+                (&assembly.tests, &assembly.last)
+            }
+        };
+        let found = last.get_or_init(|| {
+            let all = tests.iter().copied();
+            let counts = |index: &usize| {
+                let test = Test::of(self.record(*index));
+                test.is_some_and(|test| self.retest_flaws(&test).is_empty())
+            };
+            all.clone().rev().find(counts).or(all.clone().next())
+        });
+        found.and_then(|index| Test::of(self.record(index)))
     }
 
     /// The build of an assembly.
@@ -514,12 +532,60 @@ impl Plant {
         &'a Record,
         &'a crate::record::kinds::calibration_record::CalibrationRecord,
     )> {
-        let mut all: Vec<_> = self
-            .records()
-            .calibration_records()
-            .filter(|(_, body)| *body.instrument_id == *instrument)
+        self.named(&self.uses.calibrations, instrument)
+            .filter_map(|record| match &record.body {
+                Body::CalibrationRecord(body) => Some((record, &**body)),
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// The current records whose readings came from an instrument, in the order of kinds and ids.
+    pub fn measured_by<'a>(&'a self, instrument: &str) -> impl Iterator<Item = &'a Record> {
+        self.named(&self.uses.instruments, instrument)
+    }
+
+    /// The flow tests of an element, in the order of their ids.
+    pub fn flow_tests<'a>(&'a self, element: &str) -> impl Iterator<Item = (&'a Record, &'a FlowTest)> {
+        self.named(&self.uses.flows, element)
+            .filter_map(|record| match &record.body {
+                Body::FlowTest(body) => Some((record, &**body)),
+                _ => None,
+            })
+    }
+
+    /// The reconciliations of a lot, in the order of their ids.
+    pub fn reconciliations<'a>(
+        &'a self,
+        lot: &str,
+    ) -> impl Iterator<Item = (&'a Record, &'a LotReconciliation)> {
+        self.named(&self.uses.reconciliations, lot)
+            .filter_map(|record| match &record.body {
+                Body::LotReconciliation(body) => Some((record, &**body)),
+                _ => None,
+            })
+    }
+
+    /// The retention challenges of a roll and of every roll of its supplier lot, in the order of their ids.
+    pub fn challenges(&self, roll: &str) -> Vec<(&Record, &RetentionChallenge)> {
+        let supplier = self.material(roll).map(|(_, lot)| &*lot.supplier_lot.text);
+        let brothers = supplier.map_or(&[][..], |lot| self.materials.of_supplier(lot));
+        let rolls: BTreeSet<&str> = brothers.iter().map(|id| &**id).chain([roll]).collect();
+        let mut all: Vec<_> = rolls
+            .into_iter()
+            .flat_map(|roll| self.named(&self.uses.challenges, roll))
+            .filter_map(|record| match &record.body {
+                Body::RetentionChallenge(body) => Some((record, &**body)),
+                _ => None,
+            })
             .collect();
-        all.sort_by_key(|(_, body)| (body.valid_from.date, body.calibration_performed_at.time));
+        all.sort_by(|a, b| a.0.id.text.cmp(&b.0.id.text));
         all
+    }
+
+    fn named<'a>(&'a self, index: &uses::Index, name: &str) -> std::vec::IntoIter<&'a Record> {
+        let own = index.get(name).map(|own| &own[..]).unwrap_or_default();
+        let records: Vec<&Record> = own.iter().map(|index| self.record(*index)).collect();
+        records.into_iter()
     }
 }

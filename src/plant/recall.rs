@@ -230,7 +230,6 @@ pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
         .iter()
         .map(|id| &**id)
         .collect();
-    let uses = |record: &Record| instruments(record).contains(about);
     let what = if let Some((record, _)) = plant.material(about) {
         touched.material(plant, about, period);
         match is_roll(&record.id) {
@@ -261,24 +260,18 @@ pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
             .for_each(|module| touched.module(module, about));
         say!("lot")
     } else {
-        let mut by_instrument = false;
-        let mut by_person = false;
-        for (_, record) in plant.indexed() {
-            let own = record
-                .recorded_by
-                .as_ref()
-                .is_some_and(|by| &*by.text == about);
-            by_person |= own;
-            let used = uses(record);
-            by_instrument |= used;
-            if (own || used) && period.holds(record) {
+        let used = plant.uses.instruments.get(about);
+        let own = plant.uses.persons.get(about);
+        for index in used.into_iter().chain(own).flatten() {
+            let record = plant.record(*index);
+            if period.holds(record) {
                 touched.record(plant, record);
             }
         }
-        match (by_instrument, by_person) {
-            (true, _) => say!("instrument"),
-            (false, true) => say!("person"),
-            (false, false) => return None,
+        match (used, own) {
+            (Some(_), _) => say!("instrument"),
+            (None, Some(_)) => say!("person"),
+            (None, None) => return None,
         }
     };
     Some(found(plant, about, what, touched, &rolls))

@@ -15,6 +15,7 @@ use crate::ground::{
     digest::Digest,
     finding::{Finding, Severity},
     place::{Place, Spot},
+    progress,
     words::Language,
 };
 
@@ -88,9 +89,13 @@ impl Folder {
                 say!("Name the folder that holds it, or begin one with `sealfolio new FOLDER`."),
             ));
         }
+        progress::begin(say!("reading files"), paths.len());
         let read: Vec<(Arc<str>, std::io::Result<Vec<u8>>)> = paths
             .into_par_iter()
-            .map(|(name, path)| (name, fs::read(path)))
+            .map(|(name, path)| {
+                progress::step();
+                (name, fs::read(path))
+            })
             .collect();
         let mut files = BTreeMap::new();
         for (name, file) in read {
@@ -124,10 +129,17 @@ impl Folder {
             .collect::<Vec<_>>()
             .into_iter()
             .collect();
-        let read: Vec<(Vec<Record>, Vec<Finding>)> = files
-            .par_iter()
+        let of_records: Vec<(&Arc<str>, &File)> = files
+            .iter()
             .filter(|(name, _)| holds_records(name))
-            .map(|(name, file)| records_of(name, &file.bytes))
+            .collect();
+        progress::begin(say!("reading records"), of_records.len());
+        let read: Vec<(Vec<Record>, Vec<Finding>)> = of_records
+            .into_par_iter()
+            .map(|(name, file)| {
+                progress::step();
+                records_of(name, &file.bytes)
+            })
             .collect();
         let mut all = Vec::new();
         for (records, found) in read {

@@ -64,6 +64,8 @@ pub struct Record {
     pub index: usize,
     /// When its first revision was recorded: a later one corrects what was written, not when it happened.
     pub happened_at: Option<When>,
+    /// Whether no later revision replaces it.
+    pub current: bool,
 }
 
 impl Record {
@@ -139,6 +141,7 @@ impl Record {
                     spot: node.spot,
                     index: 0,
                     happened_at: None,
+                    current: true,
                 }
             }
             (common, body) => {
@@ -165,6 +168,7 @@ impl Record {
                     spot: node.spot,
                     index: 0,
                     happened_at: None,
+                    current: true,
                 }
             }
         };
@@ -257,6 +261,10 @@ impl Records {
                 record.happened_at = record.recorded_at.clone();
             }
         }
+        for index in 0..all.len() {
+            let newest = &all[current[all[index].kind][&all[index].id.text]];
+            all[index].current = newest.revision == all[index].revision;
+        }
         Records {
             all,
             current,
@@ -305,8 +313,7 @@ impl Records {
 
     /// Whether this is the current revision.
     pub fn is_current(&self, record: &Record) -> bool {
-        self.find(record.kind, &record.id)
-            .is_some_and(|current| current.revision == record.revision)
+        record.current
     }
 
     /// A record of any kind with this id.

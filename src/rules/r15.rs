@@ -1,7 +1,10 @@
 //! R15: No rejected or held module is in an assembly.
 
+use std::collections::BTreeMap;
+
 use crate::{
     ground::finding::{Finding, Severity},
+    record::Record,
     rule::{Outcome, Rule, View},
 };
 
@@ -60,27 +63,22 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    let mut left_out: BTreeMap<&str, &Record> = BTreeMap::new();
+    for (record, body) in view.plant.records().lot_reconciliations() {
+        let kept =
+            |path: &str| path.contains("reject") || path.contains("held") || path.contains("hold");
+        let lists = body.assemblies.iter().flat_map(|all| &all.leaves);
+        let listed = lists
+            .filter(|(path, _)| kept(path))
+            .map(|(_, text)| &*text.text);
+        let excluded = body.exclusions.iter().map(|one| &*one.item.text);
+        for id in excluded.chain(listed) {
+            left_out.entry(id).or_insert(record);
+        }
+    }
     for assembly in &view.release {
         out.look();
-        let listed = view
-            .plant
-            .records()
-            .lot_reconciliations()
-            .find(|(_, body)| {
-                let kept = |path: &str| {
-                    path.contains("reject") || path.contains("held") || path.contains("hold")
-                };
-                let lists = body.assemblies.iter().flat_map(|all| &all.leaves);
-                let excluded = body
-                    .exclusions
-                    .iter()
-                    .any(|one| &*one.item.text == *assembly);
-                excluded
-                    || lists
-                        .into_iter()
-                        .any(|(path, text)| kept(path) && &*text.text == *assembly)
-            });
-        if let Some((record, _)) = listed {
+        if let Some(record) = left_out.get(assembly) {
             out.find(
                 finding(say!(
                     "{assembly} is in the release, and {id} leaves it out.",

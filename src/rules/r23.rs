@@ -84,10 +84,12 @@ fn check(view: &View) -> Outcome {
             );
         }
         let tested = plant
-            .records()
-            .membrane_tests()
-            .filter(|(_, body)| &*body.material_lot.text == *lot)
-            .map(|(record, _)| record)
+            .by_roll
+            .get(*lot)
+            .into_iter()
+            .flatten()
+            .map(|index| plant.record(*index))
+            .filter(|record| record.kind == "membrane_test")
             .min_by_key(|record| when(record));
         if let Some(tested) = tested {
             step(

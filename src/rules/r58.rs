@@ -1,13 +1,13 @@
 //! R58: No deviation is open, and each that touches a released lot is disclosed.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
 use crate::{
-    plant::recall,
+    plant::{Test, recall},
     record::kinds::{Body, deviation::Deviation},
 };
 
@@ -27,6 +27,12 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("deviations"));
+    let mut of_lot: BTreeMap<&str, Vec<_>> = BTreeMap::new();
+    for (release, body) in view.plant.releases() {
+        let lot = &*body.object.lot_id.text;
+        of_lot.entry(lot).or_default().push((release, body));
+    }
+    let holders = holders(view);
     for (record, deviation) in view.plant.records().deviations() {
         out.look();
         if let Some(why) = view.plant.unsettled(record, deviation) {
@@ -43,16 +49,11 @@ fn check(view: &View) -> Outcome {
                 .about(&*record.id.text),
             );
         }
-        let touched = lots(view, deviation);
-        for (release, body) in view.plant.releases() {
+        let touched = lots(view, &holders, deviation);
+        for (release, body) in touched.iter().filter_map(|lot| of_lot.get(lot)).flatten() {
             let lot = &*body.object.lot_id.text;
-            let touches = touched.contains(lot);
-            if touches
-                && !body
-                    .deviations_disclosed
-                    .iter()
-                    .any(|id| id.text == record.id.text)
-            {
+            let mut disclosed = body.deviations_disclosed.iter();
+            if !disclosed.any(|id| id.text == record.id.text) {
                 out.find(
                     finding(say!(
                         "{id} touches {lot} and is not disclosed in {id2}.",
@@ -73,9 +74,24 @@ fn check(view: &View) -> Outcome {
     out
 }
 
+/// The lots that hold each module and assembly.
+fn holders<'a>(view: &View<'a>) -> BTreeMap<&'a str, Vec<&'a str>> {
+    let mut out: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+    for (lot, members) in &view.plant.lots {
+        for id in members.modules.iter().chain(&members.assemblies) {
+            out.entry(id).or_default().push(lot);
+        }
+    }
+    out
+}
+
 /// The lots that a deviation touches: those of its elements, of what its records speak of, of its rolls,
 /// instruments and claims.
-fn lots<'a>(view: &View<'a>, deviation: &Deviation) -> BTreeSet<&'a str> {
+fn lots<'a>(
+    view: &View<'a>,
+    holders: &BTreeMap<&str, Vec<&'a str>>,
+    deviation: &Deviation,
+) -> BTreeSet<&'a str> {
     let plant = view.plant;
     let mut out = BTreeSet::new();
     for text in deviation.subject.texts() {
@@ -109,21 +125,11 @@ fn lots<'a>(view: &View<'a>, deviation: &Deviation) -> BTreeSet<&'a str> {
         let elements = record
             .map(|record| recall::elements(plant, record))
             .unwrap_or_default();
-        for (lot, members) in &plant.lots {
-            let own =
-                |id: &String| members.modules.contains(&**id) || members.assemblies.contains(&**id);
-            if elements.iter().any(own) {
-                out.insert(&**lot);
-            }
-        }
+        let held = elements.iter().filter_map(|id| holders.get(&**id));
+        out.extend(held.flatten());
         // An instrument touches every lot that it tested.
-        for element in plant
-            .tests()
-            .filter(|test| *test.test.instrument_id.text == *id)
-            .map(|test| test.element)
-        {
-            out.extend(plant.lot_of(element));
-        }
+        let tests = plant.measured_by(id).filter_map(Test::of);
+        out.extend(tests.filter_map(|test| plant.lot_of(test.element)));
     }
     out
 }

@@ -68,9 +68,7 @@ fn check(view: &View) -> Outcome {
         });
         let rejected = view
             .plant
-            .records()
-            .lot_reconciliations()
-            .filter(|(_, body)| body.lot_id.text == *id)
+            .reconciliations(id)
             .flat_map(|(_, body)| &body.disposition)
             .any(|state| &*state.state.text == "rejected" && !state.modules.is_empty());
         if !retested && !rejected {

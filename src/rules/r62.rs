@@ -117,16 +117,14 @@ fn inferred<'a>(view: &View<'a>, body: &MarkingInspection, item: &str) -> Option
         .collect();
     let balances = view
         .plant
-        .records()
-        .lot_reconciliations()
+        .reconciliations(&body.lot_id)
         .any(|(_, balance)| {
             let listed: usize = balance
                 .disposition
                 .iter()
                 .map(|state| state.modules.len())
                 .sum();
-            balance.lot_id.text == body.lot_id.text
-                && listed == lot.modules.len()
+            listed == lot.modules.len()
                 && balance.modules_started.value == listed as u64
         });
     let conceded = view.plant.settled(item).find(|(_, deviation)| {

@@ -1,0 +1,95 @@
+//! How far a long run is, drawn on a terminal; and Ctrl-C.
+
+use std::{
+    sync::{
+        Arc,
+        atomic::{AtomicBool, Ordering},
+    },
+    thread::{self, JoinHandle},
+    time::Duration,
+};
+
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+
+use super::Voice;
+use crate::ground::{
+    interrupt,
+    progress::{self, Stage},
+};
+
+/// Between two looks.
+const EVERY: Duration = Duration::from_millis(120);
+/// A run that is over by then draws nothing.
+const PATIENCE: Duration = Duration::from_millis(400);
+
+/// Draws while it lives; a pipe sees nothing.
+pub(super) struct Watch {
+    over: Arc<AtomicBool>,
+    drawing: Option<JoinHandle<()>>,
+}
+
+impl Watch {
+    /// Begins to draw, where there is a terminal and somebody to look at it.
+    pub(super) fn begin(voice: &Voice) -> Watch {
+        let target = match voice.quiet {
+            true => ProgressDrawTarget::hidden(),
+            false => ProgressDrawTarget::stderr(),
+        };
+        let over = Arc::new(AtomicBool::new(false));
+        let drawing = (!target.is_hidden()).then(|| {
+            let over = over.clone();
+            thread::spawn(move || draw(target, &over))
+        });
+        Watch { over, drawing }
+    }
+}
+
+impl Drop for Watch {
+    fn drop(&mut self) {
+        self.over.store(true, Ordering::Relaxed);
+        if let Some(drawing) = self.drawing.take() {
+            drawing.thread().unpark();
+            let _ = drawing.join();
+        }
+    }
+}
+
+fn draw(target: ProgressDrawTarget, over: &AtomicBool) {
+    thread::park_timeout(PATIENCE);
+    if over.load(Ordering::Relaxed) {
+        return;
+    }
+    let bar = ProgressBar::with_draw_target(None, target);
+    let counted = format!(
+        "{{msg}} {{human_pos}} {} {{human_len}} [{{bar:24}}] {}",
+        say!("of"),
+        say!("{left} left", left = "{eta}")
+    );
+    // With a broken template the plain bar of the library stands in.
+    if let Ok(style) = ProgressStyle::with_template(&counted) {
+        bar.set_style(style.progress_chars("=> "));
+    }
+    let mut shown = Stage::default();
+    while !over.load(Ordering::Relaxed) {
+        let (stage, done) = progress::look();
+        if stage != shown {
+            bar.reset();
+            bar.set_message(stage.what);
+            bar.set_length(stage.total as u64);
+            shown = stage;
+        }
+        bar.set_position(done as u64);
+        thread::park_timeout(EVERY);
+    }
+    bar.finish_and_clear();
+}
+
+/// From here on Ctrl-C (and a request to terminate) leaves nothing half-written behind.
+pub(super) fn heed_interruptions() {
+    // Where no handler can be set the system's own ends the program, as ever.
+    let _ = ctrlc::set_handler(|| {
+        if interrupt::ask() {
+            std::process::exit(interrupt::STOPPED_BY_HAND);
+        }
+    });
+}
