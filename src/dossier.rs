@@ -70,7 +70,12 @@ impl Dossier {
     pub fn of(folder: Folder) -> Dossier {
         let plant = Plant::new(folder);
         let graph = Graph::compute(&plant, figures::ALL);
-        let mut checked = View::new(&plant, &graph).run(rules::ALL);
+        let checked = View::new(&plant, &graph).run(rules::ALL);
+        Dossier::from_parts(plant, graph, checked)
+    }
+
+    /// The same from what was computed already.
+    pub fn from_parts(plant: Plant, graph: Graph, mut checked: Vec<Checked>) -> Dossier {
         if let Some(reading) = checked.iter_mut().find(|checked| checked.rule.id == "R01") {
             reading.outcome.findings.extend(chapters(&plant, &graph));
         }

@@ -368,6 +368,7 @@ halves-33472a5c = `{ $what }` halbiert { $dim }
 adds-and-e4e38831 = `{ $what }` addiert { $left } und { $right }
 cos-b66f23eb = cos { $a }
 log-6e52ddc3 = log₁₀ { $a }
+computing-figures-34e6c19c = berechne Größen
 definition-84145ca0 = Definition
 there-is-no-value-of-489dc768 = es gibt keinen Wert für { $input }, { $what }
 scatter-of-the-rows-e292d2fe = Streuung der Zeilen

@@ -1,5 +1,6 @@
 # German. An id that the English files do not have is said by nobody: cargo run --example words.
 limit-7bb48c6a = { $name } { $value }, Grenze { $limit }: { $verdict }
+running-rules-3fe483eb = wende Regeln an
 not-in-the-release-held-35171f30 = { $message } Nicht in der Freigabe: zurückgehalten oder ausgesondert durch { $id }.
 explained-by-bc58a9f8 = { $message } Erklärt durch { $id }.
 record-files-f10511f3 = Datensatzdateien

@@ -509,6 +509,7 @@ log-6e52ddc3 = log₁₀ { $a }
 
 ## src/graph.rs
 
+computing-figures-34e6c19c = computing figures
 definition-84145ca0 = definition
 there-is-no-value-of-489dc768 = there is no value of { $input }, { $what }
 scatter-of-the-rows-e292d2fe = scatter of the rows

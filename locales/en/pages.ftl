@@ -1071,18 +1071,23 @@ draft-something-blocks-its-release-2a58cd8b = draft: something blocks its releas
 complete-55caed82 = complete
 on-the-records-of-this-331a8283 = On the records of this dossier and, for trends alone, on older ones. Each was whole by its own manifest when it was read; its figures were computed again from its records, and the values used are sealed here in history.json.
 
-## src/site.rs
+## src/site/again.rs
 
-one-finding-blocks-release-21f3318d = One finding blocks release.
-findings-block-release-442defa7 = { $n } findings block release.
-unnamed-faca275f = unnamed
-draft-4410668d = draft: { $draft }
 data-cannot-be-read-2bebc3a9 = data/{ $path } cannot be read: { $error }
 data-is-not-a-list-da23dd4b = data/{ $what } is not a list of names
 data-names-a-path-outside-e2ded6af = data/{ $what } names a path outside the copy
 data-differs-itself-d7d5be67 = data/{ $needed } differs itself
 data-cannot-be-read-ab9def14 = data/{ $what } cannot be read
 data-is-not-what-this-c89df5a5 = data/{ $what } is not what this program writes
+
+## src/site/mod.rs
+
+one-finding-blocks-release-21f3318d = One finding blocks release.
+findings-block-release-442defa7 = { $n } findings block release.
+unnamed-faca275f = unnamed
+making-pages-b784cd20 = making pages
+copying-records-0dd5137e = copying records
+draft-4410668d = draft: { $draft }
 
 ## templates/base.html
 

@@ -254,6 +254,10 @@ still-holds-every-record-is-cbbed966 = still holds: every record is whole, and a
 and-more-88bd6c0c = {" "}and { $more } more
 still-holds-figures-stand-on-b6a995f4 = still holds: { $stand } figures stand on whole files alone and come out again as they were printed. { $count } do not: { $named }{ $rest }.
 
+## src/cli/watch.rs
+
+about-left-e545f0c6 = about { $left } left
+
 ## src/dossier.rs
 
 it-looks-at-more-than-64350f56 = it looks at more than this copy shows; of the whole dossier it was evaluated
@@ -507,8 +511,10 @@ is-not-a-folder-c08027bb = { $root } is not a folder
 name-the-folder-that-holds-873f9022 = Name the folder that holds dossier.yaml.
 has-no-dossier-yaml-5e4c15aa = { $root } has no dossier.yaml
 name-the-folder-that-holds-616aa8bb = Name the folder that holds it, or begin one with `sealfolio new FOLDER`.
+reading-files-25d148dc = reading files
 cannot-be-read-039ec5a1 = cannot be read: { $error }
 give-yourself-the-right-to-0612bccc = Give yourself the right to read it, or fetch it again; nothing in it is used until then.
+reading-records-8a6bfc49 = reading records
 cannot-be-read-d520b119 = cannot be read
 give-yourself-the-right-to-2ef22392 = Give yourself the right to read it.
 has-a-name-that-is-78adfbe1 = has a name that is not UTF-8

@@ -3,6 +3,7 @@
 ## src/rule.rs
 
 limit-7bb48c6a = { $name } { $value }, limit { $limit }: { $verdict }
+running-rules-3fe483eb = running rules
 not-in-the-release-held-35171f30 = { $message } Not in the release: held or rejected by { $id }.
 explained-by-bc58a9f8 = { $message } Explained by { $id }.
 

@@ -368,6 +368,7 @@ halves-33472a5c = `{ $what }` divide por dos { $dim }
 adds-and-e4e38831 = `{ $what }` suma { $left } y { $right }
 cos-b66f23eb = cos { $a }
 log-6e52ddc3 = log₁₀ { $a }
+computing-figures-34e6c19c = calculando las magnitudes
 definition-84145ca0 = definición
 there-is-no-value-of-489dc768 = no hay ningún valor de { $input }, { $what }
 scatter-of-the-rows-e292d2fe = dispersión de las filas

@@ -1,5 +1,6 @@
 # Spanish. An id that the English files do not have is said by nobody: cargo run --example words.
 limit-7bb48c6a = { $name } { $value }, límite { $limit }: { $verdict }
+running-rules-3fe483eb = aplicando las reglas
 not-in-the-release-held-35171f30 = { $message } No está en la liberación: retenido o rechazado por { $id }.
 explained-by-bc58a9f8 = { $message } Explicado por { $id }.
 record-files-f10511f3 = archivos de registros

@@ -368,6 +368,7 @@ halves-33472a5c = `{ $what }` divise { $dim } par deux
 adds-and-e4e38831 = `{ $what }` additionne { $left } et { $right }
 cos-b66f23eb = cos { $a }
 log-6e52ddc3 = log₁₀ { $a }
+computing-figures-34e6c19c = calcul des grandeurs
 definition-84145ca0 = définition
 there-is-no-value-of-489dc768 = il n'y a pas de valeur de { $input }, { $what }
 scatter-of-the-rows-e292d2fe = dispersion des lignes

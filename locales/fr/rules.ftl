@@ -1,5 +1,6 @@
 # French. An id that the English files do not have is said by nobody: cargo run --example words.
 limit-7bb48c6a = { $name } { $value }, limite { $limit } : { $verdict }
+running-rules-3fe483eb = application des règles
 not-in-the-release-held-35171f30 = { $message } Hors libération : retenu ou rejeté par { $id }.
 explained-by-bc58a9f8 = { $message } Expliqué par { $id }.
 record-files-f10511f3 = fichiers d'enregistrements

@@ -368,6 +368,7 @@ halves-33472a5c = `{ $what }` dimezza { $dim }
 adds-and-e4e38831 = `{ $what }` somma { $left } e { $right }
 cos-b66f23eb = cos { $a }
 log-6e52ddc3 = log₁₀ { $a }
+computing-figures-34e6c19c = calcolo delle grandezze
 definition-84145ca0 = definizione
 there-is-no-value-of-489dc768 = non c'è alcun valore per { $input }, { $what }
 scatter-of-the-rows-e292d2fe = dispersione delle righe

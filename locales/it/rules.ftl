@@ -1,5 +1,6 @@
 # Italian. An id that the English files do not have is said by nobody: cargo run --example words.
 limit-7bb48c6a = { $name } { $value }, limite { $limit }: { $verdict }
+running-rules-3fe483eb = applicazione delle regole
 not-in-the-release-held-35171f30 = { $message } Non fa parte del rilascio: trattenuto o scartato da { $id }.
 explained-by-bc58a9f8 = { $message } Spiegato da { $id }.
 record-files-f10511f3 = file di registrazioni

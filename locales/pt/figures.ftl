@@ -368,6 +368,7 @@ halves-33472a5c = `{ $what }` reduz a metade { $dim }
 adds-and-e4e38831 = `{ $what }` soma { $left } e { $right }
 cos-b66f23eb = cos { $a }
 log-6e52ddc3 = log₁₀ { $a }
+computing-figures-34e6c19c = calculando as grandezas
 definition-84145ca0 = definição
 there-is-no-value-of-489dc768 = não há valor de { $input }, { $what }
 scatter-of-the-rows-e292d2fe = dispersão das linhas

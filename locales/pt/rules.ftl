@@ -1,5 +1,6 @@
 # Portuguese. An id that the English files do not have is said by nobody: cargo run --example words.
 limit-7bb48c6a = { $name } { $value }, limite { $limit }: { $verdict }
+running-rules-3fe483eb = aplicando as regras
 not-in-the-release-held-35171f30 = { $message } Fora da libertação: retenção ou rejeição por { $id }.
 explained-by-bc58a9f8 = { $message } Explicado por { $id }.
 record-files-f10511f3 = ficheiros de registos

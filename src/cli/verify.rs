@@ -53,8 +53,8 @@ pub(super) fn run(
         Err(error) => return unreadable(folder, &error),
     };
     // Another's bag has nothing that could be computed again.
-    let recomputed = (whole.holds() && whole.dossier)
-        .then(|| voice.watched(|| site::recompute(folder)));
+    let recomputed =
+        (whole.holds() && whole.dossier).then(|| voice.watched(|| site::recompute(folder)));
     let standing = (!whole.holds() && whole.dossier).then(|| {
         let damaged: Vec<&str> = whole
             .differences

@@ -60,11 +60,8 @@ fn draw(target: ProgressDrawTarget, over: &AtomicBool) {
         return;
     }
     let bar = ProgressBar::with_draw_target(None, target);
-    let counted = format!(
-        "{{msg}} {{human_pos}} {} {{human_len}} [{{bar:24}}] {}",
-        say!("of"),
-        say!("{left} left", left = "{eta}")
-    );
+    let left = say!("about {left} left", left = "{eta}");
+    let counted = format!("{{msg}} {{human_pos}}/{{human_len}} [{{bar:24}}] {left}");
     // With a broken template the plain bar of the library stands in.
     if let Ok(style) = ProgressStyle::with_template(&counted) {
         bar.set_style(style.progress_chars("=> "));

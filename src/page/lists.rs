@@ -379,9 +379,9 @@ pub fn open_points(book: &Book) -> Page {
             &say!("Findings: {severity}", severity = severity.said()),
         );
         section.findings = book
-        .findings
-        .iter()
-        .filter(|finding| finding.severity == severity)
+            .findings
+            .iter()
+            .filter(|finding| finding.severity == severity)
             .map(|finding| book.finding(path, finding))
             .collect();
         if section.findings.is_empty() {

@@ -410,9 +410,7 @@ impl<'a> Book<'a> {
         all.push(Making::of(|| methods::methods(self)));
         all.push(Making::of(|| source::chapters(self)));
         all.push(Making::of(|| customer::copy(self).into_iter().collect()));
-        all.extend(
-            [methods::cautions, methods::check, glossary::glossary].map(Making::one),
-        );
+        all.extend([methods::cautions, methods::check, glossary::glossary].map(Making::one));
         all.extend(lots::lots(self));
         all.extend(sheets::assemblies(self));
         all.extend(rolls::rolls(self));

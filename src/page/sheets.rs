@@ -98,7 +98,9 @@ pub(super) fn module_figures(
 
 /// One sheet an assembly.
 pub fn assemblies<'a>(book: &'a Book) -> Vec<Making<'a>> {
-    Making::each(book.dossier.plant.assemblies.keys(), |id| assembly(book, id))
+    Making::each(book.dossier.plant.assemblies.keys(), |id| {
+        assembly(book, id)
+    })
 }
 
 fn assembly(book: &Book, id: &str) -> Page {
@@ -277,7 +279,10 @@ fn assembly(book: &Book, id: &str) -> Page {
         }
     }
     let parts = plant.build(id).into_iter().flat_map(|(_, build)| {
-        let ids = build.modules.iter().map(|position| &*position.module_id.text);
+        let ids = build
+            .modules
+            .iter()
+            .map(|position| &*position.module_id.text);
         ids.filter(|module| plant.assemblies_of(module).first() == Some(&id))
     });
     let mut flows: Vec<_> = std::iter::once(id)

@@ -26,12 +26,10 @@ use crate::record::{
         assembly_build::AssemblyBuild,
         cycle_log::CycleLog,
         deviation::Deviation,
-        flow_test::FlowTest,
-        lot_reconciliation::{Disposition, LotReconciliation},
+        lot_reconciliation::Disposition,
         material_lot::MaterialLot,
         pleating_record::{Pack, PleatingRecord},
         release_statement::ReleaseStatement,
-        retention_challenge::RetentionChallenge,
         seal_run::SealRun,
     },
 };
@@ -522,70 +520,5 @@ impl Plant {
             }
             _ => None,
         }
-    }
-
-    /// The calibrations of an instrument, in the order of their days.
-    pub fn calibrations<'a>(
-        &'a self,
-        instrument: &str,
-    ) -> Vec<(
-        &'a Record,
-        &'a crate::record::kinds::calibration_record::CalibrationRecord,
-    )> {
-        self.named(&self.uses.calibrations, instrument)
-            .filter_map(|record| match &record.body {
-                Body::CalibrationRecord(body) => Some((record, &**body)),
-                _ => None,
-            })
-            .collect()
-    }
-
-    /// The current records whose readings came from an instrument, in the order of kinds and ids.
-    pub fn measured_by<'a>(&'a self, instrument: &str) -> impl Iterator<Item = &'a Record> {
-        self.named(&self.uses.instruments, instrument)
-    }
-
-    /// The flow tests of an element, in the order of their ids.
-    pub fn flow_tests<'a>(&'a self, element: &str) -> impl Iterator<Item = (&'a Record, &'a FlowTest)> {
-        self.named(&self.uses.flows, element)
-            .filter_map(|record| match &record.body {
-                Body::FlowTest(body) => Some((record, &**body)),
-                _ => None,
-            })
-    }
-
-    /// The reconciliations of a lot, in the order of their ids.
-    pub fn reconciliations<'a>(
-        &'a self,
-        lot: &str,
-    ) -> impl Iterator<Item = (&'a Record, &'a LotReconciliation)> {
-        self.named(&self.uses.reconciliations, lot)
-            .filter_map(|record| match &record.body {
-                Body::LotReconciliation(body) => Some((record, &**body)),
-                _ => None,
-            })
-    }
-
-    /// The retention challenges of a roll and of every roll of its supplier lot, in the order of their ids.
-    pub fn challenges(&self, roll: &str) -> Vec<(&Record, &RetentionChallenge)> {
-        let supplier = self.material(roll).map(|(_, lot)| &*lot.supplier_lot.text);
-        let brothers = supplier.map_or(&[][..], |lot| self.materials.of_supplier(lot));
-        let rolls: BTreeSet<&str> = brothers.iter().map(|id| &**id).chain([roll]).collect();
-        let mut all: Vec<_> = rolls
-            .into_iter()
-            .flat_map(|roll| self.named(&self.uses.challenges, roll))
-            .filter_map(|record| match &record.body {
-                Body::RetentionChallenge(body) => Some((record, &**body)),
-                _ => None,
-            })
-            .collect();
-        all.sort_by(|a, b| a.0.id.text.cmp(&b.0.id.text));
-        all
-    }
-
-    fn named<'a>(&'a self, index: &uses::Index, name: &str) -> std::vec::IntoIter<&'a Record> {
-        let own = index.get(name).map(|own| &own[..]).unwrap_or_default();
-        let records: Vec<&Record> = own.iter().map(|index| self.record(*index)).collect();
-        records.into_iter()
     }
 }

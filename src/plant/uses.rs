@@ -1,9 +1,15 @@
 //! Which records speak of an instrument, a person, an element, a lot or a roll, found once.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Name, touched::instruments};
-use crate::record::{Records, kinds::Body};
+use super::{Name, Plant, touched::instruments};
+use crate::record::{
+    Record, Records,
+    kinds::{
+        Body, calibration_record::CalibrationRecord, flow_test::FlowTest,
+        lot_reconciliation::LotReconciliation, retention_challenge::RetentionChallenge,
+    },
+};
 
 /// Indices of current records by a name that they bear, in the order of kinds and ids.
 pub(super) type Index = BTreeMap<Name, Vec<usize>>;
@@ -59,13 +65,79 @@ impl Uses {
         }
         for own in out.calibrations.values_mut() {
             own.sort_by_key(|index| match &records.all[*index].body {
-                Body::CalibrationRecord(body) => Some((
-                    body.valid_from.date,
-                    body.calibration_performed_at.time,
-                )),
+                Body::CalibrationRecord(body) => {
+                    Some((body.valid_from.date, body.calibration_performed_at.time))
+                }
                 _ => None,
             });
         }
         out
+    }
+}
+
+impl Plant {
+    /// The calibrations of an instrument, in the order of their days.
+    pub fn calibrations<'a>(
+        &'a self,
+        instrument: &str,
+    ) -> Vec<(&'a Record, &'a CalibrationRecord)> {
+        self.named(&self.uses.calibrations, instrument)
+            .filter_map(|record| match &record.body {
+                Body::CalibrationRecord(body) => Some((record, &**body)),
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// The current records whose readings came from an instrument, in the order of kinds and ids.
+    pub fn measured_by<'a>(&'a self, instrument: &str) -> impl Iterator<Item = &'a Record> {
+        self.named(&self.uses.instruments, instrument)
+    }
+
+    /// The flow tests of an element, in the order of their ids.
+    pub fn flow_tests<'a>(
+        &'a self,
+        element: &str,
+    ) -> impl Iterator<Item = (&'a Record, &'a FlowTest)> {
+        self.named(&self.uses.flows, element)
+            .filter_map(|record| match &record.body {
+                Body::FlowTest(body) => Some((record, &**body)),
+                _ => None,
+            })
+    }
+
+    /// The reconciliations of a lot, in the order of their ids.
+    pub fn reconciliations<'a>(
+        &'a self,
+        lot: &str,
+    ) -> impl Iterator<Item = (&'a Record, &'a LotReconciliation)> {
+        self.named(&self.uses.reconciliations, lot)
+            .filter_map(|record| match &record.body {
+                Body::LotReconciliation(body) => Some((record, &**body)),
+                _ => None,
+            })
+    }
+
+    /// The retention challenges of a roll and of every roll of its supplier lot, in the order of their ids.
+    pub fn challenges(&self, roll: &str) -> Vec<(&Record, &RetentionChallenge)> {
+        let supplier = self.material(roll).map(|(_, lot)| &*lot.supplier_lot.text);
+        let brothers = supplier.map_or(&[][..], |lot| self.materials.of_supplier(lot));
+        let rolls: BTreeSet<&str> = brothers.iter().map(|id| &**id).chain([roll]).collect();
+        let mut all: Vec<_> = rolls
+            .into_iter()
+            .flat_map(|roll| self.named(&self.uses.challenges, roll))
+            .filter_map(|record| match &record.body {
+                Body::RetentionChallenge(body) => Some((record, &**body)),
+                _ => None,
+            })
+            .collect();
+        all.sort_by(|a, b| a.0.id.text.cmp(&b.0.id.text));
+        all
+    }
+
+    fn named<'a>(&'a self, index: &Index, name: &str) -> std::vec::IntoIter<&'a Record> {
+        let own = index.get(name).map(|own| &own[..]).unwrap_or_default();
+        let records: Vec<&Record> = own.iter().map(|index| self.record(*index)).collect();
+        records.into_iter()
     }
 }

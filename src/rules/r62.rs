@@ -124,8 +124,7 @@ fn inferred<'a>(view: &View<'a>, body: &MarkingInspection, item: &str) -> Option
                 .iter()
                 .map(|state| state.modules.len())
                 .sum();
-            listed == lot.modules.len()
-                && balance.modules_started.value == listed as u64
+            listed == lot.modules.len() && balance.modules_started.value == listed as u64
         });
     let conceded = view.plant.settled(item).find(|(_, deviation)| {
         deviation.category == Category::Marking && deviation.decision == Some(Decision::Concession)

@@ -85,7 +85,10 @@ impl Fresh {
             }),
             Err(error) => {
                 interrupt::release();
-                Err(fail(&format!("cannot write in {}", parent.display()), &error))
+                Err(fail(
+                    &format!("cannot write in {}", parent.display()),
+                    &error,
+                ))
             }
         }
     }

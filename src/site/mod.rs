@@ -1,13 +1,13 @@
 //! Pages → files: templates, machine-readable figures, copies of the records, the finished bag.
 
+mod again;
+
 use std::{
-    collections::{BTreeMap, BTreeSet},
     path::Path,
-    sync::{
-        Arc, Mutex,
-        atomic::{AtomicUsize, Ordering},
-    },
+    sync::atomic::{AtomicUsize, Ordering},
 };
+
+pub use again::{Recomputed, Standing, copy, parent, recompute, records, standing};
 
 use rayon::prelude::*;
 use serde::Serialize;
@@ -15,46 +15,44 @@ use serde_json::{Value, json};
 use tera::{Context, Kwargs, State, Tera};
 
 use crate::{
-    approval,
     dossier::Dossier,
-    extract::{self, Copy},
+    extract,
     figure::Computed,
     ground::{
         digest::Digest, finding::Severity, name::copy_path, progress, quantity::Quantity, words,
     },
     page::{Book, Page, find},
-    record::folder::{self, Folder},
-    seal::{self, Bag, Bagged, Files, Fresh, Kept, Sink, Trouble},
+    seal::{Bag, Bagged, Files, Fresh, Kept, Sink, Trouble},
     trend::past,
     verdict,
 };
 
 /// The templates, embedded in the program.
 pub const TEMPLATES: &[(&str, &str)] = &[
-    ("base.html", include_str!("../templates/base.html")),
-    ("sheet.html", include_str!("../templates/sheet.html")),
+    ("base.html", include_str!("../../templates/base.html")),
+    ("sheet.html", include_str!("../../templates/sheet.html")),
     (
         "one-sheet.html",
-        include_str!("../templates/one-sheet.html"),
+        include_str!("../../templates/one-sheet.html"),
     ),
-    ("find.html", include_str!("../templates/find.html")),
-    ("check.html", include_str!("../templates/check.html")),
+    ("find.html", include_str!("../../templates/find.html")),
+    ("check.html", include_str!("../../templates/check.html")),
     (
         "roomy-sheet.html",
-        include_str!("../templates/roomy-sheet.html"),
+        include_str!("../../templates/roomy-sheet.html"),
     ),
     (
         "start-here.html",
-        include_str!("../templates/start-here.html"),
+        include_str!("../../templates/start-here.html"),
     ),
 ];
 /// Scripts that only add finding, sorting and narrowing down; every page stands without them.
 pub const SCRIPTS: &[(&str, &str)] = &[
-    ("find.js", include_str!("../templates/find.js")),
-    ("check.js", include_str!("../templates/check.js")),
-    ("tables.js", include_str!("../templates/tables.js")),
+    ("find.js", include_str!("../../templates/find.js")),
+    ("check.js", include_str!("../../templates/check.js")),
+    ("tables.js", include_str!("../../templates/tables.js")),
 ];
-const STYLE: &str = include_str!("../templates/style.css");
+const STYLE: &str = include_str!("../../templates/style.css");
 /// Where the names of the source files are kept, so that a copy can be read again.
 const SOURCES: &str = "sources.json";
 /// Values of older dossiers that trends look back on.
@@ -366,279 +364,7 @@ pub fn compile_into(dossier: &Dossier, sink: &dyn Sink) -> Result<Compiled, Trou
     })
 }
 
-/// Holds what is compiled against the files of a copy.
-struct Compared<'a> {
-    root: &'a Path,
-    wrong: Mutex<BTreeSet<String>>,
-}
-
-impl Sink for Compared<'_> {
-    fn take(&self, path: &str, bytes: Vec<u8>) -> Result<(), Trouble> {
-        if std::fs::read(self.root.join(path)).ok() != Some(bytes)
-            && let Ok(mut wrong) = self.wrong.lock()
-        {
-            wrong.insert(path.to_owned());
-        }
-        Ok(())
-    }
-}
-
-/// Name when read → path of the copy below `data/`, and its bytes.
-type Sources = BTreeMap<Arc<str>, (String, Vec<u8>)>;
-
-/// The records of a compiled copy, as they are now, under the names that they had when they were read.
-///
-/// # Errors
-/// In words, when the list of names is unusable; `strict` also when a file cannot be read.
-fn sources(root: &Path, strict: bool) -> Result<Sources, String> {
-    let data = root.join("data");
-    let read = |path: &str| {
-        std::fs::read(data.join(path)).map_err(|error| {
-            say!(
-                "data/{path} cannot be read: {error}",
-                path = path,
-                error = error.kind()
-            )
-        })
-    };
-    let sources: BTreeMap<String, String> = serde_json::from_slice(&read(SOURCES)?)
-        .map_err(|_| say!("data/{what} is not a list of names", what = SOURCES))?;
-    let mut files = BTreeMap::new();
-    for (copy, name) in sources {
-        if copy
-            .split(['/', '\\'])
-            .any(|part| part == ".." || part.is_empty())
-        {
-            return Err(say!(
-                "data/{what} names a path outside the copy",
-                what = SOURCES
-            ));
-        }
-        match read(&copy) {
-            Ok(bytes) => {
-                files.insert(Arc::from(name), (copy, bytes));
-            }
-            Err(why) if strict => return Err(why),
-            Err(_) => {}
-        }
-    }
-    Ok(files)
-}
-
-/// A copy is recomputed in the language in which it was compiled.
-fn speak_as(sources: &Sources) {
-    let head = sources.get("dossier.yaml").map(|(_, bytes)| &**bytes);
-    words::speak(folder::language(head.unwrap_or_default()));
-}
-
-/// What still stands in a copy of which some files differ.
-pub struct Standing {
-    /// Figures that stand on whole files alone and come out as they were printed.
-    pub stand: usize,
-    /// Figures that stand on a file that differs, or that do not come out again.
-    pub fall: Vec<String>,
-}
-
-/// Which figures of a damaged copy still stand: those whose every record is whole.
-///
-/// # Errors
-/// In words, when the list of records or of figures differs itself.
-pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
-    let own = |name: &str| format!("data/{name}", name = name);
-    for needed in [SOURCES, FIGURES] {
-        if damaged.contains(&&*own(needed)) {
-            return Err(say!("data/{needed} differs itself", needed = needed));
-        }
-    }
-    let printed: Value = std::fs::read(root.join(own(FIGURES)))
-        .ok()
-        .and_then(|bytes| serde_json::from_slice(&bytes).ok())
-        .ok_or_else(|| say!("data/{what} cannot be read", what = FIGURES))?;
-    let files = sources(root, false)?;
-    speak_as(&files);
-    let hurt: BTreeSet<Arc<str>> = files
-        .iter()
-        .filter(|(_, (copy, _))| damaged.contains(&&*own(copy)))
-        .map(|(name, _)| name.clone())
-        .collect();
-    let bytes = files.into_iter().map(|(name, (_, bytes))| (name, bytes));
-    let dossier = Dossier::of(Folder::of(bytes.collect(), Vec::new()));
-    let shown: BTreeMap<String, String> = dossier
-        .graph
-        .computed
-        .values()
-        .filter(|computed| dossier.graph.files(computed).is_disjoint(&hurt))
-        .map(|computed| (computed.id.to_string(), computed.shown()))
-        .collect();
-    let mut out = Standing {
-        stand: 0,
-        fall: Vec::new(),
-    };
-    for figure in printed["figures"].as_array().into_iter().flatten() {
-        let id = figure["id"].as_str().unwrap_or_default();
-        match shown.get(id) {
-            Some(again) if figure["shown"] == **again => out.stand += 1,
-            _ => out.fall.push(id.to_owned()),
-        }
-    }
-    Ok(out)
-}
-
-/// The dossier of a compiled copy's records, without its history; `speak` its language from here on.
-///
-/// # Errors
-/// In words, when the records cannot be read.
-pub fn records(root: &Path, speak: bool) -> Result<Dossier, String> {
-    let sources = sources(root, true)?;
-    if speak {
-        speak_as(&sources);
-    }
-    let files = sources
-        .into_iter()
-        .map(|(name, (_, bytes))| (name, bytes))
-        .collect();
-    let dossier = Dossier::of(Folder::of(files, Vec::new()));
-    Ok(match copy(root)? {
-        Some(copy) => dossier.copied(copy),
-        None => dossier,
-    })
-}
-
-/// What a customer's copy holds of the dossier from which it was taken; nothing where it is a dossier of its own.
-///
-/// # Errors
-/// In words, when it cannot be read.
-pub fn copy(root: &Path) -> Result<Option<Copy>, String> {
-    let data = root.join("data");
-    let Ok(proof) = std::fs::read(data.join(PROOF)) else {
-        return Ok(None);
-    };
-    let unusable = |what: &str| say!("data/{what} is not what this program writes", what = what);
-    Ok(Some(Copy {
-        proof: serde_json::from_slice(&proof).map_err(|_| unusable(PROOF))?,
-        parent: parent(&data.join(PARENT)).map_err(|_| unusable(PARENT))?,
-    }))
-}
-
-/// The files of a signed dossier that a customer's copy takes along.
-///
-/// # Errors
-/// When one of them cannot be read.
-pub fn parent(root: &Path) -> std::io::Result<BTreeMap<String, Vec<u8>>> {
-    let mut out = BTreeMap::new();
-    for name in ["bag-info.txt", seal::TAG_MANIFEST] {
-        out.insert(name.to_owned(), std::fs::read(root.join(name))?);
-    }
-    let statements = root.join(approval::FOLDER);
-    if statements.is_dir() {
-        for entry in std::fs::read_dir(statements)? {
-            let entry = entry?;
-            let name = entry.file_name().to_string_lossy().into_owned();
-            if entry.file_type()?.is_file() {
-                out.insert(
-                    format!("{}/{name}", approval::FOLDER),
-                    std::fs::read(entry.path())?,
-                );
-            }
-        }
-    }
-    Ok(out)
-}
-
 /// How this program names itself in `bag-info.txt`.
 fn own_name() -> String {
     format!("sealfolio {}", env!("CARGO_PKG_VERSION"))
-}
-
-/// The program that compiled a copy.
-fn agent(root: &Path) -> Option<String> {
-    let text = std::fs::read_to_string(root.join("bag-info.txt")).ok()?;
-    text.lines()
-        .find_map(|line| line.strip_prefix("Bag-Software-Agent: "))
-        .map(str::to_owned)
-}
-
-/// Figures of a copy that another version compiled and that this one does not get again: value, limit or verdict.
-fn figures_that_differ(root: &Path, dossier: &Dossier) -> Result<Vec<String>, String> {
-    let printed: Value = std::fs::read(root.join("data").join(FIGURES))
-        .ok()
-        .and_then(|bytes| serde_json::from_slice(&bytes).ok())
-        .ok_or_else(|| say!("data/{what} cannot be read", what = FIGURES))?;
-    let book = Book::new(dossier);
-    let now: BTreeMap<String, Value> = dossier
-        .graph
-        .computed
-        .values()
-        .map(|computed| (computed.id.to_string(), figure_json(&book, computed)))
-        .collect();
-    let mut wrong: Vec<String> = Vec::new();
-    for figure in printed["figures"].as_array().into_iter().flatten() {
-        let id = figure["id"].as_str().unwrap_or_default();
-        let same = now.get(id).is_some_and(|now| {
-            ["value", "limit", "verdict", "standard_uncertainty"]
-                .iter()
-                .all(|key| now[key] == figure[key])
-        });
-        if !same {
-            wrong.push(id.to_owned());
-        }
-    }
-    Ok(wrong)
-}
-
-/// What came of computing a copy again.
-pub struct Recomputed {
-    /// The dossier of its records.
-    pub dossier: Dossier,
-    /// Files that come out differently; figures, where the copy was compiled by another version.
-    pub wrong: Vec<String>,
-    /// The program that compiled the copy, where it is another than this one: its pages are not made again then.
-    pub by_another: Option<String>,
-}
-
-/// Computes everything again from the records of a compiled copy.
-///
-///
-/// # Errors
-/// In words, when the copy's records cannot be read.
-pub fn recompute(root: &Path) -> Result<Recomputed, String> {
-    let mut dossier = records(root, true)?;
-    if let Ok(bytes) = std::fs::read(root.join("data").join(PREVIOUS)) {
-        let previous = serde_json::from_slice(&bytes);
-        dossier.previous = Some(previous.map_err(|_| {
-            say!(
-                "data/{what} is not what this program writes",
-                what = PREVIOUS
-            )
-        })?);
-    }
-    if let Ok(bytes) = std::fs::read(root.join("data").join(HISTORY)) {
-        dossier.history = serde_json::from_slice(&bytes)
-            .ok()
-            .and_then(|value| past::read(&value))
-            .ok_or_else(|| {
-                say!(
-                    "data/{what} is not what this program writes",
-                    what = HISTORY
-                )
-            })?;
-    }
-    let by_another = agent(root).filter(|agent| *agent != own_name());
-    let wrong: Vec<String> = match &by_another {
-        Some(_) => figures_that_differ(root, &dossier)?,
-        None => {
-            let compared = Compared {
-                root,
-                wrong: Mutex::default(),
-            };
-            compile_into(&dossier, &compared).map_err(|(why, _)| why)?;
-            let wrong = compared.wrong.into_inner().unwrap_or_default();
-            wrong.into_iter().collect()
-        }
-    };
-    Ok(Recomputed {
-        dossier,
-        wrong,
-        by_another,
-    })
 }
