@@ -21,12 +21,11 @@ genealogy-2df57eae = Genealogy
 
 ## src/page/affected.rs
 
-roll-16ff3d1e = roll
-material-lot-8f2dbd9f = material lot
-supplier-lot-df47c43e = supplier lot
-run-of-seals-61202d51 = run of seals
-instrument-9a67fb30 = instrument
-person-d397b280 = person
+all-that-has-to-do-c0ae4144 = All that has to do with { $about }
+to-b1cbe026 = { $name } to { $name2 }
+thing-by-thing-every-module-9fbcccd9 = Thing by thing: every module and assembly that has to do with it, and where each is now.
+things-9e7a4f34 = things
+modules-and-assemblies-have-to-1a623dfe = { $what }; { $count } modules and { $assemblies } assemblies have to do with it.
 what-would-be-affected-e1ddeafd = What would be affected
 thing-78c7c40f = thing
 what-it-is-1c27d380 = what it is
@@ -38,9 +37,6 @@ recall-a31133d0 = Recall
 for-each-roll-lot-of-bbc16563 = For each roll, lot of material, run of seals, instrument and person: every module and assembly that has to do with it, and where each is now.
 things-cdbb7d54 = Things
 for-a-period-ask-the-608a0b2b = For a period, ask the program: sealfolio review FOLDER --affected-by ID --from 2026-03-01 --to 2026-03-31.
-all-that-has-to-do-c0ae4144 = All that has to do with { $about }
-modules-and-assemblies-have-to-1a623dfe = { $what }; { $count } modules and { $assemblies } assemblies have to do with it.
-things-9e7a4f34 = things
 totals-4f1f0daa = Totals
 what-856e942f = what
 where-056c1458 = where
@@ -182,6 +178,7 @@ its-digest-is-sha256-the-455eaae3 = Its digest is sha256:{ $digest }. The signat
 signed-by-8dba49aa = Signed by
 statements-that-were-there-when-72dfff51 = Statements that were there when the copy was taken
 name-8d39bde6 = name
+person-d397b280 = person
 time-5d3c9be4 = time
 nobody-had-signed-it-when-2140833d = Nobody had signed it when this copy was taken.
 a-page-cannot-check-a-84f5bb9e = A page cannot check a signature that it shows: `sealfolio verify`, or ssh-keygen on the files of signed-dossier/signatures, does.
@@ -194,6 +191,8 @@ shown-and-withheld-a0018626 = Shown and withheld
 a-record-belongs-to-every-662de839 = A record belongs to every lot that it names, or one of whose modules or assemblies it names; what no lot owns stands with its roll, instrument, product or the plant, and is shown where something shown names it.
 further-groups-are-withheld-of-f56e80bf = { $n } further groups are withheld; of each only one number is here, from which nothing can be read.
 lot-4c5165c8 = lot
+material-lot-8f2dbd9f = material lot
+instrument-9a67fb30 = instrument
 product-e548412c = product
 the-plant-2ecf0b49 = the plant
 what-cannot-be-said-of-c343c833 = What cannot be said of a part
@@ -260,6 +259,7 @@ inspections-d370c2a0 = inspections
 seen-5a45cc6a = seen
 gaps-or-slits-6c70695e = gaps or slits
 coupons-by-the-sampling-plan-7c8a83fa = Coupons by the sampling plan
+page-by-page-d4ae8de2 = Page by page
 joins-and-inspections-f82c6f8c = Joins and inspections
 every-seal-by-run-what-b4bbe0bc = Every seal by run: what was set, seen and pulled.
 claims-22a3e934 = Claims
@@ -284,6 +284,7 @@ no-endurance-study-is-in-9887634c = No endurance study is in this folder; the cl
 challenges-a324b657 = Challenges
 challenge-00e7903e = challenge
 organism-9ff2abc1 = organism
+roll-16ff3d1e = roll
 claim-under-test-6fbabe6b = claim under test
 runs-1a32ed3b = runs
 runs-9a5f395b = Runs
@@ -343,7 +344,6 @@ modules-04e7cf35 = { $count } modules
 material-d2e4d060 = material
 lists-from-a-to-z-a3ca2b18 = Lists from A to Z
 list-0cfb5881 = list
-to-b1cbe026 = { $name } to { $name2 }
 find-3e1cd17a = Find
 by-id-lot-roll-day-b8855c9b = By id, lot, roll, day or word. Without a script the lists below do the same.
 lists-09e2df96 = Lists
@@ -421,6 +421,8 @@ what-the-words-of-this-fde5b201 = What the words of this dossier mean, for a rea
 
 ## src/page/lists.rs
 
+release-statements-the-first-of-bdfcd958 = Release statements; the first of them stand below in full
+release-statements-5efd1400 = Release statements
 no-finding-blocks-release-the-52a6f2fe = No finding blocks release. The release itself is the decision of the person named below, not of this dossier.
 not-to-be-released-one-e571e07d = Not to be released: one finding blocks it.
 not-to-be-released-findings-559aa753 = Not to be released: { $n } findings block it.
@@ -476,11 +478,12 @@ files-as-read-5cea3524 = Files as read
 bytes-65b1d004 = bytes
 sha-c64cb93d = SHA-256
 copy-in-this-dossier-e035d108 = copy in this dossier
-records-by-kind-092ce588 = Records by kind
+from-95cd8075 = from
+files-e71d1b30 = Files
 every-file-exactly-as-it-b5e10a33 = Every file exactly as it was read; a line leads to the figures that used it.
+records-by-kind-092ce588 = Records by kind
 by-kind-03fb0b1e = By kind
 current-records-in-files-and-aebe05e2 = { $plant } current records in { $unread } files, and { $all } that were superseded: they stand in the files as they were.
-files-e71d1b30 = Files
 
 ## src/page/lots.rs
 
@@ -566,7 +569,6 @@ how-to-show-that-nothing-49e78509 = How to show that nothing was changed, lost o
 
 persons-by-09d158ff = Persons, by { $id }
 may-d6a2e186 = may
-from-95cd8075 = from
 until-bab5214f = until
 recorded-ca6784bd = recorded
 who-may-do-what-and-b20b929d = Who may do what, and who did what
@@ -846,7 +848,6 @@ certificate-828355f1 = <p><a href="{ $page }">certificate</a></p>
 
 and-more-49310161 = and { $rest } more
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
-traces-line-by-line-3a83c650 = Traces, line by line
 as-read-byte-for-byte-3cf33643 = As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.
 table-d70ceb7f = Table
 

@@ -12,7 +12,6 @@ use crate::{
         number,
         time::{Date, parse_date},
     },
-    page::Book,
     page::affected::asked,
     plant::recall::{self, Period, Recall, Whereabouts},
 };
@@ -45,8 +44,8 @@ pub(super) fn run(
         Err(why) => return unusable(&why),
     };
     let Some(found) = recall::recall(&dossier.plant, id, period) else {
-        let known = asked(&Book::new(&dossier));
-        let near = nearest(id, known.iter().map(|(id, _)| &**id));
+        let known = asked(&dossier);
+        let near = nearest(id, known.iter().map(|asked| &*asked.id));
         let hint = near.map_or(String::new(), |near| {
             say!(" (did you mean {near}?)", near = near)
         });

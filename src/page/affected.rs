@@ -1,73 +1,140 @@
 //! Where everything is that has to do with one thing: one page a roll, lot of material, run of seals,
 //! instrument and person.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Book, Cell, Making, Page, Section, Table, href, lists::page};
 use crate::{
     chart::escape,
+    dossier::Dossier,
     ground::{name::safe, number},
     plant::recall::{self, Period, Recall},
 };
 
-/// The page of a thing.
-pub fn affected_page(id: &str) -> String {
-    format!("affected/{id}.html", id = safe(id))
+/// So many things of which each lot has its own stand on one page: a small file costs a stick as much as a large one.
+const ON_ONE_PAGE: usize = 20;
+
+/// A thing that somebody may ask about.
+pub struct Asked {
+    /// Its id.
+    pub id: String,
+    /// Its page.
+    pub page: String,
+    /// Where on that page; empty when it has the page for itself.
+    pub anchor: String,
 }
 
-/// Every id that has a page, with what it is.
-pub fn asked(book: &Book) -> Vec<(String, &'static str)> {
-    let records = book.dossier.plant.records();
+/// Every thing that somebody may ask about, and where it is shown: what all lots share on a page of its own.
+pub fn asked(dossier: &Dossier) -> Vec<Asked> {
+    let mut counts: BTreeMap<&'static str, usize> = BTreeMap::new();
+    let place = |(id, sort): (String, &'static str)| {
+        if sort.is_empty() {
+            let page = format!("affected/{id}.html", id = safe(&id));
+            return Asked {
+                id,
+                page,
+                anchor: String::new(),
+            };
+        }
+        let n = counts.entry(sort).or_default();
+        *n += 1;
+        Asked {
+            page: format!("affected/{sort}-{:03}.html", (*n - 1) / ON_ONE_PAGE + 1),
+            anchor: safe(&id),
+            id,
+        }
+    };
+    things(dossier).into_iter().map(place).collect()
+}
+
+/// Every id once, with what it is listed under; nothing for what all lots share.
+fn things(dossier: &Dossier) -> Vec<(String, &'static str)> {
+    let records = dossier.plant.records();
     let mut out: Vec<(String, &'static str)> = Vec::new();
     let mut suppliers = BTreeSet::new();
     for (record, lot) in records.material_lots() {
         let what = match &*lot.material_type.text {
-            "membrane_roll" => say!("roll"),
-            _ => say!("material lot"),
+            "membrane_roll" => "rolls",
+            _ => "material-lots",
         };
         out.push((record.id.to_string(), what));
         suppliers.insert(lot.supplier_lot.to_string());
     }
-    out.extend(suppliers.into_iter().map(|id| (id, say!("supplier lot"))));
+    out.extend(suppliers.into_iter().map(|id| (id, "supplier-lots")));
     out.extend(
         records
             .seal_runs()
-            .map(|(record, _)| (record.id.to_string(), say!("run of seals"))),
+            .map(|(record, _)| (record.id.to_string(), "seal-runs")),
     );
     let mut instruments: BTreeSet<&str> = BTreeSet::new();
     let mut persons: BTreeSet<&str> = BTreeSet::new();
     for record in records.current() {
         let used = recall::instruments(record);
-        if !used.is_empty() || !recall::elements(&book.dossier.plant, record).is_empty() {
+        if !used.is_empty() || !recall::elements(&dossier.plant, record).is_empty() {
             persons.extend(record.recorded_by.as_deref());
         }
         instruments.extend(used);
     }
-    out.extend(
-        instruments
-            .into_iter()
-            .map(|id| (id.to_owned(), say!("instrument"))),
-    );
-    out.extend(
-        persons
-            .into_iter()
-            .map(|id| (id.to_owned(), say!("person"))),
-    );
+    let shared = instruments.into_iter().chain(persons);
+    out.extend(shared.map(|id| (id.to_owned(), "")));
     // One id may name two things; it has one page.
     let mut seen = BTreeSet::new();
     out.retain(|(id, _)| seen.insert(id.clone()));
     out
 }
 
-/// A page for each thing.
+/// The pages of things.
 pub fn pages<'a>(book: &'a Book) -> Vec<Making<'a>> {
-    let of = |id: String| {
-        Making::of(move || {
-            let recall = recall::recall(&book.dossier.plant, &id, Period::default());
-            recall.iter().map(|recall| one(book, recall)).collect()
-        })
-    };
-    asked(book).into_iter().map(|(id, _)| of(id)).collect()
+    let mut by_page: BTreeMap<&str, Vec<&'a Asked>> = BTreeMap::new();
+    for asked in book.affected.values() {
+        by_page.entry(&asked.page).or_default().push(asked);
+    }
+    let of = |all: Vec<&'a Asked>| Making::of(move || together(book, &all).into_iter().collect());
+    by_page.into_values().map(of).collect()
+}
+
+/// One thing on a page of its own, or several on one.
+fn together(book: &Book, all: &[&Asked]) -> Option<Page> {
+    let recall = |asked: &&Asked| recall::recall(&book.dossier.plant, &asked.id, Period::default());
+    let first = all.first()?;
+    if first.anchor.is_empty() {
+        return Some(one(book, &recall(first)?, &first.page));
+    }
+    let path = &first.page;
+    let mut sections = Vec::new();
+    for asked in all {
+        let Some(recall) = recall(asked) else {
+            continue;
+        };
+        let mut own = self::sections(book, path, &recall);
+        for (i, section) in own.iter_mut().enumerate() {
+            section.heading = format!("{}: {}", recall.about, section.heading);
+            section.id = match i {
+                0 => asked.anchor.clone(),
+                _ => format!("{}-{}", asked.anchor, section.id),
+            };
+        }
+        own[0].html.insert(0, format!("<p>{}</p>", escape(&lead(&recall))));
+        sections.extend(own);
+    }
+    let (from, to) = (&first.id, &all[all.len() - 1].id);
+    Some(Page {
+        path: path.clone(),
+        template: "sheet.html",
+        title: say!("All that has to do with {about}", about = say!("{name} to {name2}", name = from, name2 = to)),
+        lead: say!("Thing by thing: every module and assembly that has to do with it, and where each is now.").into(),
+        trail: vec![Cell::link(say!("things"), href(path, "affected.html"))],
+        sections,
+    })
+}
+
+fn lead(recall: &Recall) -> String {
+    say!(
+        "{what}; {count} modules and {assemblies} assemblies have to do with it.",
+        what = super::capital(recall.what),
+        count = recall.modules.len(),
+        assemblies = recall.assemblies.len()
+    )
 }
 
 /// The list of things.
@@ -84,15 +151,15 @@ pub fn list(book: &Book) -> Page {
             say!("totals agree"),
         ],
     );
-    for (id, _) in asked(book) {
-        let Some(recall) = recall::recall(&book.dossier.plant, &id, Period::default()) else {
+    for asked in asked(book.dossier) {
+        let Some(recall) = recall::recall(&book.dossier.plant, &asked.id, Period::default()) else {
             continue;
         };
         let told: BTreeSet<String> = recall.told().into_iter().map(|to| to.customer).collect();
         table.rows.push(vec![
             Cell::link(
                 recall.about.clone(),
-                href(path, &affected_page(&recall.about)),
+                book.affected_href(path, &recall.about),
             ),
             Cell::text(recall.what),
             Cell::text(recall.modules.len().to_string()),
@@ -115,22 +182,16 @@ pub fn list(book: &Book) -> Page {
     )
 }
 
-fn one(book: &Book, recall: &Recall) -> Page {
-    let path = affected_page(&recall.about);
+fn one(book: &Book, recall: &Recall, path: &str) -> Page {
     Page {
         title: say!("All that has to do with {about}", about = recall.about),
-        lead: say!(
-            "{what}; {count} modules and {assemblies} assemblies have to do with it.",
-            what = super::capital(recall.what),
-            count = recall.modules.len(),
-            assemblies = recall.assemblies.len()
-        ),
+        lead: lead(recall),
         trail: vec![
-            Cell::link(say!("things"), href(&path, "affected.html")),
-            book.thing(&path, &recall.about),
+            Cell::link(say!("things"), href(path, "affected.html")),
+            book.thing(path, &recall.about),
         ],
-        sections: sections(book, &path, recall),
-        path,
+        sections: sections(book, path, recall),
+        path: path.to_owned(),
         template: "sheet.html",
     }
 }
@@ -231,10 +292,10 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
 }
 
 /// A sentence with the link to the page of a thing.
-pub fn sentence(path: &str, id: &str) -> String {
+pub fn sentence(book: &Book, path: &str, id: &str) -> String {
     say!(
         "<p><a href=\"{id}\">all that has to do with {id2}, and where it is now</a></p>",
-        id = href(path, &affected_page(id)),
+        id = book.affected_href(path, id),
         id2 = escape(id)
     )
 }

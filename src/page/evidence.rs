@@ -1,12 +1,29 @@
 //! What stands behind the figures: joins, cycles, retention, instruments, deviations.
 
-use super::{Book, Cell, Page, Section, Table, capital, figure::view, lists::page};
-use crate::{chart::escape, record::kinds::Body};
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::{Book, Cell, Making, Page, Section, Table, capital, figure::view, lists::page};
+use crate::{
+    chart::escape,
+    dossier::Dossier,
+    record::{
+        Record,
+        kinds::{Body, seal_run::SealRun},
+    },
+};
 
 fn figures_of_kind(book: &Book, path: &str, kind: &str) -> Vec<super::figure::FigureView> {
     let plant = &book.dossier.plant;
     let of_kind = plant.indexed().filter(|(_, record)| record.kind == kind);
-    of_kind
+    figures_of(book, path, of_kind)
+}
+
+fn figures_of<'a>(
+    book: &Book,
+    path: &str,
+    records: impl Iterator<Item = (usize, &'a Record)>,
+) -> Vec<super::figure::FigureView> {
+    records
         .flat_map(|(index, record)| {
             book.view
                 .figures_at(index)
@@ -16,9 +33,40 @@ fn figures_of_kind(book: &Book, path: &str, kind: &str) -> Vec<super::figure::Fi
         .collect()
 }
 
+/// So many seal runs stand on one page with what was seen of them.
+const RUNS_A_PAGE: usize = 100;
+
+/// The page of each seal run.
+pub fn pages_of_runs(dossier: &Dossier) -> BTreeMap<&str, String> {
+    let runs = dossier.plant.records().seal_runs().enumerate();
+    runs.map(|(i, (record, _))| (&*record.id.text, joins_page(i / RUNS_A_PAGE)))
+        .collect()
+}
+
+fn joins_page(n: usize) -> String {
+    match n {
+        0 => "joins.html".into(),
+        n => format!("joins-{:03}.html", n + 1),
+    }
+}
+
 /// Seal runs, what was seen, and coupons.
-pub fn joins(book: &Book) -> Page {
-    let path = "joins.html";
+pub fn joins<'a>(book: &'a Book) -> Vec<Making<'a>> {
+    let runs: Vec<(&Record, &SealRun)> = book.dossier.plant.records().seal_runs().collect();
+    let count = runs.len().div_ceil(RUNS_A_PAGE).max(1);
+    let make = |n: usize| {
+        let own = runs.iter().skip(n * RUNS_A_PAGE).take(RUNS_A_PAGE);
+        (n, own.copied().collect::<Vec<_>>())
+    };
+    let all: Vec<_> = (0..count).map(make).collect();
+    Making::each(all, move |(n, runs): (usize, Vec<_>)| {
+        joins_of(book, &runs, (n, count))
+    })
+}
+
+/// Page `n` of so many.
+fn joins_of(book: &Book, all: &[(&Record, &SealRun)], (n, count): (usize, usize)) -> Page {
+    let path = &joins_page(n);
     let plant = &book.dossier.plant;
     let mut runs = Table::new(
         say!("Seal runs"),
@@ -32,7 +80,7 @@ pub fn joins(book: &Book) -> Page {
             say!("gaps or slits"),
         ],
     );
-    for (record, run) in plant.records().seal_runs() {
+    for (record, run) in all {
         let inspections = plant
             .inspections
             .get(&*record.id.text)
@@ -64,12 +112,37 @@ pub fn joins(book: &Book) -> Page {
         ]);
     }
     let mut coupons = Section::new("coupons", say!("Coupons by the sampling plan"));
-    coupons.figures = figures_of_kind(book, path, "seal_inspection");
+    let own = all
+        .iter()
+        .filter_map(|(record, _)| plant.inspections.get(&*record.id.text));
+    let mut inspections: BTreeSet<usize> = own.flatten().copied().collect();
+    if n == 0 {
+        // An inspection of a run that nobody recorded stands on the first page.
+        let lost = plant
+            .inspections
+            .iter()
+            .filter(|(run, _)| plant.seal_run(run).is_none());
+        inspections.extend(lost.flat_map(|(_, own)| own));
+    }
+    let inspections = inspections
+        .into_iter()
+        .map(|index| (index, plant.record(index)));
+    coupons.figures = figures_of(book, path, inspections);
+    let mut sections = vec![Section::new("runs", say!("Seal runs")).table(runs), coupons];
+    if count > 1 {
+        let link = |n: usize| {
+            format!("<a href=\"{}\">{}</a>", joins_page(n), n + 1)
+        };
+        let links: Vec<String> = (0..count).map(link).collect();
+        let mut further = Section::new("further", say!("Page by page"));
+        further.html.push(format!("<p>{}</p>", links.join(" ")));
+        sections.push(further);
+    }
     page(
         path,
         say!("Joins and inspections"),
         say!("Every seal by run: what was set, seen and pulled."),
-        vec![Section::new("runs", say!("Seal runs")).table(runs), coupons],
+        sections,
     )
 }
 

@@ -1,6 +1,8 @@
 //! The pages that list: release, open points, joins, cycles, retention, instruments, deviations,
 //! methods, rules, records, cautions, checking.
 
+use std::sync::Arc;
+
 use super::{
     Book, Cell, Page, Section, Table, customer, has_lines, href, lot_page, sheets, source,
 };
@@ -9,7 +11,10 @@ use crate::{
     figure::Computed,
     figures,
     ground::{finding::Severity, number},
-    record::{folder, kinds::Body},
+    record::{
+        Record, folder,
+        kinds::{Body, release_statement::ReleaseStatement},
+    },
     rule::Checked,
     verdict::{Decision, Verdict},
 };
@@ -23,6 +28,34 @@ pub(super) fn page(path: &str, title: &str, lead: &str, sections: Vec<Section>) 
         trail: Vec::new(),
         sections,
     }
+}
+
+/// So many release statements are printed in full on the first page; of more, all stand in a table too.
+const IN_FULL: usize = 12;
+
+/// Every release statement in one line.
+fn statements(book: &Book, path: &str, all: &[(&Record, &ReleaseStatement)]) -> Section {
+    let mut table = Table::new(
+        say!("Release statements; the first of them stand below in full"),
+        &[
+            say!("document"),
+            say!("lot"),
+            say!("assemblies"),
+            say!("record"),
+        ],
+    );
+    for (record, release) in all {
+        table.rows.push(vec![
+            Cell::link(
+                &*record.id.text,
+                super::certificate::certificate_page(&record.id),
+            ),
+            book.thing(path, &release.object.lot_id),
+            Cell::text(release.object.assemblies.len().to_string()),
+            book.place(path, &record.place()),
+        ]);
+    }
+    Section::new("releases", say!("Release statements")).table(table)
 }
 
 /// The first page: can it be released, and what is in it.
@@ -141,7 +174,11 @@ pub fn release(book: &Book) -> Page {
     }
     sections.push(Section::new("least-room", say!("Least room")).table(table));
 
-    for (record, release) in plant.releases() {
+    let releases: Vec<_> = plant.releases().collect();
+    if releases.len() > IN_FULL {
+        sections.push(statements(book, path, &releases));
+    }
+    for (record, release) in releases.iter().take(IN_FULL) {
         let mut section = Section::new(
             &format!("release-{id}", id = crate::ground::name::safe(&record.id)),
             &say!(
@@ -487,10 +524,11 @@ pub fn rules(book: &Book) -> Page {
     )
 }
 
-/// Every file of the folder.
-pub fn records(book: &Book) -> Page {
-    let path = "records.html";
-    let plant = &book.dossier.plant;
+/// So many files stand on one list.
+const FILES_A_PAGE: usize = 1000;
+
+fn files(book: &Book, path: &str, names: &[&Arc<str>]) -> Table {
+    let folder = &book.dossier.plant.folder;
     let mut files = Table::new(
         say!("Files as read"),
         &[
@@ -500,17 +538,20 @@ pub fn records(book: &Book) -> Page {
             say!("copy in this dossier"),
         ],
     );
-    for (name, file) in &plant.folder.files {
+    for name in names {
+        let Some(file) = folder.files.get(*name) else {
+            continue;
+        };
         let shown = match book.source_page(name) {
             Some((page, prefix)) if has_lines(name) => Cell::link(
-                &**name,
+                &***name,
                 format!(
                     "{page}#{prefix}top",
                     page = href(path, page),
                     prefix = prefix
                 ),
             ),
-            _ => Cell::text(&**name),
+            _ => Cell::text(&***name),
         };
         files.rows.push(vec![
             shown,
@@ -519,6 +560,45 @@ pub fn records(book: &Book) -> Page {
             Cell::link(say!("bytes"), crate::ground::name::copy_path(name)),
         ]);
     }
+    files
+}
+
+/// Every file of the folder.
+pub fn records(book: &Book) -> Vec<Page> {
+    let path = "records.html";
+    let plant = &book.dossier.plant;
+    let names: Vec<&Arc<str>> = plant.folder.files.keys().collect();
+    let chunks: Vec<&[&Arc<str>]> = names.chunks(FILES_A_PAGE).collect();
+    let mut lists = Vec::new();
+    let files = match &chunks[..] {
+        [all] => files(book, path, all),
+        many => {
+            let mut table = Table::new(
+                say!("Files as read"),
+                &[say!("from"), say!("to"), say!("how many"), say!("list")],
+            );
+            for (i, chunk) in many.iter().enumerate() {
+                let list = format!("files-{:03}.html", i + 1);
+                table.rows.push(vec![
+                    Cell::text(&**chunk[0]),
+                    Cell::text(&**chunk[chunk.len() - 1]),
+                    Cell::text(chunk.len().to_string()),
+                    Cell::link(say!("list"), list.clone()),
+                ]);
+                let own = Section::new("files", say!("Files")).table(files(book, &list, chunk));
+                lists.push(Page {
+                    trail: vec![Cell::link(say!("records"), path.into())],
+                    ..page(
+                        &list,
+                        &say!("{name} to {name2}", name = chunk[0], name2 = chunk[chunk.len() - 1]),
+                        say!("Every file exactly as it was read; a line leads to the figures that used it."),
+                        vec![own],
+                    )
+                });
+            }
+            table
+        }
+    };
     let mut kinds = Table::new(say!("Records by kind"), &[say!("kind"), say!("records")]);
     for kind in crate::record::kinds::KINDS {
         let n = plant.records().of_kind(kind.name).count();
@@ -534,7 +614,7 @@ pub fn records(book: &Book) -> Page {
         .keys()
         .filter(|name| folder::holds_records(name))
         .count();
-    page(
+    let first = page(
         path,
         say!("Records"),
         say!("Every file exactly as it was read; a line leads to the figures that used it."),
@@ -544,5 +624,7 @@ pub fn records(book: &Book) -> Page {
                 .table(kinds),
             Section::new("files", say!("Files")).table(files),
         ],
-    )
+    );
+    lists.insert(0, first);
+    lists
 }

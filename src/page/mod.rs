@@ -235,6 +235,10 @@ pub struct Book<'a> {
     /// Findings by what they are about, in the same order.
     about: BTreeMap<&'a str, Vec<usize>>,
     homes: BTreeMap<&'a FigureId, String>,
+    /// Where all that has to do with a thing is shown.
+    affected: BTreeMap<String, affected::Asked>,
+    /// The page of each seal run.
+    joins: BTreeMap<&'a str, String>,
     /// Source file → its page and the prefix of its line anchors.
     sources: BTreeMap<&'a str, (String, String)>,
 }
@@ -255,6 +259,11 @@ impl<'a> Book<'a> {
             findings,
             about,
             homes: BTreeMap::new(),
+            joins: evidence::pages_of_runs(dossier),
+            affected: affected::asked(dossier)
+                .into_iter()
+                .map(|asked| (asked.id.clone(), asked))
+                .collect(),
             sources: source::pages(dossier),
         };
         let homes: BTreeMap<&FigureId, String> = dossier
@@ -274,7 +283,7 @@ impl<'a> Book<'a> {
             Body::AssemblyBuild(body) => assembly_page(&body.assembly_id),
             Body::MembraneTest(body) => roll_page(&body.material_lot),
             Body::SlittingRecord(body) => roll_page(&body.material_lot),
-            Body::SealInspection(_) => "joins.html".into(),
+            Body::SealInspection(body) => self.joins_page(&body.seal_run).to_owned(),
             Body::RetentionChallenge(_) => "retention.html".into(),
             Body::CycleLog(_) | Body::EnduranceStudy(_) => "cycles.html".into(),
             Body::LayerStack(_) | Body::ElementGeometry(_) => "product.html".into(),
@@ -319,6 +328,25 @@ impl<'a> Book<'a> {
                 prefix = prefix
             ),
             None => href(from, "records.html"),
+        }
+    }
+
+    /// The page of a seal run and its inspections.
+    pub fn joins_page(&self, run: &str) -> &str {
+        self.joins.get(run).map_or("joins.html", |page| page)
+    }
+
+    /// Whether somebody may ask for all that has to do with a thing.
+    pub fn is_asked(&self, id: &str) -> bool {
+        self.affected.contains_key(id)
+    }
+
+    /// The address of all that has to do with a thing, seen from a page.
+    pub fn affected_href(&self, from: &str, id: &str) -> String {
+        match self.affected.get(id) {
+            Some(asked) if asked.anchor.is_empty() => href(from, &asked.page),
+            Some(asked) => format!("{}#{}", href(from, &asked.page), asked.anchor),
+            None => href(from, "affected.html"),
         }
     }
 
@@ -384,9 +412,7 @@ impl<'a> Book<'a> {
 
     /// Every page, the large ones first, so that none is waited for at the end.
     pub fn pages(&'a self) -> Vec<Making<'a>> {
-        let fixed: [fn(&Book) -> Page; 15] = [
-            lists::records,
-            evidence::joins,
+        let fixed: [fn(&Book) -> Page; 13] = [
             evidence::instruments,
             sampling::sampling,
             lists::release,
@@ -411,6 +437,8 @@ impl<'a> Book<'a> {
         all.push(Making::of(|| source::chapters(self)));
         all.push(Making::of(|| customer::copy(self).into_iter().collect()));
         all.extend([methods::cautions, methods::check, glossary::glossary].map(Making::one));
+        all.push(Making::of(|| lists::records(self)));
+        all.extend(evidence::joins(self));
         all.extend(lots::lots(self));
         all.extend(sheets::assemblies(self));
         all.extend(rolls::rolls(self));

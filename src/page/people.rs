@@ -1,6 +1,6 @@
 //! People: who may do what, who did what, who signed what and in which order.
 
-use super::{Book, Cell, Page, Section, Table, affected::affected_page, href, lists::page};
+use super::{Book, Cell, Page, Section, Table, lists::page};
 use crate::ground::name::safe;
 
 /// Persons with what they may do and what they did, and the signatures.
@@ -44,11 +44,9 @@ pub fn people(book: &Book) -> Page {
                 Cell::text(may.join(", ")),
                 Cell::text(person.valid_from.date.to_string()),
                 Cell::text(person.valid_until.date.to_string()),
-                match super::affected::asked(book)
-                    .iter()
-                    .any(|(asked, _)| asked == id)
+                match book.is_asked(id)
                 {
-                    true => Cell::link(words.join(", "), href(path, &affected_page(id))),
+                    true => Cell::link(words.join(", "), book.affected_href(path, id)),
                     false => Cell::text(words.join(", ")),
                 },
             ]);

@@ -16,49 +16,46 @@ use crate::{
     prose,
 };
 
-/// So many traces are shown on one page: a small file costs a stick as much as a large one.
-const TRACES_A_PAGE: usize = 20;
+/// Files of one folder stand together on a page until it holds so many bytes of them: a small file costs a stick as much as a
+/// large one.
+const ON_ONE_PAGE: usize = 48 * 1024;
 
 /// One line of a file.
 #[derive(Serialize)]
 pub struct Line {
     anchor: String,
-    number: usize,
     text: String,
     used: Vec<Cell>,
 }
 
-/// Source file → its page and the prefix of its anchors.
+/// Source file → its page and the prefix of its anchors. A file at the top has a page for itself.
 pub fn pages(dossier: &Dossier) -> BTreeMap<&str, (String, String)> {
-    let names: Vec<&str> = dossier
-        .plant
-        .folder
-        .files
-        .keys()
-        .map(|name| &**name)
-        .filter(|name| has_lines(name))
-        .collect();
+    let mut folders: BTreeMap<&str, Vec<(&str, usize)>> = BTreeMap::new();
     let mut out = BTreeMap::new();
-    let mut traces = 0;
-    for name in names {
-        let stem = safe(&name.to_ascii_uppercase());
-        if name.ends_with(".csv") {
-            out.insert(
-                name,
-                (
-                    format!(
-                        "lines/traces-{traces}.html",
-                        traces = format_args!("{:03}", traces / TRACES_A_PAGE + 1)
-                    ),
-                    format!("{stem}-"),
-                ),
-            );
-            traces += 1;
-        } else {
-            out.insert(
-                name,
-                (format!("lines/{stem}.html", stem = stem), String::new()),
-            );
+    let shown = dossier.plant.folder.files.iter();
+    for (name, file) in shown.filter(|(name, _)| has_lines(name)) {
+        match name.rsplit_once('/') {
+            Some((folder, _)) => {
+                let own = folders.entry(folder).or_default();
+                own.push((name, file.bytes.len()));
+            }
+            None => {
+                let stem = safe(&name.to_ascii_uppercase());
+                out.insert(&**name, (format!("lines/{stem}.html"), String::new()));
+            }
+        }
+    }
+    for (folder, files) in folders {
+        let stem = safe(&folder.to_ascii_uppercase());
+        let (mut page, mut held, mut number) = (1, 0, 0);
+        for (name, bytes) in files {
+            if held > 0 && held + bytes > ON_ONE_PAGE {
+                (page, held, number) = (page + 1, 0, 0);
+            }
+            held += bytes;
+            number += 1;
+            let path = format!("lines/{stem}-{page:03}.html");
+            out.insert(name, (path, format!("f{number}")));
         }
     }
     out
@@ -151,7 +148,6 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
             }
             Line {
                 anchor: format!("{prefix}L{number}"),
-                number,
                 text: line.to_owned(),
                 used,
             }
@@ -166,11 +162,13 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
             lines: lines.collect(),
             ..Section::default()
         };
-        let grouped = !prefix.is_empty();
         let page = page.get_or_insert_with(|| Page {
             path: path.clone(),
             template: "sheet.html",
-            title: if grouped { say!("Traces, line by line").into() } else { name.to_string() },
+            title: match name.rsplit_once('/') {
+                Some((folder, _)) => format!("{folder}/"),
+                None => name.to_string(),
+            },
             lead: say!("As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.").into(),
             trail: vec![Cell::link(say!("records"), href(path, "records.html"))],
             sections: Vec::new(),
