@@ -69,9 +69,9 @@ fn a_page_that_was_forged_with_its_manifests_does_not_come_out_again() {
     let (manifest, page, old) = list("manifest-sha256.txt", "data/figures.json");
     edit(
         &out.join(&page),
-        "\"verdict\": \"undecided\"",
+        "\"verdict\":\"undecided\"",
         // As long as before: the sum of the payload in bag-info.txt stays right.
-        "\"verdict\": \"conforms\" ",
+        "\"verdict\":\"conforms\" ",
     );
     let new = Digest::of(&fs::read(out.join(&page)).unwrap()).to_string();
     let (tag, _, old_manifest) = list("tagmanifest-sha256.txt", &manifest);
