@@ -38,6 +38,8 @@ pub struct Dossier {
     pub previous: Option<State>,
     /// What it holds of the dossier from which it was taken, where it is a customer's copy.
     pub copy: Option<Copy>,
+    /// Whether the figures are written as a table too (`figures.parquet`).
+    pub table: bool,
     root: OnceLock<Digest>,
 }
 
@@ -86,6 +88,7 @@ impl Dossier {
             history: Vec::new(),
             previous: None,
             copy: None,
+            table: false,
             root: OnceLock::new(),
         }
     }

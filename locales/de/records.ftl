@@ -185,6 +185,7 @@ recomputed-does-not-hold-38d8727a = nachgerechnet: trifft nicht zu: { $why }.
 recomputed-holds-figures-and-every-62456884 = nachgerechnet: trifft zu. { $figures } Kennzahlen und jede Seite ergeben sich aus den versiegelten Datensätzen wieder, Byte für Byte.
 comes-out-differently-1ead18a3 = {" "} ergibt sich anders: { $path }
 recomputed-does-not-hold-files-a22dae13 = nachgerechnet: trifft nicht zu. { $count } Dateien ergeben sich mit diesem Programm ({ $what }) anders.
+not-recomputed-this-build-has-4ecfa68c = nicht neu berechnet: { $file } (diesem Programm fehlen die Tabellen; die Bytes sind wie aufgelistet).
 succession-its-digest-was-the-9267d04f = Nachfolge:  { $named } Seine Prüfsumme war { $digest }; die Seite der Änderungen sagt, was anders geworden ist.
 succession-not-run-the-superseded-2dce9fa6 = Nachfolge:  nicht geprüft; das ersetzte Dossier lag bei der Erstellung nicht vor. `sealfolio compare OLDER THIS` holt es nach.
 compare-this-digest-with-the-fd431232 = Diese Prüfsumme mit der auf dem unterzeichneten Papier vergleichen; nichts anderes zeigt, wer die Kopie ausgegeben hat:{"\u000A"}{ $digest }

@@ -230,6 +230,7 @@ recomputed-does-not-hold-38d8727a = recomputed: does not hold: { $why }.
 recomputed-holds-figures-and-every-62456884 = recomputed: holds. { $figures } figures and every page come out again from the sealed records, byte for byte.
 comes-out-differently-1ead18a3 = {" "} comes out differently: { $path }
 recomputed-does-not-hold-files-a22dae13 = recomputed: does not hold. { $count } files come out differently with this program ({ $what }).
+not-recomputed-this-build-has-4ecfa68c = not recomputed: { $file } (this build has no tables; its bytes are as listed).
 succession-its-digest-was-the-9267d04f = succession: { $named } Its digest was { $digest }; the page of changes says what became another.
 succession-not-run-the-superseded-2dce9fa6 = succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.
 compare-this-digest-with-the-fd431232 = Compare this digest with the one on signed paper; nothing else shows who issued the copy:{"\u000A"}{ $digest }

@@ -185,6 +185,7 @@ recomputed-does-not-hold-38d8727a = recalculado: no se cumple: { $why }.
 recomputed-holds-figures-and-every-62456884 = recalculado: se cumple. { $figures } magnitudes y todas las páginas vuelven a obtenerse de los registros sellados, byte a byte.
 comes-out-differently-1ead18a3 = {" "} resulta distinto: { $path }
 recomputed-does-not-hold-files-a22dae13 = recalculado: no se cumple. { $count } archivos resultan distintos con este programa ({ $what }).
+not-recomputed-this-build-has-4ecfa68c = no recalculado: { $file } (esta compilación no tiene tablas; sus bytes son como en la lista).
 succession-its-digest-was-the-9267d04f = sucesión: { $named } Su huella era { $digest }; la página de cambios dice qué cambió.
 succession-not-run-the-superseded-2dce9fa6 = sucesión: no ejecutada; el dossier sustituido no estaba disponible cuando se compiló este. Lo hace `sealfolio compare OLDER THIS`.
 compare-this-digest-with-the-fd431232 = Comparar esta huella con la del papel firmado; ninguna otra cosa muestra quién emitió la copia:{"\u000A"}{ $digest }

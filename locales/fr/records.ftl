@@ -185,6 +185,7 @@ recomputed-does-not-hold-38d8727a = recalcul :   en défaut : { $why }.
 recomputed-holds-figures-and-every-62456884 = recalcul :   vérifié. { $figures } grandeurs et chaque page se retrouvent à partir des enregistrements scellés, octet pour octet.
 comes-out-differently-1ead18a3 = {" "} résultat différent : { $path }
 recomputed-does-not-hold-files-a22dae13 = recalcul :   en défaut. { $count } fichiers donnent un résultat différent avec ce programme ({ $what }).
+not-recomputed-this-build-has-4ecfa68c = non recalculé : { $file } (cette version compilée n’a pas de tableaux ; ses octets sont comme listés).
 succession-its-digest-was-the-9267d04f = succession : { $named } Son empreinte était { $digest } ; la page des modifications dit ce qui a changé.
 succession-not-run-the-superseded-2dce9fa6 = succession : non exécutée ; le dossier remplacé n’était pas disponible lors de la compilation. `sealfolio compare OLDER THIS` s’en charge.
 compare-this-digest-with-the-fd431232 = Comparer cette empreinte à celle qui figure sur le papier signé ; rien d'autre ne montre qui a émis la copie :{"\u000A"}{ $digest }

@@ -185,6 +185,7 @@ recomputed-does-not-hold-38d8727a = ricalcolo:   non regge: { $why }.
 recomputed-holds-figures-and-every-62456884 = ricalcolo:   regge. { $figures } grandezze e ogni pagina risultano di nuovo dalle registrazioni sigillate, byte per byte.
 comes-out-differently-1ead18a3 = {" "} risulta diverso: { $path }
 recomputed-does-not-hold-files-a22dae13 = ricalcolo:   non regge. { $count } file risultano diversi con questo programma ({ $what }).
+not-recomputed-this-build-has-4ecfa68c = non ricalcolato: { $file } (questa versione compilata non ha tabelle; i suoi byte sono come elencati).
 succession-its-digest-was-the-9267d04f = successione: { $named } La sua impronta era { $digest }; la pagina delle modifiche dice che cosa è cambiato.
 succession-not-run-the-superseded-2dce9fa6 = successione: non eseguita; il dossier sostituito non era a disposizione quando questo è stato compilato. Lo fa `sealfolio compare OLDER THIS`.
 compare-this-digest-with-the-fd431232 = Confrontare questa impronta con quella sulla carta firmata; null'altro mostra chi ha emesso la copia:{"\u000A"}{ $digest }

@@ -185,6 +185,7 @@ recomputed-does-not-hold-38d8727a = recalculado: não se confirma: { $why }.
 recomputed-holds-figures-and-every-62456884 = recalculado: confirma-se. { $figures } grandezas e todas as páginas voltam a resultar dos registos selados, byte a byte.
 comes-out-differently-1ead18a3 = {" "} resulta diferente: { $path }
 recomputed-does-not-hold-files-a22dae13 = recalculado: não se confirma. { $count } ficheiros resultam diferentes com este programa ({ $what }).
+not-recomputed-this-build-has-4ecfa68c = não recalculado: { $file } (esta compilação não tem tabelas; os seus bytes são como listados).
 succession-its-digest-was-the-9267d04f = sucessão: { $named } O seu resumo era { $digest }; a página de alterações diz o que mudou.
 succession-not-run-the-superseded-2dce9fa6 = sucessão: não executada; o dossiê substituído não estava disponível quando este foi compilado. `sealfolio compare OLDER THIS` fá-lo.
 compare-this-digest-with-the-fd431232 = Comparar este resumo criptográfico com o que consta do papel assinado; nada mais mostra quem emitiu a cópia:{"\u000A"}{ $digest }

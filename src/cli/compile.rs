@@ -15,18 +15,21 @@ use crate::{
     site,
 };
 
-/// Older dossiers that a compile looks at.
-pub(super) struct Older<'a> {
+/// What a compile is asked for beside the records.
+pub(super) struct Asked<'a> {
     /// For trends.
     pub history: &'a [PathBuf],
     /// The one that is superseded.
     pub supersedes: Option<&'a Path>,
+    /// Whether it is written even if something blocks release.
+    pub draft: bool,
+    /// Whether the figures are written as a table too.
+    pub table: bool,
 }
 
 pub(super) fn run(
     (folder, into): (&Path, &Path),
-    older: &Older,
-    draft: bool,
+    asked: &Asked,
     as_json: bool,
     voice: &Voice,
 ) -> u8 {
@@ -54,8 +57,8 @@ pub(super) fn run(
         Ok(dossier) => dossier,
         Err(why) => return unusable(&why),
     };
-    let looked = history::add(&mut dossier, older.history).and_then(|()| {
-        let Some(folder) = older.supersedes else {
+    let looked = history::add(&mut dossier, asked.history).and_then(|()| {
+        let Some(folder) = asked.supersedes else {
             return Ok(());
         };
         dossier.previous = Some(superseded(&dossier, folder)?);
@@ -76,7 +79,8 @@ pub(super) fn run(
             voice.say("");
         }
     }
-    if blocks > 0 && !draft {
+    dossier.table = asked.table;
+    if blocks > 0 && !asked.draft {
         voice.say(&review::summary(&dossier));
         complain(
             &match blocks {

@@ -115,6 +115,10 @@ enum Command {
         /// Write it even if something blocks release; every page then says that it is a draft
         #[arg(long)]
         draft: bool,
+        /// Write data/figures.parquet too: the figures as a table, for questions over many dossiers
+        #[cfg(feature = "parquet")]
+        #[arg(long)]
+        parquet: bool,
         /// The same for a machine
         #[arg(long)]
         json: bool,
@@ -356,13 +360,19 @@ pub fn run() -> ExitCode {
             history,
             supersedes,
             draft,
+            #[cfg(feature = "parquet")]
+            parquet,
             json,
         } => {
-            let older = compile::Older {
+            #[cfg(not(feature = "parquet"))]
+            let parquet = false;
+            let asked = compile::Asked {
                 history: &history,
                 supersedes: supersedes.as_deref(),
+                draft,
+                table: parquet,
             };
-            compile::run((&folder, &into), &older, draft, json, &voice)
+            compile::run((&folder, &into), &asked, json, &voice)
         }
         Command::Compare { older, later, json } => compare::run(&older, &later, json, &voice),
         Command::Approve {

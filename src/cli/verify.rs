@@ -156,6 +156,12 @@ pub(super) fn run(
                 voice.say(&say!("recomputed: does not hold. {count} files come out differently with this program ({what}).", count = wrong.len(), what = env!("CARGO_PKG_VERSION")));
             }
         }
+        if !cfg!(feature = "parquet") && folder.join("data").join(site::TABLE).exists() {
+            voice.say(&say!(
+                "not recomputed: {file} (this build has no tables; its bytes are as listed).",
+                file = site::TABLE
+            ));
+        }
         signed.tell(voice);
         match (succession, &copied) {
             (_, Some(copied)) => copied.tell(voice),

@@ -114,7 +114,9 @@ fn together(book: &Book, all: &[&Asked]) -> Option<Page> {
                 _ => format!("{}-{}", asked.anchor, section.id),
             };
         }
-        own[0].html.insert(0, format!("<p>{}</p>", escape(&lead(&recall))));
+        own[0]
+            .html
+            .insert(0, format!("<p>{}</p>", escape(&lead(&recall))));
         sections.extend(own);
     }
     let (from, to) = (&first.id, &all[all.len() - 1].id);

@@ -130,9 +130,7 @@ fn joins_of(book: &Book, all: &[(&Record, &SealRun)], (n, count): (usize, usize)
     coupons.figures = figures_of(book, path, inspections);
     let mut sections = vec![Section::new("runs", say!("Seal runs")).table(runs), coupons];
     if count > 1 {
-        let link = |n: usize| {
-            format!("<a href=\"{}\">{}</a>", joins_page(n), n + 1)
-        };
+        let link = |n: usize| format!("<a href=\"{}\">{}</a>", joins_page(n), n + 1);
         let links: Vec<String> = (0..count).map(link).collect();
         let mut further = Section::new("further", say!("Page by page"));
         further.html.push(format!("<p>{}</p>", links.join(" ")));

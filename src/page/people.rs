@@ -44,8 +44,7 @@ pub fn people(book: &Book) -> Page {
                 Cell::text(may.join(", ")),
                 Cell::text(person.valid_from.date.to_string()),
                 Cell::text(person.valid_until.date.to_string()),
-                match book.is_asked(id)
-                {
+                match book.is_asked(id) {
                     true => Cell::link(words.join(", "), book.affected_href(path, id)),
                     false => Cell::text(words.join(", ")),
                 },

@@ -98,7 +98,9 @@ fn roll(book: &Book, id: &str) -> Page {
         .drawings
         .extend(super::genealogy::of_roll(book, &path, id));
     if plant.material(id).is_some() {
-        forward.html.push(super::affected::sentence(book, &path, id));
+        forward
+            .html
+            .push(super::affected::sentence(book, &path, id));
     }
     sections.push(forward);
     Page {

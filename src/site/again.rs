@@ -9,7 +9,7 @@ use std::{
 use serde_json::Value;
 
 use super::{
-    FIGURES, HISTORY, PARENT, PREVIOUS, PROOF, SOURCES, compile_into, figure_json, own_name,
+    FIGURES, HISTORY, PARENT, PREVIOUS, PROOF, SOURCES, TABLE, compile_into, figure_json, own_name,
 };
 use crate::{
     approval,
@@ -257,6 +257,7 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
                 )
             })?;
     }
+    dossier.table = cfg!(feature = "parquet") && root.join("data").join(TABLE).exists();
     let by_another = agent(root).filter(|agent| *agent != own_name());
     let wrong: Vec<String> = match &by_another {
         Some(_) => figures_that_differ(root, &dossier)?,

@@ -1,6 +1,9 @@
 //! Pages → files: templates, machine-readable figures, copies of the records, the finished bag.
 
 mod again;
+mod figures;
+#[cfg(feature = "parquet")]
+mod table;
 
 use std::{
     path::Path,
@@ -8,23 +11,20 @@ use std::{
 };
 
 pub use again::{Recomputed, Standing, copy, parent, recompute, records, standing};
+pub use figures::figure_json;
 
 use rayon::prelude::*;
 use serde::Serialize;
-use serde_json::{Value, json};
+
 use tera::{Context, Kwargs, State, Tera};
 
 use crate::{
     dossier::Dossier,
     extract,
-    figure::Computed,
-    ground::{
-        digest::Digest, finding::Severity, name::copy_path, progress, quantity::Quantity, words,
-    },
+    ground::{digest::Digest, finding::Severity, name::copy_path, progress, words},
     page::{Book, Page, find},
     seal::{Bag, Bagged, Files, Fresh, Kept, Sink, Trouble},
     trend::past,
-    verdict,
 };
 
 /// The templates, embedded in the program.
@@ -65,6 +65,8 @@ const PROOF: &str = "proof.json";
 pub const PARENT: &str = "signed-dossier";
 /// The figures for machines.
 pub const FIGURES: &str = "figures.json";
+/// The same as a table for engines that look at many dossiers (Apache Parquet); written on demand.
+pub const TABLE: &str = "figures.parquet";
 
 /// What every page says of the dossier.
 #[derive(Serialize)]
@@ -160,77 +162,6 @@ fn render(tera: &Tera, head: &Head, page: &Page) -> Vec<u8> {
         .into_bytes()
 }
 
-/// One figure for a machine.
-pub fn figure_json(book: &Book, computed: &Computed) -> Value {
-    let unit = &computed.figure.unit;
-    let quantity = computed.quantity();
-    let judgement = computed.judgement.as_ref();
-    json!({
-        "id": computed.id.to_string(),
-        "figure": computed.id.figure,
-        "record": &*computed.id.record,
-        "part": &*computed.id.part,
-        "name": computed.figure.name,
-        "value": quantity.map(|quantity| unit.of_si(quantity.value)),
-        "unit": if unit.print.is_empty() { "1" } else { unit.print },
-        "standard_uncertainty": quantity.map(|quantity| quantity.u() / unit.factor),
-        "coverage_factor": quantity.map(verdict::coverage),
-        "degrees_of_freedom": quantity.map(Quantity::degrees).filter(|degrees| degrees.is_finite()),
-        "conformance_probability": judgement.and_then(|judgement| judgement.conformance),
-        "shown": computed.shown(),
-        "limit": judgement.map(|judgement| judgement.limit.text.clone()),
-        "limit_low": judgement.and_then(|judgement| judgement.limit.low).map(|low| unit.of_si(low)),
-        "limit_high": judgement.and_then(|judgement| judgement.limit.high).map(|high| unit.of_si(high)),
-        "verdict": computed.verdict().words(),
-        "reported": computed.reported.as_ref().map(|reported| reported.text.clone()),
-        "not_evaluated_because": computed.worked.as_ref().err(),
-        "page": book.figure_href("index.html", &computed.id),
-    })
-}
-
-fn figures_json(book: &Book) -> Vec<u8> {
-    // A figure a line: what people compare line by line, and no more bytes than that takes.
-    let mut out = format!(
-        "{{\"format\": 1, \"program\": \"{}\", \"figures\": [\n",
-        env!("CARGO_PKG_VERSION")
-    );
-    for (i, computed) in book.dossier.graph.computed.values().enumerate() {
-        out.push_str(if i > 0 { ",\n" } else { "" });
-        out.push_str(&figure_json(book, computed).to_string());
-    }
-    out.push_str("\n]}\n");
-    out.into_bytes()
-}
-
-fn figures_schema() -> Vec<u8> {
-    let text = json!({"type": "string"});
-    let maybe = |kind: &str| json!({"type": [kind, "null"]});
-    let schema = json!({
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "figures of a dossier",
-        "type": "object",
-        "required": ["format", "program", "figures"],
-        "properties": {
-            "format": {"const": 1},
-            "program": text,
-            "figures": {"type": "array", "items": {
-                "type": "object",
-                "required": ["id", "figure", "record", "value", "unit", "standard_uncertainty", "verdict", "page"],
-                "properties": {
-                    "id": text, "figure": text, "record": text, "part": text, "name": text, "value": maybe("number"), "unit": text,
-                    "standard_uncertainty": maybe("number"), "coverage_factor": maybe("number"), "degrees_of_freedom": maybe("number"),
-                    "conformance_probability": maybe("number"), "shown": text, "limit": maybe("string"),
-                    "limit_low": maybe("number"), "limit_high": maybe("number"),
-                    "verdict": {"enum": ["conforms", "undecided", "does not conform", "no limit", "not evaluated"]},
-                    "reported": maybe("string"), "not_evaluated_because": maybe("string"), "page": text
-                },
-                "additionalProperties": false
-            }}
-        }
-    });
-    serde_json::to_vec_pretty(&schema).unwrap_or_default()
-}
-
 /// Compiles a dossier into the files of a bag, in memory. The same dossier gives the same bytes.
 ///
 /// # Panics
@@ -291,8 +222,15 @@ pub fn compile_into(dossier: &Dossier, sink: &dyn Sink) -> Result<Compiled, Trou
             .map(|(name, text)| ((*name).to_owned(), (*text).into())),
     );
     payload.insert("find-index.js".into(), find::index(&book));
-    payload.insert(FIGURES.into(), figures_json(&book));
-    payload.insert("figures.schema.json".into(), figures_schema());
+    payload.insert(FIGURES.into(), figures::json(&book));
+    payload.insert("figures.schema.json".into(), figures::schema());
+    #[cfg(feature = "parquet")]
+    if dossier.table {
+        payload.insert(
+            TABLE.into(),
+            table::write(&book).map_err(|error| (error, String::new()))?,
+        );
+    }
     if !dossier.history.is_empty() {
         let history = serde_json::to_vec_pretty(&past::write(&dossier.history));
         payload.insert(HISTORY.into(), history.unwrap_or_default());
