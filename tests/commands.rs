@@ -428,3 +428,79 @@ fn every_kind_has_a_schema() {
         );
     }
 }
+
+/// A pipe sees no progress, and whoever stops a run finds nothing left behind.
+#[cfg(unix)]
+#[test]
+fn whoever_stops_a_compile_finds_nothing_left_behind() {
+    use std::{
+        process::{Command, Stdio},
+        time::{Duration, Instant},
+    };
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let begin = || {
+        Command::new(env!("CARGO_BIN_EXE_sealfolio"))
+            .args(["compile", "example-dossier/released", "--into"])
+            .arg(&out)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap()
+    };
+    let left = || fs::read_dir(folder.path()).unwrap().count();
+    let mut stopped = 0;
+    for _ in 0..20 {
+        let child = begin();
+        // As soon as the folder beside the target is there, it is being written.
+        let since = Instant::now();
+        while left() == 0 && since.elapsed() < Duration::from_secs(60) {
+            std::thread::sleep(Duration::from_millis(1));
+        }
+        let id = child.id().to_string();
+        let _ = Command::new("kill").args(["-INT", &id]).status();
+        let output = child.wait_with_output().unwrap();
+        let said = String::from_utf8_lossy(&output.stderr);
+        if output.status.code() == Some(0) {
+            // It was done before the signal came.
+            fs::remove_dir_all(&out).unwrap();
+            continue;
+        }
+        assert_eq!(output.status.code(), Some(130), "{said}");
+        assert_eq!(
+            said,
+            "sealfolio: stopped\n           Nothing was written, and nothing was left behind.\n"
+        );
+        assert_eq!(left(), 0, "something was left behind");
+        stopped += 1;
+        if stopped == 3 {
+            return;
+        }
+    }
+    panic!("only {stopped} of 20 runs could be stopped while they wrote");
+}
+
+#[test]
+fn only_bytes_are_checked_where_only_they_are_asked_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let out = out.to_str().unwrap();
+    assert_eq!(
+        code(&["compile", "example-dossier/released", "--into", out]).0,
+        0
+    );
+    let (status, text) = code(&["verify", out, "--bytes"]);
+    assert_eq!(status, 0, "{text}");
+    assert!(
+        text.contains("recomputed: not run; only the bytes were asked for."),
+        "{text}"
+    );
+    edit(
+        &Path::new(out).join("data/figures.json"),
+        "\"verdict\":\"conforms\"",
+        "\"verdict\":\"conformt\"",
+    );
+    let (status, text) = code(&["verify", out, "--bytes"]);
+    assert_eq!(status, 1, "{text}");
+    assert!(text.contains("changed: data/figures.json"), "{text}");
+}

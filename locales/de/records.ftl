@@ -179,6 +179,7 @@ name-the-folder-that-holds-3c2a0c8a = Den Ordner nennen, der START-HERE.html ent
 whole-holds-files-are-as-c68aa286 = unversehrt:    trifft zu. { $good } Dateien sind wie aufgeführt, nichts fehlt, nichts wurde hinzugefügt.
 whole-does-not-hold-files-b1cf1bee = unversehrt:    trifft nicht zu. { $good } Dateien sind wie aufgeführt, 1 Unterschied.
 whole-does-not-hold-files-cbb7efc0 = unversehrt:    trifft nicht zu. { $good } Dateien sind wie aufgeführt, { $n } Unterschiede.
+recomputed-not-run-only-the-55f5df72 = nachgerechnet: nicht ausgeführt; nur die Bytes waren gefragt.
 recomputed-not-run-this-is-637f3a77 = nachgerechnet: nicht ausgeführt; dies ist ein Bag (RFC 8493) und kein Dossier dieses Programms.
 recomputed-not-run-as-a-ac917e61 = nachgerechnet: nicht im Ganzen ausgeführt, weil die Kopie nicht unversehrt ist.
 recomputed-does-not-hold-38d8727a = nachgerechnet: trifft nicht zu: { $why }.

@@ -224,6 +224,7 @@ name-the-folder-that-holds-3c2a0c8a = Name the folder that holds START-HERE.html
 whole-holds-files-are-as-c68aa286 = whole:      holds. { $good } files are as listed, nothing is missing, nothing was added.
 whole-does-not-hold-files-b1cf1bee = whole:      does not hold. { $good } files are as listed, 1 difference.
 whole-does-not-hold-files-cbb7efc0 = whole:      does not hold. { $good } files are as listed, { $n } differences.
+recomputed-not-run-only-the-55f5df72 = recomputed: not run; only the bytes were asked for.
 recomputed-not-run-this-is-637f3a77 = recomputed: not run; this is a bag (RFC 8493), and no dossier of this program.
 recomputed-not-run-as-a-ac917e61 = recomputed: not run as a whole, because the copy is not whole.
 recomputed-does-not-hold-38d8727a = recomputed: does not hold: { $why }.

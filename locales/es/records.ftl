@@ -179,6 +179,7 @@ name-the-folder-that-holds-3c2a0c8a = Nombrar la carpeta que contiene START-HERE
 whole-holds-files-are-as-c68aa286 = íntegro:    se cumple. { $good } archivos están como en la lista, no falta nada, no se añadió nada.
 whole-does-not-hold-files-b1cf1bee = íntegro:    no se cumple. { $good } archivos están como en la lista, 1 diferencia.
 whole-does-not-hold-files-cbb7efc0 = íntegro:    no se cumple. { $good } archivos están como en la lista, { $n } diferencias.
+recomputed-not-run-only-the-55f5df72 = recalculado: no se hizo; solo se pidieron los bytes.
 recomputed-not-run-this-is-637f3a77 = recalculado: no ejecutado; esto es un bag (RFC 8493), y no un dossier de este programa.
 recomputed-not-run-as-a-ac917e61 = recalculado: no ejecutado en su totalidad, porque la copia no está íntegra.
 recomputed-does-not-hold-38d8727a = recalculado: no se cumple: { $why }.

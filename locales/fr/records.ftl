@@ -179,6 +179,7 @@ name-the-folder-that-holds-3c2a0c8a = Indiquer le répertoire qui contient START
 whole-holds-files-are-as-c68aa286 = intégrité :  vérifiée. { $good } fichiers sont tels que listés, rien ne manque, rien n'a été ajouté.
 whole-does-not-hold-files-b1cf1bee = intégrité :  en défaut. { $good } fichiers sont tels que listés, 1 différence.
 whole-does-not-hold-files-cbb7efc0 = intégrité :  en défaut. { $good } fichiers sont tels que listés, { $n } différences.
+recomputed-not-run-only-the-55f5df72 = recalcul :   non exécuté ; seuls les octets ont été demandés.
 recomputed-not-run-this-is-637f3a77 = recalcul :   non exécuté ; ceci est un bag (RFC 8493), et non un dossier de ce programme.
 recomputed-not-run-as-a-ac917e61 = recalcul :   non exécuté dans son ensemble, car la copie n'est pas intègre.
 recomputed-does-not-hold-38d8727a = recalcul :   en défaut : { $why }.

@@ -179,6 +179,7 @@ name-the-folder-that-holds-3c2a0c8a = Indicare la cartella che contiene START-HE
 whole-holds-files-are-as-c68aa286 = integrità:   regge. { $good } file sono come elencati, nulla manca, nulla è stato aggiunto.
 whole-does-not-hold-files-b1cf1bee = integrità:   non regge. { $good } file sono come elencati, 1 differenza.
 whole-does-not-hold-files-cbb7efc0 = integrità:   non regge. { $good } file sono come elencati, { $n } differenze.
+recomputed-not-run-only-the-55f5df72 = ricalcolo:   non eseguito; sono stati chiesti solo i byte.
 recomputed-not-run-this-is-637f3a77 = ricalcolo:   non eseguito; questo è un bag (RFC 8493), e non un dossier di questo programma.
 recomputed-not-run-as-a-ac917e61 = ricalcolo:   non eseguito per intero, perché la copia non è integra.
 recomputed-does-not-hold-38d8727a = ricalcolo:   non regge: { $why }.

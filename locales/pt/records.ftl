@@ -179,6 +179,7 @@ name-the-folder-that-holds-3c2a0c8a = Nomear a pasta que contém START-HERE.html
 whole-holds-files-are-as-c68aa286 = íntegro:     confirma-se. { $good } ficheiros estão como na lista, nada falta, nada foi acrescentado.
 whole-does-not-hold-files-b1cf1bee = íntegro:     não se confirma. { $good } ficheiros estão como na lista, 1 diferença.
 whole-does-not-hold-files-cbb7efc0 = íntegro:     não se confirma. { $good } ficheiros estão como na lista, { $n } diferenças.
+recomputed-not-run-only-the-55f5df72 = recalculado: não foi feito; só foram pedidos os bytes.
 recomputed-not-run-this-is-637f3a77 = recalculado: não executado; isto é um bag (RFC 8493), e não um dossiê deste programa.
 recomputed-not-run-as-a-ac917e61 = recalculado: não executado no seu todo, porque a cópia não está íntegra.
 recomputed-does-not-hold-38d8727a = recalculado: não se confirma: { $why }.

@@ -1,7 +1,7 @@
 //! The command line: one file a command.
 //!
 //! Exit codes: 0 fine; 1 something blocks release or a check failed; 2 the call or the input could
-//! not be used.
+//! not be used; 130 stopped by hand.
 
 mod affected;
 mod approve;
@@ -43,7 +43,7 @@ Look:    sealfolio review my-lot       what is missing, inconsistent or out of l
 Write:   sealfolio compile my-lot --into my-lot-dossier
 Check:   sealfolio verify my-lot-dossier
 
-Exit codes: 0 fine, 1 something blocks release or a check failed, 2 the call or the input could not be used."
+Exit codes: 0 fine, 1 something blocks release or a check failed, 2 the call or the input could not be used, 130 stopped by hand."
 )]
 struct Words {
     #[command(subcommand)]
@@ -157,6 +157,9 @@ enum Command {
         /// The signers that you know, as OpenSSH's allowed_signers: person id, kind of key, key
         #[arg(long, value_name = "FILE")]
         allowed_signers: Option<PathBuf>,
+        /// Only check that every byte is as listed, and signatures; compute nothing again
+        #[arg(long)]
+        bytes: bool,
         /// The same for a machine
         #[arg(long)]
         json: bool,
@@ -397,8 +400,9 @@ pub fn run() -> ExitCode {
         Command::Verify {
             folder,
             allowed_signers,
+            bytes,
             json,
-        } => verify::run(&folder, allowed_signers.as_deref(), json, &voice),
+        } => verify::run(&folder, allowed_signers.as_deref(), bytes, json, &voice),
         Command::Extract {
             folder,
             customer,

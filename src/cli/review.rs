@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use rayon::prelude::*;
 use serde_json::json;
 
 use super::{FINE, STOPPED, UNUSABLE, Voice, complain, history, print, show, unusable};
@@ -59,14 +60,15 @@ pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, vo
 fn trends(dossier: &Dossier, all: bool) -> Vec<String> {
     let mut lines = Vec::new();
     let (mut looked, mut short) = (0, 0);
-    for series in dossier.series() {
-        let analysis = trend::analysis::of(&series);
+    let all_series = dossier.series();
+    let analyses: Vec<_> = all_series.par_iter().map(trend::analysis::of).collect();
+    for (series, analysis) in all_series.iter().zip(analyses) {
         if analysis.values.len() < trend::analysis::LEAST {
             short += 1;
             continue;
         }
         looked += 1;
-        let comparisons = trend::groups::comparisons(&series);
+        let comparisons = trend::groups::comparisons(series);
         let beyond = analysis
             .control
             .as_ref()

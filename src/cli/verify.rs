@@ -19,6 +19,7 @@ const SHOWN: usize = 200;
 pub(super) fn run(
     folder: &Path,
     allowed_signers: Option<&Path>,
+    bytes_alone: bool,
     as_json: bool,
     voice: &Voice,
 ) -> u8 {
@@ -53,8 +54,8 @@ pub(super) fn run(
         Err(error) => return unreadable(folder, &error),
     };
     // Another's bag has nothing that could be computed again.
-    let recomputed =
-        (whole.holds() && whole.dossier).then(|| voice.watched(|| site::recompute(folder)));
+    let recomputed = (whole.holds() && whole.dossier && !bytes_alone)
+        .then(|| voice.watched(|| site::recompute(folder)));
     let standing = (!whole.holds() && whole.dossier).then(|| {
         let damaged: Vec<&str> = whole
             .differences
@@ -67,7 +68,7 @@ pub(super) fn run(
     let computed = match &recomputed {
         Some(Ok(again)) => again.wrong.is_empty(),
         Some(Err(_)) => false,
-        None => !whole.dossier,
+        None => !whole.dossier || bytes_alone,
     };
     let good = whole.holds() && computed;
     let digest = whole
@@ -91,6 +92,9 @@ pub(super) fn run(
     });
     if as_json {
         let recomputed = match &recomputed {
+            None if whole.holds() && whole.dossier => {
+                json!({"run": false, "because": "only bytes were asked for"})
+            }
             None if !whole.dossier => {
                 json!({"run": false, "because": "it is a bag, and no dossier of this program"})
             }
@@ -142,6 +146,7 @@ pub(super) fn run(
             n => voice.say(&say!("whole:      does not hold. {good} files are as listed, {n} differences.", good = whole.good, n = n)),
         }
         match &recomputed {
+            None if whole.holds() && whole.dossier => voice.say(say!("recomputed: not run; only the bytes were asked for.")),
             None if !whole.dossier => voice.say(say!("recomputed: not run; this is a bag (RFC 8493), and no dossier of this program.")),
             None => {
                 voice.say(say!("recomputed: not run as a whole, because the copy is not whole."));

@@ -294,7 +294,7 @@ fn anchor(book: &Book, mut section: Section) -> Section {
     let name = say!("Root over all records (SHA-256)");
     section.html.push(format!(
         "<div class=\"anchor\">{}<p>{name}: <code>{}</code></p><p>{}</p></div>",
-        code(name, &format!("sha256:{root}")),
+        book.root_code.get_or_init(|| code(name, &format!("sha256:{root}"))),
         groups.join(" "),
         say!("It stands in bag-info.txt of the dossier and of every customer's copy; two readers who compare it know that they speak of the same records.")
     ));

@@ -26,7 +26,10 @@ pub mod tested;
 pub mod trend;
 pub mod trends;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::OnceLock,
+};
 
 use serde::Serialize;
 
@@ -230,6 +233,8 @@ pub struct Book<'a> {
     pub dossier: &'a Dossier,
     /// What rules see.
     pub view: View<'a>,
+    /// The code of the root over all records, drawn once.
+    root_code: OnceLock<String>,
     /// Every finding, the heaviest first.
     pub findings: Vec<&'a Finding>,
     /// Findings by what they are about, in the same order.
@@ -256,6 +261,7 @@ impl<'a> Book<'a> {
         let mut book = Book {
             dossier,
             view: dossier.view(),
+            root_code: OnceLock::new(),
             findings,
             about,
             homes: BTreeMap::new(),

@@ -545,15 +545,8 @@ fn made_from(book: &Book, path: &str, id: &str) -> Section {
                 .map(|(index, _)| index),
         );
     }
-    for (record, body) in plant.records().marking_inspections() {
-        if body
-            .reads
-            .iter()
-            .any(|mark| elements.contains(&*mark.item.text))
-        {
-            indices.insert(record.index);
-        }
-    }
+    let marks = elements.iter().flat_map(|element| plant.marks_of(element));
+    indices.extend(marks.map(|record| record.index));
     indices.extend(
         plant
             .assemblies

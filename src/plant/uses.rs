@@ -27,6 +27,8 @@ pub(super) struct Uses {
     pub(super) flows: Index,
     /// Reconciliations by lot.
     pub(super) reconciliations: Index,
+    /// Inspections of marks by item.
+    pub(super) marks: Index,
     /// Retention challenges by material lot.
     pub(super) challenges: Index,
 }
@@ -57,6 +59,13 @@ impl Uses {
                 }
                 Body::FlowTest(body) => put(&mut out.flows, &body.element_id, at),
                 Body::LotReconciliation(body) => put(&mut out.reconciliations, &body.lot_id, at),
+                Body::MarkingInspection(body) => {
+                    let items: BTreeSet<&str> =
+                        body.reads.iter().map(|mark| &*mark.item.text).collect();
+                    items
+                        .into_iter()
+                        .for_each(|item| put(&mut out.marks, item, at));
+                }
                 Body::RetentionChallenge(body) => {
                     put(&mut out.challenges, &body.material_lot, at);
                 }
@@ -104,6 +113,11 @@ impl Plant {
                 Body::FlowTest(body) => Some((record, &**body)),
                 _ => None,
             })
+    }
+
+    /// The inspections of marks that read one of an item, in the order of their ids.
+    pub fn marks_of<'a>(&'a self, item: &str) -> impl Iterator<Item = &'a Record> {
+        self.named(&self.uses.marks, item)
     }
 
     /// The reconciliations of a lot, in the order of their ids.

@@ -447,7 +447,6 @@ impl<'de> Visitor<'de> for &mut Walk {
             return Err(self.disagree(spot));
         }
         let mut entries: Vec<(Key, Node)> = Vec::new();
-        let mut seen = std::collections::BTreeMap::new();
         while let Some(key) = map.next_key_seed(&mut *self)? {
             let Data::Scalar(text, _) = key.data else {
                 self.failed = Some(Problem::new(
@@ -457,19 +456,6 @@ impl<'de> Visitor<'de> for &mut Walk {
                 ));
                 return Err(de::Error::custom("key"));
             };
-            if let Some(first) = seen.insert(text.clone(), key.spot.line) {
-                let message = say!(
-                    "key \"{what}\" stands twice (first in line {first})",
-                    what = text,
-                    first = first
-                );
-                self.failed = Some(Problem::new(
-                    key.spot,
-                    message,
-                    say!("Keep the one that is true; the record is not used until then."),
-                ));
-                return Err(de::Error::custom("key"));
-            }
             let value = map.next_value_seed(&mut *self)?;
             entries.push((
                 Key {
@@ -479,11 +465,38 @@ impl<'de> Visitor<'de> for &mut Walk {
                 value,
             ));
         }
+        if let Some((first, second)) = twice(&entries) {
+            let message = say!(
+                "key \"{what}\" stands twice (first in line {first})",
+                what = second.text,
+                first = first.spot.line
+            );
+            self.failed = Some(Problem::new(
+                second.spot,
+                message,
+                say!("Keep the one that is true; the record is not used until then."),
+            ));
+            return Err(de::Error::custom("key"));
+        }
         Ok(Node {
             spot,
             data: Data::Map(entries),
         })
     }
+}
+
+/// The first key that stands a second time, and where it stood before.
+fn twice(entries: &[(Key, Node)]) -> Option<(&Key, &Key)> {
+    let mut keys: Vec<(&str, usize)> = (0..)
+        .zip(entries)
+        .map(|(i, (key, _))| (&*key.text, i))
+        .collect();
+    keys.sort_unstable();
+    let doubled = keys.windows(2).filter(|pair| pair[0].0 == pair[1].0);
+    let (first, second) = doubled
+        .map(|pair| (pair[0].1, pair[1].1))
+        .min_by_key(|(_, second)| *second)?;
+    Some((&entries[first].0, &entries[second].0))
 }
 
 #[cfg(test)]

@@ -30,10 +30,7 @@ fn present(view: &View, element: &str, kind: &str) -> bool {
         "seal_inspection" => {
             runs().any(|run| plant.inspections.contains_key(&plant.record(*run).id.text))
         }
-        "marking_inspection" => plant
-            .records()
-            .marking_inspections()
-            .any(|(_, body)| body.reads.iter().any(|mark| &*mark.item.text == element)),
+        "marking_inspection" => plant.marks_of(element).next().is_some(),
         other => plant.records().of_kind(other).next().is_some(),
     }
 }

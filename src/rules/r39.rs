@@ -38,12 +38,9 @@ fn check(view: &View) -> Outcome {
         let in_force = view
             .plant
             .records()
-            .all
-            .iter()
+            .revisions("product_specification", &named.id)
             .filter_map(|record| match &record.body {
-                Body::ProductSpecification(body)
-                    if record.id.text == named.id.text && body.effective_from.date <= day =>
-                {
+                Body::ProductSpecification(body) if body.effective_from.date <= day => {
                     Some(record.revision)
                 }
                 _ => None,

@@ -1,6 +1,9 @@
 //! R44: Uncertainty contributions exist for each judged quantity and can be used.
 
+use rayon::prelude::*;
+
 use crate::{
+    figure::Computed,
     ground::{
         finding::{Finding, Severity},
         number,
@@ -27,7 +30,16 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("judged figures"));
     let mut seen = std::collections::BTreeSet::new();
-    for computed in view.graph.computed.values() {
+    let all: Vec<&Computed> = view.graph.computed.values().collect();
+    let bends: Vec<Option<Result<f64, String>>> = all
+        .par_iter()
+        .map(|computed| {
+            let judged = computed.judgement.as_ref()?;
+            judged.conformance?;
+            Some(view.graph.curvature(view.plant, computed))
+        })
+        .collect();
+    for (computed, bend) in all.into_iter().zip(bends) {
         let Ok(worked) = &computed.worked else {
             continue;
         };
@@ -52,13 +64,9 @@ fn check(view: &View) -> Outcome {
                 );
             }
         }
-        let guarded = computed
-            .judgement
-            .as_ref()
-            .is_some_and(|judgement| judgement.conformance.is_some());
-        if guarded {
+        if let Some(bend) = bend {
             let u = worked.quantity.u();
-            let bent = match view.graph.curvature(view.plant, computed) {
+            let bent = match bend {
                 Ok(second) if second.abs() <= u / 20.0 => None,
                 Ok(second) => Some(say!(
                     "the second order moves the value by {u} u",

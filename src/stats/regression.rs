@@ -6,7 +6,7 @@ use super::{
     Reason, Refusal, at_least,
     distribution::{f_tail, normal_cdf, normal_quantile, t_quantile},
     finite, probability, refuse,
-    summary::{mean, median, sorted, ties},
+    summary::{mean, median, middle, sorted, ties},
 };
 
 /// Least-squares line with what is needed for its bounds.
@@ -409,8 +409,10 @@ pub fn theil_sen(x: &[f64], y: &[f64], confidence: f64) -> Result<MedianSlope, R
             say!("all points stand at one x: no line can be laid through them"),
         );
     }
-    let slope = median(&slopes)?;
+    // Sorted once: of long series these are millions.
+    finite(&slopes)?;
     let slopes = sorted(&slopes);
+    let slope = middle(&slopes);
     let count = slopes.len() as f64;
     let half = z * libm::sqrt(rank_variance(y));
     // A rank counts from 1; between two ranks the bound is drawn straight.

@@ -55,18 +55,22 @@ pub fn mean(x: &[f64]) -> Result<f64, Refusal> {
 pub fn median(x: &[f64]) -> Result<f64, Refusal> {
     finite(x)?;
     at_least(x.len(), 1)?;
-    let x = sorted(x);
-    let half = x.len() / 2;
-    Ok(match x.len() % 2 {
-        1 => x[half],
-        _ => 0.5 * (x[half - 1] + x[half]),
-    })
+    Ok(middle(&sorted(x)))
+}
+
+/// The median of values in rising order, of which there is at least one.
+pub(super) fn middle(sorted: &[f64]) -> f64 {
+    let half = sorted.len() / 2;
+    match sorted.len() % 2 {
+        1 => sorted[half],
+        _ => 0.5 * (sorted[half - 1] + sorted[half]),
+    }
 }
 
 /// Values in rising order.
 pub fn sorted(x: &[f64]) -> Vec<f64> {
     let mut x = x.to_vec();
-    x.sort_by(f64::total_cmp);
+    x.sort_unstable_by(f64::total_cmp);
     x
 }
 
