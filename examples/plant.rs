@@ -250,7 +250,8 @@ fn write(lots: usize, into: &Path) -> std::io::Result<()> {
                 Digest::of(trace.as_bytes()).to_string(),
                 Digest::of(new.as_bytes()).to_string(),
             ));
-            put(&into.join("traces").join(copy.text(name)), new.as_bytes())?;
+            // A folder of their own for each lot: a stick takes only so many names in one.
+            put(&folder.join("traces").join(copy.text(name)), new.as_bytes())?;
         }
         let rolls = of_materials(true);
         for (name, text) in own
@@ -258,7 +259,7 @@ fn write(lots: usize, into: &Path) -> std::io::Result<()> {
             .map(|(name, text)| (*name, &**text))
             .chain([("rolls.yaml", &*rolls)])
         {
-            let mut new = text.to_owned();
+            let mut new = text.replace("traces/", &format!("lots/{n:06}/traces/"));
             for (old, digest) in &digests {
                 new = new.replace(old, digest);
             }

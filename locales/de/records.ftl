@@ -102,6 +102,7 @@ nothing-was-written-findings-block-6972a570 = nichts wurde geschrieben: { $n } B
 do-what-each-finding-says-ae23ac94 = Tun, was jeder Befund als Nächstes nennt, oder --draft ergänzen, um ein Dossier zu schreiben, das auf jeder Seite als Entwurf gekennzeichnet ist.
 pages-files-kb-files-and-45b1426b = { $pages } Seiten, { $count } Dateien, { $bytes } KB (je Baugruppe { $files } Dateien und { $assemblies } KB).
 digest-of-the-dossier-sha256-ff93694d = Prüfsumme des Dossiers: sha256:{ $digest }
+does-not-fit-on-a-a2cb9817 = { $folder } passt nicht auf einen mit FAT32 formatierten Stick: seine Namen belegen { $entries } von höchstens { $room } Einträgen. Die Dateien auf mehrere Ordner verteilen oder den Stick mit exFAT formatieren.
 draft-marked-on-every-page-300b5910 = ENTWURF: auf jeder Seite gekennzeichnet; nicht freizugeben.
 open-88faf678 = Öffnen: { $html }
 dossier-yaml-does-not-name-66044f6f = dossier.yaml nennt { $folder } nicht als ersetzt: Es ist { $id } Revision { $revision }, Prüfsumme sha256:{ $digest }

@@ -52,6 +52,7 @@ modules-e74c644a = Modules
 by-record-8ffe4579 = by record
 metres-c1a63c0d = metres
 none-ada7afdb = none
+the-first-of-are-listed-27c8c9ab = The first { $n } of { $all } are listed here; the totals count them all. The whole list: sealfolio review FOLDER --affected-by { $id }.
 assemblies-9a8da7b9 = Assemblies
 all-that-has-to-do-87343146 = <p><a href="{ $id }">all that has to do with { $id2 }, and where it is now</a></p>
 
@@ -336,6 +337,20 @@ what-failed-was-repeated-or-a1d88efe = What failed, was repeated or left out, an
 no-uncertainty-contribution-is-stated-9da005b2 = no uncertainty contribution is stated, so no verdict is given
 to-line-9a1d7e5c = to line { $line }
 
+## src/page/files.rs
+
+files-as-read-5cea3524 = Files as read
+bytes-65b1d004 = bytes
+sha-c64cb93d = SHA-256
+copy-in-this-dossier-e035d108 = copy in this dossier
+from-95cd8075 = from
+list-0cfb5881 = list
+files-e71d1b30 = Files
+every-file-exactly-as-it-b5e10a33 = Every file exactly as it was read; a line leads to the figures that used it.
+records-by-kind-092ce588 = Records by kind
+by-kind-03fb0b1e = By kind
+current-records-in-files-and-aebe05e2 = { $plant } current records in { $unread } files, and { $all } that were superseded: they stand in the files as they were.
+
 ## src/page/find.rs
 
 method-ab45f730 = method
@@ -343,7 +358,6 @@ element-in-service-988550f1 = element in service
 modules-04e7cf35 = { $count } modules
 material-d2e4d060 = material
 lists-from-a-to-z-a3ca2b18 = Lists from A to Z
-list-0cfb5881 = list
 find-3e1cd17a = Find
 by-id-lot-roll-day-b8855c9b = By id, lot, roll, day or word. Without a script the lists below do the same.
 lists-09e2df96 = Lists
@@ -474,16 +488,6 @@ looked-at-findings-1dbc12e7 = Looked at { $n } { $things }; { $count } findings.
 usual-weight-protects-against-may-afbfe0a5 = Usual weight: { $severity }. Protects against { $protects }. May be explained: { $explained }
 rules-428b2d80 = Rules
 what-was-checked-over-how-6621bd9c = What was checked, over how many things, and what was found. No finding over nothing is no pass.
-files-as-read-5cea3524 = Files as read
-bytes-65b1d004 = bytes
-sha-c64cb93d = SHA-256
-copy-in-this-dossier-e035d108 = copy in this dossier
-from-95cd8075 = from
-files-e71d1b30 = Files
-every-file-exactly-as-it-b5e10a33 = Every file exactly as it was read; a line leads to the figures that used it.
-records-by-kind-092ce588 = Records by kind
-by-kind-03fb0b1e = By kind
-current-records-in-files-and-aebe05e2 = { $plant } current records in { $unread } files, and { $all } that were superseded: they stand in the files as they were.
 
 ## src/page/lots.rs
 

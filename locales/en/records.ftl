@@ -126,6 +126,7 @@ nothing-was-written-findings-block-6972a570 = nothing was written: { $n } findin
 do-what-each-finding-says-ae23ac94 = Do what each finding says next, or add --draft to write a dossier that is marked as a draft on every page.
 pages-files-kb-files-and-45b1426b = { $pages } pages, { $count } files, { $bytes } KB ({ $files } files and { $assemblies } KB an assembly).
 digest-of-the-dossier-sha256-ff93694d = Digest of the dossier: sha256:{ $digest }
+does-not-fit-on-a-a2cb9817 = { $folder } does not fit on a stick formatted as FAT32: its names take { $entries } of at most { $room } entries. Lay its files in several folders, or format the stick as exFAT.
 draft-marked-on-every-page-300b5910 = DRAFT: marked on every page; not to be released.
 open-88faf678 = Open { $html }
 dossier-yaml-does-not-name-66044f6f = dossier.yaml does not name { $folder } as superseded: it is { $id } revision { $revision }, digest sha256:{ $digest }

@@ -102,6 +102,7 @@ nothing-was-written-findings-block-6972a570 = no se escribió nada: { $n } halla
 do-what-each-finding-says-ae23ac94 = Hacer lo que cada hallazgo indica a continuación, o añadir --draft para escribir un dossier marcado como borrador en cada página.
 pages-files-kb-files-and-45b1426b = { $pages } páginas, { $count } archivos, { $bytes } KB ({ $files } archivos y { $assemblies } KB por conjunto).
 digest-of-the-dossier-sha256-ff93694d = Huella del dossier: sha256:{ $digest }
+does-not-fit-on-a-a2cb9817 = { $folder } no cabe en una memoria formateada como FAT32: sus nombres ocupan { $entries } de las { $room } entradas posibles. Repartir los archivos en varias carpetas o formatear la memoria como exFAT.
 draft-marked-on-every-page-300b5910 = BORRADOR: marcado en cada página; no debe liberarse.
 open-88faf678 = Abrir { $html }
 dossier-yaml-does-not-name-66044f6f = dossier.yaml no nombra { $folder } como sustituido: es { $id } revisión { $revision }, huella sha256:{ $digest }

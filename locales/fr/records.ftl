@@ -102,6 +102,7 @@ nothing-was-written-findings-block-6972a570 = rien n'a été écrit : { $n } co
 do-what-each-finding-says-ae23ac94 = Faire ce que chaque constat indique sous « à faire », ou ajouter --draft pour écrire un dossier marqué comme projet sur chaque page.
 pages-files-kb-files-and-45b1426b = { $pages } pages, { $count } fichiers, { $bytes } KB ({ $files } fichiers et { $assemblies } KB par assemblage).
 digest-of-the-dossier-sha256-ff93694d = Empreinte du dossier : sha256:{ $digest }
+does-not-fit-on-a-a2cb9817 = { $folder } ne tient pas sur une clé formatée en FAT32 : ses noms occupent { $entries } des { $room } entrées possibles. Répartir ses fichiers dans plusieurs dossiers, ou formater la clé en exFAT.
 draft-marked-on-every-page-300b5910 = PROJET : marqué sur chaque page ; ne doit pas être libéré.
 open-88faf678 = Ouvrir { $html }
 dossier-yaml-does-not-name-66044f6f = dossier.yaml ne désigne pas { $folder } comme remplacé : c’est { $id } révision { $revision }, empreinte sha256:{ $digest }

@@ -102,6 +102,7 @@ nothing-was-written-findings-block-6972a570 = non è stato scritto nulla: { $n }
 do-what-each-finding-says-ae23ac94 = Fare ciò che ogni rilievo indica come passo seguente, o aggiungere --draft per scrivere un dossier contrassegnato come bozza su ogni pagina.
 pages-files-kb-files-and-45b1426b = { $pages } pagine, { $count } file, { $bytes } KB ({ $files } file e { $assemblies } KB per assieme).
 digest-of-the-dossier-sha256-ff93694d = Impronta del dossier: sha256:{ $digest }
+does-not-fit-on-a-a2cb9817 = { $folder } non entra in una chiavetta formattata FAT32: i suoi nomi occupano { $entries } delle { $room } voci possibili. Distribuire i file in più cartelle, o formattare la chiavetta exFAT.
 draft-marked-on-every-page-300b5910 = BOZZA: contrassegnato su ogni pagina; da non rilasciare.
 open-88faf678 = Aprire { $html }
 dossier-yaml-does-not-name-66044f6f = dossier.yaml non indica { $folder } come sostituito: è { $id } revisione { $revision }, impronta sha256:{ $digest }

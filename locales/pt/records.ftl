@@ -102,6 +102,7 @@ nothing-was-written-findings-block-6972a570 = nada foi escrito: { $n } constata�
 do-what-each-finding-says-ae23ac94 = Fazer o que cada constatação indica a seguir, ou acrescentar --draft para escrever um dossiê assinalado como rascunho em todas as páginas.
 pages-files-kb-files-and-45b1426b = { $pages } páginas, { $count } ficheiros, { $bytes } KB ({ $files } ficheiros e { $assemblies } KB por conjunto).
 digest-of-the-dossier-sha256-ff93694d = Resumo criptográfico do dossiê: sha256:{ $digest }
+does-not-fit-on-a-a2cb9817 = { $folder } não cabe numa memória formatada em FAT32: os seus nomes ocupam { $entries } das { $room } entradas possíveis. Distribuir os ficheiros por várias pastas ou formatar a memória em exFAT.
 draft-marked-on-every-page-300b5910 = RASCUNHO: assinalado em todas as páginas; não pode ser libertado.
 open-88faf678 = Abrir { $html }
 dossier-yaml-does-not-name-66044f6f = dossier.yaml não indica { $folder } como substituído: é { $id } revisão { $revision }, resumo sha256:{ $digest }

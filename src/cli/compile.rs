@@ -12,7 +12,7 @@ use crate::{
     changes::{State, Succession},
     dossier::Dossier,
     ground::finding::Severity,
-    site,
+    seal, site,
 };
 
 /// What a compile is asked for beside the records.
@@ -111,6 +111,10 @@ pub(super) fn run(
             "Digest of the dossier: sha256:{digest}",
             digest = digest
         ));
+        let (fullest, entries) = &compiled.bag.fullest;
+        if *entries > seal::FAT_ENTRIES {
+            voice.say(&say!("{folder} does not fit on a stick formatted as FAT32: its names take {entries} of at most {room} entries. Lay its files in several folders, or format the stick as exFAT.", folder = fullest, entries = entries, room = seal::FAT_ENTRIES));
+        }
         if blocks > 0 {
             voice.say(say!("DRAFT: marked on every page; not to be released."));
         }

@@ -14,6 +14,9 @@ use crate::{
 /// So many things of which each lot has its own stand on one page: a small file costs a stick as much as a large one.
 const ON_ONE_PAGE: usize = 20;
 
+/// So many assemblies and modules are listed of one thing; a page of all that a plant made would open on no machine.
+const LISTED: usize = 500;
+
 /// A thing that somebody may ask about.
 pub struct Asked {
     /// Its id.
@@ -249,7 +252,7 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
             say!("in service"),
         ],
     );
-    for assembly in &recall.assemblies {
+    for assembly in recall.assemblies.iter().take(LISTED) {
         assemblies.rows.push(vec![
             book.thing(path, &assembly.id),
             Cell::text(assembly.because.clone()),
@@ -267,7 +270,7 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
             say!("where it is"),
         ],
     );
-    for module in &recall.modules {
+    for module in recall.modules.iter().take(LISTED) {
         modules.rows.push(vec![
             book.thing(path, &module.id),
             book.thing(path, &module.because),
@@ -283,12 +286,17 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
             Cell::text(module.state.words()),
         ]);
     }
-    let mut out = vec![
-        first,
-        Section::new("assemblies", say!("Assemblies")).table(assemblies),
-    ];
+    let rest = |section: Section, all: usize| {
+        match all > LISTED {
+        true => section.say(&say!("The first {n} of {all} are listed here; the totals count them all. The whole list: sealfolio review FOLDER --affected-by {id}.", n = LISTED, all = all, id = recall.about)),
+        false => section,
+    }
+    };
+    let assemblies = Section::new("assemblies", say!("Assemblies")).table(assemblies);
+    let mut out = vec![first, rest(assemblies, recall.assemblies.len())];
     if !recall.modules.is_empty() {
-        out.push(Section::new("modules", say!("Modules")).table(modules));
+        let modules = Section::new("modules", say!("Modules")).table(modules);
+        out.push(rest(modules, recall.modules.len()));
     }
     out
 }

@@ -7,6 +7,7 @@ pub mod customer;
 pub mod endurance;
 pub mod evidence;
 pub mod figure;
+pub mod files;
 pub mod find;
 pub mod genealogy;
 pub mod glossary;
@@ -443,7 +444,7 @@ impl<'a> Book<'a> {
         all.push(Making::of(|| source::chapters(self)));
         all.push(Making::of(|| customer::copy(self).into_iter().collect()));
         all.extend([methods::cautions, methods::check, glossary::glossary].map(Making::one));
-        all.push(Making::of(|| lists::records(self)));
+        all.push(Making::of(|| files::records(self)));
         all.extend(evidence::joins(self));
         all.extend(lots::lots(self));
         all.extend(sheets::assemblies(self));

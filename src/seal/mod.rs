@@ -8,7 +8,7 @@ mod check;
 mod write;
 
 pub use check::{Difference, Whole, is_bag, whole};
-pub use write::{Bag, Bagged, Fresh, Kept, Sink, Trouble, bag, write};
+pub use write::{Bag, Bagged, FAT_ENTRIES, Fresh, Kept, Sink, Trouble, bag, write};
 
 /// File contents by path, in order.
 pub type Files = BTreeMap<String, Vec<u8>>;

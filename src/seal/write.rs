@@ -168,8 +168,25 @@ pub struct Bag<'s> {
     payload: Mutex<Listed>,
 }
 
+/// Entries that a folder of a FAT32 file system has room for (its size is at most 2 MiB, an entry is 32 bytes), but
+/// for its own two.
+pub const FAT_ENTRIES: usize = 65_534;
+
+/// The payload folder that takes most entries on FAT32, and how many: a long name takes one for each 13 characters and one more.
+fn fullest(payload: &Listed) -> (String, usize) {
+    let mut folders: BTreeMap<&str, usize> = BTreeMap::new();
+    for path in payload.keys() {
+        let (folder, name) = path.rsplit_once('/').unwrap_or(("", path));
+        *folders.entry(folder).or_default() += 1 + name.len().div_ceil(13);
+    }
+    let most = folders.into_iter().max_by_key(|(_, entries)| *entries);
+    most.map_or_else(Default::default, |(folder, entries)| {
+        (folder.to_owned(), entries)
+    })
+}
+
 /// A finished bag.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Bagged {
     /// The dossier's digest.
     pub digest: Digest,
@@ -177,6 +194,8 @@ pub struct Bagged {
     pub files: usize,
     /// Their bytes.
     pub bytes: u64,
+    /// The folder that takes most entries on FAT32, and how many.
+    pub fullest: (String, usize),
 }
 
 impl<'s> Bag<'s> {
@@ -226,6 +245,7 @@ impl<'s> Bag<'s> {
             digest,
             files: payload.len() + tags.len(),
             bytes,
+            fullest: fullest(&payload),
         };
         for (path, content) in tags {
             bagged.bytes += content.len() as u64;
@@ -267,4 +287,23 @@ pub fn write(files: &Files, target: &Path) -> Result<(), Trouble> {
         fresh.take(path, bytes.clone())?;
     }
     fresh.finish()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// FAT32 File System Specification (Microsoft 2000, from memory): 13 characters of a long name an entry, and one entry of the old form.
+    #[test]
+    fn a_long_name_takes_an_entry_for_each_thirteen_characters() {
+        let entry = (Digest([0; 32]), 1);
+        let names = [
+            "data/a/0123456789012",
+            "data/a/01234567890123",
+            "data/b/x",
+            "data/y",
+        ];
+        let listed: Listed = names.map(|name| (name.to_owned(), entry)).into();
+        assert_eq!(fullest(&listed), ("data/a".to_owned(), 2 + 3));
+    }
 }

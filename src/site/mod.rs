@@ -90,7 +90,7 @@ pub struct Site {
 }
 
 /// What was compiled.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Compiled {
     /// The bag.
     pub bag: Bagged,
