@@ -42,7 +42,11 @@ pub fn asked(dossier: &Dossier) -> Vec<Asked> {
         let n = counts.entry(sort).or_default();
         *n += 1;
         Asked {
-            page: format!("affected/{sort}-{:03}.html", (*n - 1) / ON_ONE_PAGE + 1),
+            // A folder of its own: an instrument may be called ROLLS-001.
+            page: format!(
+                "affected/lots/{sort}-{:03}.html",
+                (*n - 1) / ON_ONE_PAGE + 1
+            ),
             anchor: safe(&id),
             id,
         }
@@ -114,7 +118,8 @@ fn together(book: &Book, all: &[&Asked]) -> Option<Page> {
             section.heading = format!("{}: {}", recall.about, section.heading);
             section.id = match i {
                 0 => asked.anchor.clone(),
-                _ => format!("{}-{}", asked.anchor, section.id),
+                // No id of a thing has a point in it.
+                _ => format!("{}.{}", asked.anchor, section.id),
             };
         }
         own[0]

@@ -210,13 +210,18 @@ impl<'s> Bag<'s> {
     /// Puts a payload file in, at a path below `data/`.
     ///
     /// # Errors
-    /// As the sink's.
+    /// As the sink's; and when a file of this name was put in before, since one would be lost.
     pub fn put(&self, path: &str, bytes: Vec<u8>) -> Result<(), Trouble> {
         let path = format!("data/{path}");
         let entry = (Digest::of(&bytes), bytes.len() as u64);
-        self.sink.take(&path, bytes)?;
-        held(&self.payload).insert(path, entry);
-        Ok(())
+        if held(&self.payload).insert(path.clone(), entry).is_some() {
+            return Err((
+                format!("{path} was to be written twice"),
+                "Nothing was written: a fault of the program. Report it with the names in your records."
+                    .into(),
+            ));
+        }
+        self.sink.take(&path, bytes)
     }
 
     /// Adds the tag files and the manifests; `info` are the lines of `bag-info.txt`, each value one line.
@@ -292,6 +297,20 @@ pub fn write(files: &Files, target: &Path) -> Result<(), Trouble> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn no_file_takes_the_place_of_another() {
+        let kept = Kept::default();
+        let bag = Bag::new(&kept);
+        bag.put("a.html", b"one".to_vec()).unwrap();
+        assert!(
+            bag.put("a.html", b"two".to_vec())
+                .unwrap_err()
+                .0
+                .contains("a.html")
+        );
+        assert_eq!(kept.files()["data/a.html"], b"one");
+    }
 
     /// FAT32 File System Specification (Microsoft 2000, from memory): 13 characters of a long name an entry, and one entry of the old form.
     #[test]

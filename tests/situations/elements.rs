@@ -146,7 +146,7 @@ fn situation_05_a_roll_is_rejected_later() {
         "{said:?}"
     );
     book.says(
-        "affected/rolls-001",
+        "affected/lots/rolls-001",
         &[
             "an element is affected as a whole",
             "destroyed as sample 1",
