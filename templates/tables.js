@@ -1,5 +1,5 @@
 "use strict";
-// Opens the proof of a number that was followed to. Tables of more than a few rows can be sorted by their heads and, when they are long, narrowed down by a word.
+// Opens the proof of a number that was followed to, or all proofs of a page. Tables of more than a few rows can be sorted by their heads and, when they are long, narrowed down by a word.
 // Without this script they stand in their own, useful order.
 (function () {
   // Perhaps after a name or a sign of a limit, perhaps with a power of ten.
@@ -68,6 +68,25 @@
       said.textContent = wanted ? " " + shown + " / " + rows.length : "";
     });
   }
+
+  // Paper and the browser's own search show only proofs that are open.
+  function together(all) {
+    var button = document.createElement("button"), line = document.createElement("p"), open = false;
+    function name() { button.textContent = open ? document.body.dataset.close : document.body.dataset.open; }
+    button.type = "button";
+    button.className = "together";
+    name();
+    button.addEventListener("click", function () {
+      open = !open;
+      Array.prototype.forEach.call(all, function (details) { details.open = open; });
+      name();
+    });
+    line.className = "narrow";
+    line.appendChild(button);
+    document.querySelector("main > section").before(line);
+  }
+  var proofs = document.querySelectorAll(".entry details");
+  if (proofs.length > 1) { together(proofs); }
 
   // Who follows a number to its entry wants to see how it came about.
   function proof() {

@@ -55,6 +55,10 @@ def scripts(browser, root):
     browser.get(browser.execute_script(link))
     if not browser.execute_script("return document.querySelector(':target details').open"):
         wrong.append("proof: it stays closed when a number is followed to it")
+    opened = "document.querySelector('.together').click(); return Array.from(document.querySelectorAll('.entry details')).map(d => d.open)"
+    first, second = browser.execute_script(opened), browser.execute_script(opened)
+    if len(first) < 2 or not all(first) or any(second):
+        wrong.append("proofs: they do not open and close together")
     browser.get((root / "data" / "trends.html").as_uri())
     column = "Array.from(document.querySelectorAll('tbody tr')).filter(r => !r.hidden).map(r => parseInt(r.cells[2].textContent))"
     click = "document.querySelectorAll('th button')[2].click(); return " + column

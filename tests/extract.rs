@@ -407,6 +407,16 @@ fn a_copy_speaks_the_language_that_is_asked_for_and_is_received() {
     assert_eq!(status, 0, "{text}");
     let page = fs::read_to_string(copy.join("data/index.html")).unwrap();
     assert!(page.contains("<html lang=\"it\""));
+    // Records and chapters stay in the language in which they were written, and say so.
+    let written = |page: &str, is: &str| {
+        let text = fs::read_to_string(copy.join("data").join(page)).unwrap();
+        assert!(text.contains(is), "{page}");
+    };
+    written(
+        "lines/assembly-tests-001.html",
+        "<ol class=\"lines\" lang=\"en\">",
+    );
+    written("chapters/01-what-this-is.html", "<div lang=\"en\">");
     let (status, text) = code(&["verify", copy.to_str().unwrap()]);
     assert_eq!(status, 0, "{text}");
     stage.key("P-90", "ed25519");

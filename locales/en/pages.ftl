@@ -1097,6 +1097,8 @@ draft-4410668d = draft: { $draft }
 ## templates/base.html
 
 only-rows-with-58dc4bf0 = Only rows with
+open-every-proof-1f548124 = Open every proof
+close-every-proof-7a8a8196 = Close every proof
 to-the-content-0f1cb18a = to the content
 pages-7decab7f = Pages
 open-points-2eea9140 = open points
@@ -1135,6 +1137,7 @@ m-cd49f36f = 95.45 %.
 probability-that-the-true-value-c32a533c = Probability that the true value is inside the limit, from this measurement alone (JCGM 106:2012, clause 7):
 the-rest-is-the-risk-6bf030b4 = the rest is the risk of the customer.
 limit-1c83b10a = limit:
+method-a923e4be = method:
 
 ## templates/find.html
 

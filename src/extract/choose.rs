@@ -10,9 +10,12 @@ use rayon::prelude::*;
 use super::{ANOTHER_CUSTOMER, OTHER_LOTS, Proof, Shown, ShownPiece};
 use crate::{
     commitment::{Commitment, Names, customers_known},
-    ground::words,
+    ground::words::{self, Language},
     plant::Plant,
-    record::kinds::{Body, dossier::Party},
+    record::kinds::{
+        Body,
+        dossier::{Party, Tongue},
+    },
 };
 
 /// For whom or for which lots a copy is asked.
@@ -340,6 +343,12 @@ fn head(
         head.compiled_on.date.written(),
         words::spoken().code()
     ));
+    let written = head
+        .written()
+        .map_or(Language::English.code(), Tongue::word);
+    if written != words::spoken().code() {
+        text.push_str(&format!("records_language: {written}\n"));
+    }
     if !chapters.is_empty() {
         text.push_str(&format!("chapters:\n{}", chapters.concat()));
     }

@@ -12,8 +12,12 @@ use crate::{
     chart::escape,
     dossier::Dossier,
     figure::{FigureId, Origin},
-    ground::name::safe,
+    ground::{
+        name::safe,
+        words::{self, Language},
+    },
     prose,
+    record::kinds::dossier::Tongue,
 };
 
 /// Files of one folder stand together on a page until it holds so many bytes of them: a small file costs a stick as much as a
@@ -210,7 +214,7 @@ pub fn chapters(book: &Book) -> Vec<Page> {
             .to_owned();
         let body: String = text.replacen(&format!("# {title}"), "", 1);
         let section = Section {
-            html: vec![scrolling(&prose::html(&body, &show))],
+            html: vec![passage(book, &scrolling(&prose::html(&body, &show)))],
             ..Section::default()
         };
         let source = Cell::link(
@@ -241,6 +245,25 @@ pub fn chapter_page(file: &str) -> String {
 }
 
 /// A table of a chapter scrolls by itself on a narrow screen, as the program's own tables do.
+/// The code of the language of records and chapters; nothing where it is that of the pages.
+pub fn written(dossier: &Dossier) -> &'static str {
+    let head = dossier.plant.records().head();
+    let said = head.and_then(|(_, head)| head.written());
+    let code = said.map_or(Language::English.code(), Tongue::word);
+    match code == words::spoken().code() {
+        true => "",
+        false => code,
+    }
+}
+
+/// A passage in the language of the records, said where it is not that of the pages.
+fn passage(book: &Book, html: &str) -> String {
+    match written(book.dossier) {
+        "" => html.to_owned(),
+        code => format!("<div lang=\"{code}\">{html}</div>"),
+    }
+}
+
 fn scrolling(html: &str) -> String {
     let begin = format!(
         "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"{}\"><table>",

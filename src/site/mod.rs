@@ -72,6 +72,8 @@ pub const TABLE: &str = "figures.parquet";
 #[derive(Serialize)]
 struct Head {
     language: &'static str,
+    /// The language of the records, where it is another.
+    written: &'static str,
     title: String,
     identity: String,
     date: String,
@@ -117,9 +119,11 @@ fn head(dossier: &Dossier) -> Head {
         n => say!("{n} findings block release.", n = n),
     };
     let digest = dossier.root().short();
+    let written = crate::page::source::written(dossier);
     match dossier.plant.records().head() {
         Some((record, head)) => Head {
             language: words::spoken().code(),
+            written,
             title: head.title.to_string(),
             identity: say!(
                 "{id} revision {revision}",
@@ -132,6 +136,7 @@ fn head(dossier: &Dossier) -> Head {
         },
         None => Head {
             language: words::spoken().code(),
+            written,
             title: say!("Dossier").into(),
             identity: say!("unnamed").into(),
             date: String::new(),

@@ -39,12 +39,23 @@ shape! {
         compiled_on: Day,
         /// The language of the pages.
         language: Option<Tongue>,
+        /// The language in which records and chapters are written, where it is another than that of the pages.
+        records_language: Option<Tongue>,
         /// Markdown files under `narrative/`, in order.
         chapters: List<Text>,
         /// Units in which pages print quantities.
         display_units: Option<Any>,
         /// Who must sign, and as what.
         expected_signers: List<Signer>,
+    }
+}
+
+impl Dossier {
+    /// The language in which records and chapters are written: the one that is said, else that of
+    /// the pages.
+    pub fn written(&self) -> Option<Tongue> {
+        let said = self.records_language.as_ref().or(self.language.as_ref())?;
+        Some(*said)
     }
 }
 
