@@ -316,6 +316,19 @@ fn accepted(u: f64, (low, high): Ends) -> Result<impl Fn(f64) -> f64, String> {
 mod tests {
     use super::*;
 
+    /// By definition: the middle of the cell of width 2⁻⁵³ that was drawn.
+    #[test]
+    fn a_uniform_number_is_the_middle_of_its_cell() {
+        let (mut dice, mut rng) = (Dice::new(SEED), ChaCha8Rng::seed_from_u64(SEED));
+        let cells = libm::pow(2.0, 53.0);
+        for _ in 0..8 {
+            let cell = (rng.next_u64() >> 11) as f64;
+            let beside = dice.uniform() * cells - cell;
+            // A cell above 2⁵² has no middle among the doubles.
+            assert!(beside == 0.5 || cell > cells / 2.0, "{beside}");
+        }
+    }
+
     /// JCGM 101:2008, 9.2.3: four rectangular inputs of unit standard deviation.
     #[test]
     fn four_rectangular_inputs_cover_as_irwin_and_hall_have_it() {

@@ -13,7 +13,7 @@ use sealfolio::{
         unit::{Dim, FLOW, PRESSURE},
     },
     metrology::{Spread, monte_carlo},
-    physics::{filter, fluid},
+    physics::{exposure, filter, fluid},
     simulation::simulate,
     stats::{
         capability::{Limits, capability},
@@ -560,4 +560,15 @@ fn a_level_belongs_to_what_lies_below_it() {
     assert_eq!(judged(6.0), Verdict::Undecided);
     assert_eq!(judged(6.5), Verdict::DoesNotConform);
     assert_eq!(judged(-60.0), Verdict::Undecided);
+}
+
+#[test]
+fn a_share_that_was_counted_is_more_than_nothing_and_at_most_the_whole() {
+    let reduction = |share| exposure::log_reduction(1e7, 10.0, share);
+    // By hand: lg(10^7 / 10) and lg(10^7 · 0.1 / 10).
+    assert_eq!(reduction(1.0), Ok(6.0));
+    assert_eq!(reduction(0.1), Ok(5.0));
+    for share in [0.0, -0.1, 1.1, f64::NAN] {
+        assert!(reduction(share).is_err(), "{share}");
+    }
 }
