@@ -67,6 +67,11 @@ pub enum Meaning {
 
 /// What readers of YAML 1.1 make of a text without quotes that this reader takes as it stands.
 pub fn elsewhere(text: &str) -> Option<String> {
+    // Most texts are none of all that, and their first letter says so.
+    let first = text.bytes().next()?;
+    if !first.is_ascii_digit() && !b"+-_yYnNoO".contains(&first) {
+        return None;
+    }
     let bare = text.trim_start_matches(['+', '-']).replace('_', "");
     let digits = !bare.is_empty() && bare.bytes().all(|b| b.is_ascii_digit());
     if digits && bare.len() > 1 && bare.starts_with('0') {
@@ -254,7 +259,14 @@ fn plain_text(bytes: &[u8]) -> Result<&str, Problem> {
         (c.is_control() && c != '\n' && c != '\r')
             || matches!(c, '\u{2028}' | '\u{2029}' | '\u{feff}')
     };
-    if let Some(at) = text.find(odd) {
+    // Every odd character has one of these bytes; most files have none of them.
+    let suspect =
+        |&b: &u8| (b < 0x20 && b != b'\n' && b != b'\r') || matches!(b, 0x7f | 0xc2 | 0xe2 | 0xef);
+    let looked = match text.as_bytes().iter().any(suspect) {
+        true => text.find(odd),
+        false => None,
+    };
+    if let Some(at) = looked {
         let c = text[at..].chars().next().unwrap_or(' ');
         let (message, advice) = match c {
             '\t' => (

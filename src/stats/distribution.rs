@@ -1,6 +1,9 @@
 //! Distributions: tails and quantiles to the digits that acceptance figures need.
 
-use std::sync::OnceLock;
+use std::{
+    collections::BTreeMap,
+    sync::{Mutex, OnceLock, PoisonError},
+};
 
 use statrs::distribution::{
     Beta, ChiSquared, Continuous, ContinuousCDF, FisherSnedecor, Normal, StudentsT,
@@ -191,19 +194,20 @@ fn rule() -> &'static [(f64, f64)] {
     })
 }
 
+/// Nodes and weights of Gauss's rule on equal panels.
+fn nodes(low: f64, high: f64, panels: usize) -> impl Iterator<Item = (f64, f64)> {
+    let half = 0.5 * (high - low) / panels as f64;
+    (0..panels).flat_map(move |panel| {
+        let middle = low + (2 * panel + 1) as f64 * half;
+        let own = rule().iter();
+        own.map(move |(x, weight)| (middle + half * x, weight * half))
+    })
+}
+
 /// Integral of a smooth function, by Gauss's rule on equal panels.
 pub fn integral(f: impl Fn(f64) -> f64, low: f64, high: f64, panels: usize) -> f64 {
-    let half = 0.5 * (high - low) / panels as f64;
-    (0..panels)
-        .map(|panel| {
-            let middle = low + (2 * panel + 1) as f64 * half;
-            rule()
-                .iter()
-                .map(|(x, weight)| weight * f(middle + half * x))
-                .sum::<f64>()
-        })
-        .sum::<f64>()
-        * half
+    let all = nodes(low, high, panels);
+    all.map(|(x, weight)| weight * f(x)).sum()
 }
 
 /// Lower tail of the non-central t distribution, by integration over the scaled chi variable.
@@ -216,7 +220,11 @@ pub fn noncentral_t_cdf(t: f64, degrees: f64, shift: f64) -> Result<f64, Refusal
 }
 
 fn noncentral(t: f64, degrees: f64, shift: f64) -> f64 {
-    let nu = degrees;
+    under(&scaled_chi(degrees), t, shift)
+}
+
+/// Where the scaled chi variable is looked at, and its density there times the weight of the rule.
+fn scaled_chi(nu: f64) -> Vec<(f64, f64)> {
     let constant = std::f64::consts::LN_2 + 0.5 * nu * libm::log(0.5 * nu) - libm::lgamma(0.5 * nu);
     let density = |s: f64| match s > 0.0 {
         true => libm::exp(constant + (nu - 1.0) * libm::log(s) - 0.5 * nu * s * s),
@@ -226,7 +234,16 @@ fn noncentral(t: f64, degrees: f64, shift: f64) -> f64 {
     // of e^(−ν s²/2) to the right: what lies outside is below 1e−17.
     let low = (1.0 - 13.0 / libm::sqrt(2.0 * nu)).max(0.0);
     let high = 1.0 + 9.0 / libm::sqrt(nu);
-    integral(|s| normal_cdf(t * s - shift) * density(s), low, high, 48)
+    let nodes = nodes(low, high, 48);
+    nodes.map(|(s, weight)| (s, weight * density(s))).collect()
+}
+
+/// The mean of the normal tail below t·s − shift.
+fn under(chi: &[(f64, f64)], t: f64, shift: f64) -> f64 {
+    let parts = chi.iter();
+    parts
+        .map(|(s, weight)| weight * normal_cdf(t * s - shift))
+        .sum()
 }
 
 /// Quantile of the non-central t distribution.
@@ -236,7 +253,8 @@ fn noncentral(t: f64, degrees: f64, shift: f64) -> f64 {
 pub fn noncentral_t_quantile(p: f64, degrees: f64, shift: f64) -> Result<f64, Refusal> {
     probability(p)?;
     chi_squared(degrees)?;
-    let f = |t: f64| noncentral(t, degrees, shift) - p;
+    let chi = scaled_chi(degrees);
+    let f = |t: f64| under(&chi, t, shift) - p;
     let mut reach = 1.0 + shift.abs();
     let (mut low, mut high) = (shift - reach, shift + reach);
     while f(low) > 0.0 && reach < 1e12 {
@@ -255,7 +273,14 @@ pub fn noncentral_t_quantile(p: f64, degrees: f64, shift: f64) -> Result<f64, Re
 /// # Errors
 /// Fewer than two values.
 pub fn range_moments(n: usize) -> Result<(f64, f64), Refusal> {
+    static KNOWN: Mutex<BTreeMap<usize, (f64, f64)>> = Mutex::new(BTreeMap::new());
     super::at_least(n, 2)?;
+    // A double integral that every chart of a group size asks for again.
+    let mut known = KNOWN.lock().unwrap_or_else(PoisonError::into_inner);
+    Ok(*known.entry(n).or_insert_with(|| moments_of_range(n)))
+}
+
+fn moments_of_range(n: usize) -> (f64, f64) {
     let k = n as f64;
     let mean = integral(
         |x| {
@@ -275,5 +300,5 @@ pub fn range_moments(n: usize) -> Result<(f64, f64), Refusal> {
         )
     };
     let square = integral(|w| 2.0 * w * (1.0 - within(w)), 0.0, 17.0, 20);
-    Ok((mean, libm::sqrt(square - mean * mean)))
+    (mean, libm::sqrt(square - mean * mean))
 }
