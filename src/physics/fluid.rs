@@ -381,3 +381,23 @@ pub fn viscosity_nitrogen(t: f64) -> Answer {
     let t = kelvin(t, 100.0, 1500.0)?;
     Ok(16.63e-6 * libm::pow(t / 273.0, 1.5) * (273.0 + 107.0) / (t + 107.0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::monotone;
+
+    /// scipy 1.17 (`PchipInterpolator`), inside the outer cells, whose slopes are its own.
+    #[test]
+    fn uneven_nodes_are_joined_as_a_reference_library_joins_them() {
+        let (nodes, values) = ([0.0, 1.0, 3.0, 6.0, 8.0], [0.0, 2.0, 3.0, 7.0, 8.0]);
+        for (x, y) in [
+            (1.5, 2.3311449579831933),
+            (2.5, 2.725577731092437),
+            (4.0, 4.193899782135077),
+            (5.5, 6.507625272331154),
+        ] {
+            let own = monotone(&nodes, &values, x);
+            assert!((own - y).abs() < 1e-14 * y, "{x}: {own}");
+        }
+    }
+}
