@@ -259,7 +259,8 @@ still-holds-figures-stand-on-b6a995f4 = still holds: { $stand } figures stand on
 
 ## src/cli/watch.rs
 
-about-left-e545f0c6 = about { $left } left
+about-s-left-3353da2c = about { $n } s left
+about-min-left-f27653f7 = about { $n } min left
 
 ## src/dossier.rs
 

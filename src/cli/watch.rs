@@ -60,10 +60,8 @@ fn draw(target: ProgressDrawTarget, over: &AtomicBool) {
         return;
     }
     let bar = ProgressBar::with_draw_target(None, target);
-    let left = say!("about {left} left", left = "{eta}");
-    let counted = format!("{{msg}} {{human_pos}}/{{human_len}} [{{bar:24}}] {left}");
     // With a broken template the plain bar of the library stands in.
-    if let Ok(style) = ProgressStyle::with_template(&counted) {
+    if let Ok(style) = ProgressStyle::with_template("{msg} {pos}/{len} [{bar:24}] {prefix}") {
         bar.set_style(style.progress_chars("=> "));
     }
     let mut shown = Stage::default();
@@ -76,6 +74,7 @@ fn draw(target: ProgressDrawTarget, over: &AtomicBool) {
             shown = stage;
         }
         bar.set_position(done as u64);
+        bar.set_prefix(left(done, bar.eta()));
         thread::park_timeout(EVERY);
     }
     bar.finish_and_clear();
@@ -89,4 +88,14 @@ pub(super) fn heed_interruptions() {
             std::process::exit(interrupt::STOPPED_BY_HAND);
         }
     });
+}
+
+/// How long it still takes, as far as that can be said: not before something is done.
+fn left(done: usize, eta: Duration) -> String {
+    let seconds = eta.as_secs();
+    match (done, seconds) {
+        (0, _) | (_, 0) => String::new(),
+        (_, 1..90) => say!("about {n} s left", n = seconds),
+        _ => say!("about {n} min left", n = (seconds + 30) / 60),
+    }
 }
