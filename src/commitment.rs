@@ -311,6 +311,10 @@ impl Commitment {
     }
 
     fn salt(&self, group: &Group, of: &str) -> Digest {
+        #[expect(
+            clippy::expect_used,
+            reason = "HMAC takes keys of any length (RFC 2104)"
+        )]
         let mut mac =
             Hmac::<Sha256>::new_from_slice(&self.key).expect("a key of any length will do");
         for part in [group.of, &group.name, of] {

@@ -5,6 +5,11 @@
 //! `tests/floors.rs`): records and formulas, the plant's genealogy, figures, rules, the dossier,
 //! its pages, the site, the command line.
 
+#![cfg_attr(
+    not(test),
+    deny(clippy::unwrap_used, clippy::expect_used, clippy::panic)
+)]
+
 // First, because everything else speaks through its macros.
 #[macro_use]
 pub mod ground;

@@ -205,6 +205,10 @@ impl Prior {
         }
     }
 
+    #[expect(
+        clippy::expect_used,
+        reason = "shape and scale were checked when the prior was made"
+    )]
     fn gamma(shape: f64, scale: f64) -> Gamma {
         Gamma::new(shape, 1.0 / scale).expect("checked before")
     }

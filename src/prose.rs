@@ -24,37 +24,38 @@ pub struct Named {
 
 /// The figures that a chapter names, in order.
 pub fn figures(text: &str) -> Vec<Named> {
-    let mut found = Vec::new();
-    for (n, line) in (1..).zip(text.lines()) {
-        let mut rest = line;
+    marked(text).1
+}
+
+/// The text with a mark in place of every figure, and the figures. A name stands in one line: what is
+/// not closed there is text.
+fn marked(text: &str) -> (String, Vec<Named>) {
+    let (mut out, mut found) = (String::with_capacity(text.len()), Vec::new());
+    for (n, line) in (1..).zip(text.split_inclusive('\n')) {
+        let (mut rest, mut column) = (line, 1);
         while let Some((before, after)) = rest.split_once("[[") {
             let Some((id, tail)) = after.split_once("]]") else {
                 break;
             };
-            let column = line.chars().count() - rest.chars().count() + before.chars().count() + 1;
+            column += before.chars().count();
+            out.extend([before, &format!("{OPEN}{}{CLOSE}", found.len())]);
             found.push(Named {
                 id: id.trim().to_owned(),
                 line: n,
                 column: column as u32,
             });
+            column += id.chars().count() + 4;
             rest = tail;
         }
+        out.push_str(rest);
     }
-    found
+    (out, found)
 }
 
 /// Renders a chapter; `show` gives the HTML of a live figure.
 pub fn html(text: &str, show: &dyn Fn(&str) -> String) -> String {
-    let named = figures(text);
-    let mut marked: String = text.chars().filter(|c| *c != OPEN && *c != CLOSE).collect();
-    for (i, figure) in named.iter().enumerate() {
-        if let Some(begin) = marked.find("[[")
-            && let Some(length) = marked[begin..].find("]]")
-        {
-            debug_assert_eq!(marked[begin + 2..begin + length].trim(), figure.id);
-            marked.replace_range(begin..begin + length + 2, &format!("{OPEN}{i}{CLOSE}"));
-        }
-    }
+    let plain: String = text.chars().filter(|c| *c != OPEN && *c != CLOSE).collect();
+    let (marked, named) = marked(&plain);
     let options =
         Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_STRIKETHROUGH;
     let events = Parser::new_ext(&marked, options).map(|event| match event {
@@ -85,10 +86,15 @@ pub fn html(text: &str, show: &dyn Fn(&str) -> String) -> String {
         Event::End(pulldown_cmark::TagEnd::Image) => Event::End(pulldown_cmark::TagEnd::Link),
         other => other,
     });
-    let mut out = String::new();
-    html::push_html(&mut out, events);
-    for (i, figure) in named.iter().enumerate() {
-        out = out.replace(&format!("{OPEN}{i}{CLOSE}"), &show(&figure.id));
+    let mut page = String::new();
+    html::push_html(&mut page, events);
+    let mut parts = page.split(OPEN);
+    let mut out = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let (number, text) = part.split_once(CLOSE).unwrap_or(("", part));
+        let figure = number.parse().ok().and_then(|n: usize| named.get(n));
+        out.push_str(&figure.map_or(String::new(), |figure| show(&figure.id)));
+        out.push_str(text);
     }
     out
 }
@@ -96,7 +102,9 @@ pub fn html(text: &str, show: &dyn Fn(&str) -> String) -> String {
 /// Only web addresses, mail addresses and places in the dossier are links.
 fn safe<'a>(kind: LinkType, address: CowStr<'a>) -> CowStr<'a> {
     let lower = address.trim().to_ascii_lowercase();
-    let plain = !lower.contains(':')
+    // An address without its scheme is another machine's folder where pages are opened from a folder.
+    let other_host = lower.replace('\\', "/").starts_with("//");
+    let plain = (!lower.contains(':') && !other_host)
         || lower.starts_with("https://")
         || lower.starts_with("http://")
         || lower.starts_with("mailto:");
@@ -128,17 +136,28 @@ mod tests {
         );
         let out = html(text, &|id| format!("<b>{id}</b>"));
         assert!(out.contains("Flow <b>a@b</b> and | <b>c@d/e</b>."), "{out}");
+        // Brackets that are not closed in their line are text, and swallow nothing.
+        let out = html("an open [[ here\n\nkept\n\nthen [[a@b]]\n", &|id| {
+            format!("<b>{id}</b>")
+        });
+        assert!(
+            out.contains("[[ here") && out.contains("kept") && out.contains("then <b>a@b</b>"),
+            "{out}"
+        );
     }
 
     #[test]
     fn markup_in_a_chapter_is_shown_and_never_runs() {
-        let text = "<script>x()</script>\n\n<b onclick=x()>y</b> [z](javascript:x()) [w](&#106;avascript:x()) ![i](https://e.example/p.png)\n";
+        let text = "<script>x()</script>\n\n<b onclick=x()>y</b> [z](javascript:x()) [w](&#106;avascript:x()) [s](//e.example/x) [u](\\\\\\\\e.example\\\\x) ![i](https://e.example/p.png)\n";
         let out = html(text, &|_| String::new());
         assert!(
             !out.contains("<script")
                 && !out.contains("<b ")
                 && !out.contains("javascript:")
-                && !out.contains("<img"),
+                && !out.contains("<img")
+                && !out.contains("href=\"//")
+                && !out.contains("href=\"\\\\")
+                && !out.contains("href=\"%5C"),
             "{out}"
         );
     }

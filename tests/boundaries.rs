@@ -17,6 +17,7 @@ use sealfolio::{
     simulation::simulate,
     stats::{
         capability::{Limits, capability},
+        comparison::bartlett,
         control,
         distribution::{beta_quantile, chi_squared_quantile, t_quantile},
         endurance::{Bounded, Limit, Of, Question},
@@ -571,4 +572,17 @@ fn a_share_that_was_counted_is_more_than_nothing_and_at_most_the_whole() {
     for share in [0.0, -0.1, 1.1, f64::NAN] {
         assert!(reduction(share).is_err(), "{share}");
     }
+}
+
+#[test]
+fn variances_of_groups_of_unequal_size_are_compared() {
+    let groups = [
+        vec![1.0, 2.0, 3.0, 5.5, 2.5],
+        vec![2.0, 4.0, 4.0, 8.0, 9.0, 1.5, 3.0],
+        vec![1.0, 1.5, 2.2],
+    ];
+    let test = bartlett(&groups).unwrap();
+    // scipy.stats.bartlett, of these numbers.
+    assert!((test.statistic - 4.300498813730167).abs() < 1e-13);
+    assert!((test.p - 0.11645510944745134).abs() < 1e-14);
 }

@@ -182,6 +182,10 @@ it-stands-on-records-of-aac36713 = It stands on records of other lots; ask for t
 is-given-twice-as-history-1d79b257 = { $folder } is given twice as history: its digest is that of another
 name-each-older-dossier-once-47cb4bd9 = Name each older dossier once.
 
+## src/cli/mod.rs
+
+the-system-gives-no-thread-e8dbcd46 = The system gives no thread to work with; close other programs.
+
 ## src/cli/review.rs
 
 not-evaluated-f93d412f = not evaluated: { $why }
@@ -212,6 +216,7 @@ sealfolio-schema-lists-them-fe1cb157 = `sealfolio schema` lists them.
 
 ## src/cli/show.rs
 
+more-findings-sealfolio-review-all-f396d969 = { $n } more findings; `sealfolio review --all` tells them all.
 blocks-release-87ab1b5a = blocks release
 must-be-explained-dbc9873b = must be explained
 next-5cb68de8 = next
@@ -518,6 +523,8 @@ name-the-folder-that-holds-873f9022 = Name the folder that holds dossier.yaml.
 has-no-dossier-yaml-5e4c15aa = { $root } has no dossier.yaml
 name-the-folder-that-holds-616aa8bb = Name the folder that holds it, or begin one with `sealfolio new FOLDER`.
 reading-files-25d148dc = reading files
+is-larger-than-mib-ff577d57 = is larger than { $what } MiB
+split-it-into-several-files-ddfe26ff = Split it into several files; how records are spread over files means nothing.
 cannot-be-read-039ec5a1 = cannot be read: { $error }
 give-yourself-the-right-to-0612bccc = Give yourself the right to read it, or fetch it again; nothing in it is used until then.
 reading-records-8a6bfc49 = reading records
@@ -531,6 +538,8 @@ is-neither-a-file-nor-d99b4beb = is neither a file nor a folder
 remove-it-b64c5bbc = Remove it.
 holds-no-record-a14da58d = holds no record
 write-one-or-remove-the-32d5b304 = Write one, or remove the file.
+has-more-problems-from-here-2be95407 = has { $n } more problems from here on
+mend-those-above-first-0540c0a3 = Mend those above first.
 
 ## src/record/kinds/assembly_build.rs
 
@@ -731,6 +740,16 @@ write-4c707393 = Write "2026-03-20".
 is-and-a-list-is-cfd3626c = { $name } is { $node }, and a list is due
 write-its-members-in-brackets-c4879016 = Write its members in brackets or with a dash each.
 
+## src/record/text.rs
+
+is-not-utf-from-here-8b34fca3 = is not UTF-8 from here on
+has-a-tab-character-here-b75c0fae = has a tab character here
+use-blanks-a52e427f = Use blanks.
+has-the-unseen-character-u-c4f613cf = has the unseen character U+{ $u32 } here
+delete-it-3bc2a0c7 = Delete it.
+has-a-line-of-more-68c50ecf = has a line of more than { $what } MiB
+break-it-at-commas-and-4e1a9b92 = Break it at commas and brackets.
+
 ## src/record/trace.rs
 
 is-not-a-csv-file-2bc60cfa = is not a CSV file in UTF-8
@@ -772,19 +791,13 @@ without-quotes-5b48c060 = { $what } without quotes
 mend-the-line-the-rest-b58258f9 = Mend the line; the rest of the file is not used until then.
 two-readers-do-not-agree-f79a3e92 = two readers do not agree on this file
 put-quotes-around-unusual-text-cf1aecb4 = Put quotes around unusual text.
-is-larger-than-mib-ff577d57 = is larger than { $what } MiB
-split-it-into-several-files-ddfe26ff = Split it into several files; how records are spread over files means nothing.
-is-not-utf-from-here-8b34fca3 = is not UTF-8 from here on
-has-a-tab-character-here-b75c0fae = has a tab character here
-use-blanks-a52e427f = Use blanks.
-has-the-unseen-character-u-c4f613cf = has the unseen character U+{ $u32 } here
-delete-it-3bc2a0c7 = Delete it.
 is-not-yaml-0f2318eb = is not YAML: { $error }
 uses-which-records-leave-out-27354a5f = uses { $what }, which records leave out
 write-the-value-out-where-9af2fd6b = Write the value out where it is needed.
 an-alias-name-5da80992 = an alias (*name)
 an-anchor-name-82b081bf = an anchor (&name)
 a-tag-name-a46356ef = a tag (!name)
+has-more-than-values-5dfab4c3 = has more than { $what } values
 has-a-text-of-more-cd153b6c = has a text of more than { $what } KiB
 put-it-into-an-attachment-612305b7 = Put it into an attachment.
 is-nested-more-than-deep-7e93eaf4 = is nested more than { $what } deep

@@ -8,7 +8,7 @@
 //!
 //! Signing is left to OpenSSH itself: no private key is ever read here.
 
-mod stamp;
+pub mod stamp;
 
 use std::{collections::BTreeSet, fs, path::Path, process::Command};
 
@@ -377,15 +377,27 @@ pub fn sign(
         ));
     }
     // The signature first: a statement never stands without one.
-    for file in [format!("{name}.sig"), name.clone()] {
-        let to = folder.join(&file);
-        if to.symlink_metadata().is_ok() {
-            return Err((
-                say!("{file} exists already", file = to.display()),
-                say!("Somebody signed in the meantime; look again, then sign after them.").into(),
-            ));
+    let files = [format!("{name}.sig"), name.clone()];
+    for (i, file) in files.iter().enumerate() {
+        let to = folder.join(file);
+        // Whoever makes the name has it: two who sign at once cannot write over one another.
+        let reserved = fs::File::create_new(&to);
+        let there = reserved.and_then(|_| fs::rename(work.path().join(file), &to));
+        if let Err(error) = there {
+            let others = error.kind() == std::io::ErrorKind::AlreadyExists;
+            let own = files.iter().take(if others { i } else { i + 1 });
+            for file in own {
+                let _ = fs::remove_file(folder.join(file));
+            }
+            return Err(match others {
+                false => medium(error),
+                true => (
+                    say!("{file} exists already", file = to.display()),
+                    say!("Somebody signed in the meantime; look again, then sign after them.")
+                        .into(),
+                ),
+            });
         }
-        fs::rename(work.path().join(&file), &to).map_err(medium)?;
     }
     Ok(name)
 }

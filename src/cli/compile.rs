@@ -70,14 +70,9 @@ pub(super) fn run(
     }
     let blocks = dossier.count(Severity::Blocks);
     if blocks > 0 && !as_json {
-        for finding in dossier
-            .findings()
-            .into_iter()
-            .filter(|finding| finding.severity == Severity::Blocks)
-        {
-            voice.say(&show::finding(&dossier, finding, voice.color));
-            voice.say("");
-        }
+        let found = dossier.findings().into_iter();
+        let blocking = found.filter(|finding| finding.severity == Severity::Blocks);
+        show::findings(&dossier, blocking, show::MOST, voice);
     }
     dossier.table = asked.table;
     if blocks > 0 && !asked.draft {

@@ -20,6 +20,7 @@ mod watch;
 use std::{io::IsTerminal as _, path::PathBuf, process::ExitCode};
 
 use clap::{Parser, Subcommand, ValueEnum};
+use rayon::ThreadPoolBuilder;
 
 use crate::{
     approval::Meaning, extract::Asked, ground::interrupt, record::folder::Unusable, seal::Trouble,
@@ -279,18 +280,20 @@ fn print(text: &str) {
     use std::io::Write as _;
     if let Err(error) = writeln!(std::io::stdout(), "{text}") {
         if error.kind() != std::io::ErrorKind::BrokenPipe {
-            eprintln!("sealfolio: cannot write what was found: {error}");
+            complain(&format!("cannot write what was found: {error}"), "");
         }
         std::process::exit(i32::from(UNUSABLE));
     }
 }
 
-/// Prints what is wrong and what to do.
+/// Prints what is wrong and what to do. Where even that cannot be written, the exit code says so alone.
 fn complain(message: &str, advice: &str) {
-    eprintln!("sealfolio: {message}");
+    use std::io::Write as _;
+    let mut text = format!("sealfolio: {message}\n");
     if !advice.is_empty() {
-        eprintln!("           {advice}");
+        text.push_str(&format!("           {advice}\n"));
     }
+    let _ = std::io::stderr().write_all(text.as_bytes());
 }
 
 fn unusable(why: &Unusable) -> u8 {
@@ -340,8 +343,27 @@ pub fn run() -> ExitCode {
         color,
     };
     watch::heed_interruptions();
-    ExitCode::from(match words.command {
-        Command::New { folder } => new::run(&folder, &voice),
+    let asked = || obey(words.command, &voice);
+    // Where the system gives no thread more, the one that there is does all the work.
+    let alone = || {
+        let one = ThreadPoolBuilder::new().num_threads(1);
+        one.use_current_thread().build()
+    };
+    ExitCode::from(
+        match ThreadPoolBuilder::new().build().or_else(|_| alone()) {
+            Ok(workers) => workers.install(asked),
+            Err(error) => unusable(&Unusable {
+                message: error.to_string(),
+                advice: say!("The system gives no thread to work with; close other programs.")
+                    .into(),
+            }),
+        },
+    )
+}
+
+fn obey(command: Command, voice: &Voice) -> u8 {
+    match command {
+        Command::New { folder } => new::run(&folder, voice),
         Command::Review {
             folder,
             json,
@@ -349,14 +371,14 @@ pub fn run() -> ExitCode {
             from,
             to,
             ..
-        } => affected::run(&folder, &id, (from.as_deref(), to.as_deref()), json, &voice),
+        } => affected::run(&folder, &id, (from.as_deref(), to.as_deref()), json, voice),
         Command::Review {
             folder,
             json,
             all,
             history,
             ..
-        } => review::run(&folder, &history, json, all, &voice),
+        } => review::run(&folder, &history, json, all, voice),
         Command::Compile {
             folder,
             into,
@@ -375,9 +397,9 @@ pub fn run() -> ExitCode {
                 draft,
                 table: parquet,
             };
-            compile::run((&folder, &into), &asked, json, &voice)
+            compile::run((&folder, &into), &asked, json, voice)
         }
-        Command::Compare { older, later, json } => compare::run(&older, &later, json, &voice),
+        Command::Compare { older, later, json } => compare::run(&older, &later, json, voice),
         Command::Approve {
             folder,
             meaning,
@@ -395,14 +417,14 @@ pub fn run() -> ExitCode {
                 role: role.as_deref(),
                 at: at.as_deref(),
             };
-            approve::run(&folder, &asked, &voice)
+            approve::run(&folder, &asked, voice)
         }
         Command::Verify {
             folder,
             allowed_signers,
             bytes,
             json,
-        } => verify::run(&folder, allowed_signers.as_deref(), bytes, json, &voice),
+        } => verify::run(&folder, allowed_signers.as_deref(), bytes, json, voice),
         Command::Extract {
             folder,
             customer,
@@ -415,7 +437,7 @@ pub fn run() -> ExitCode {
                 Some(id) => Asked::Customer(id),
                 None => Asked::Lots(lot.into_iter().collect()),
             };
-            extract::run((&folder, &into), &asked, language.as_deref(), json, &voice)
+            extract::run((&folder, &into), &asked, language.as_deref(), json, voice)
         }
         Command::Explain {
             figure,
@@ -424,5 +446,5 @@ pub fn run() -> ExitCode {
             json,
         } => explain::run(&figure, &folder, monte_carlo, json),
         Command::Schema { kind } => schema::run(kind.as_deref()),
-    })
+    }
 }

@@ -21,14 +21,14 @@ pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, vo
     if as_json {
         print(&serde_json::to_string_pretty(&report(&dossier)).unwrap_or_default());
     } else {
-        for finding in dossier
-            .findings()
-            .into_iter()
-            .filter(|finding| all || finding.severity != Severity::Note)
-        {
-            voice.say(&show::finding(&dossier, finding, voice.color));
-            voice.say("");
-        }
+        let found = dossier.findings().into_iter();
+        let told = found.filter(|finding| all || finding.severity != Severity::Note);
+        show::findings(
+            &dossier,
+            told,
+            if all { usize::MAX } else { show::MOST },
+            voice,
+        );
         if all {
             for checked in &dossier.checked {
                 let looked = match (&checked.outcome.blind, checked.outcome.looked) {

@@ -3,10 +3,35 @@
 use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 use serde_json::{Value, json};
 
+use super::Voice;
 use crate::{
     dossier::Dossier,
     ground::finding::{Finding, Severity},
 };
+
+/// How many findings are told on a terminal where not all are asked for.
+pub const MOST: usize = 200;
+
+/// Findings one after the other; what is more than so many is counted.
+pub(super) fn findings<'a>(
+    dossier: &Dossier,
+    mut found: impl Iterator<Item = &'a Finding>,
+    most: usize,
+    voice: &Voice,
+) {
+    for one in found.by_ref().take(most) {
+        voice.say(&finding(dossier, one, voice.color));
+        voice.say("");
+    }
+    let rest = found.count();
+    if rest > 0 {
+        voice.say(&say!(
+            "{n} more findings; `sealfolio review --all` tells them all.",
+            n = rest
+        ));
+        voice.say("");
+    }
+}
 
 /// A finding with the line it points at.
 pub fn finding(dossier: &Dossier, finding: &Finding, color: bool) -> String {

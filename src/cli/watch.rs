@@ -36,10 +36,15 @@ impl Watch {
             false => ProgressDrawTarget::stderr(),
         };
         let over = Arc::new(AtomicBool::new(false));
-        let drawing = (!target.is_hidden()).then(|| {
-            let over = over.clone();
-            thread::spawn(move || draw(target, &over))
-        });
+        let drawing = match target.is_hidden() {
+            true => None,
+            false => {
+                let over = over.clone();
+                // Nothing is drawn where no thread is to be had.
+                let thread = thread::Builder::new().spawn(move || draw(target, &over));
+                thread.ok()
+            }
+        };
         Watch { over, drawing }
     }
 }

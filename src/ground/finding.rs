@@ -38,6 +38,17 @@ impl Severity {
     }
 }
 
+/// The longest message, in bytes; whoever quotes more says no more by it.
+pub const MAX_MESSAGE: usize = 4096;
+
+fn bounded(mut text: String) -> String {
+    if text.len() > MAX_MESSAGE {
+        text.truncate(text.floor_char_boundary(MAX_MESSAGE));
+        text.push('…');
+    }
+    text
+}
+
 /// One thing that a person must look at: what is wrong, where, and what to do next.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
@@ -61,7 +72,7 @@ impl Finding {
         Finding {
             rule,
             severity,
-            message: message.into(),
+            message: bounded(message.into()),
             advice: String::new(),
             place: None,
             about: Vec::new(),
@@ -70,7 +81,7 @@ impl Finding {
 
     /// Says what to do next.
     pub fn advise(mut self, advice: impl Into<String>) -> Finding {
-        self.advice = advice.into();
+        self.advice = bounded(advice.into());
         self
     }
 

@@ -59,7 +59,8 @@ impl fmt::Display for Date {
 impl Time {
     /// Reads `2026-03-20T09:56:00+01:00` (or `Z`); the reason in words when it cannot.
     pub fn parse(text: &str) -> Result<Time, String> {
-        let shape = text.len() >= 16
+        let shape = text.is_ascii()
+            && text.len() >= 16
             && text.as_bytes()[4] == b'-'
             && text.as_bytes()[7] == b'-'
             && matches!(text.as_bytes()[10], b'T' | b' ');
@@ -191,6 +192,10 @@ mod tests {
     fn a_time_without_an_offset_is_refused() {
         for (text, why) in [
             ("2026-03-20T10:24:00", "has no offset"),
+            (
+                "2026-03-20T;00+\u{626}:01",
+                "is not a time of the form 2026-03-20T09:56:00+01:00",
+            ),
             ("2026-03-20 10:24", "has no offset"),
             ("2026-03-20 10:24:00+01:00", "has a blank where a T is due"),
             (

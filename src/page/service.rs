@@ -2,6 +2,7 @@
 
 use super::{Book, Cell, Making, Page, Section, Table, assembly_page, href};
 use crate::{
+    chart::escape,
     ground::{name::safe, number, unit},
     record::kinds::{
         cycle_claim::Claim,
@@ -71,7 +72,7 @@ fn element(book: &Book, id: &str) -> Page {
     back.html.push(say!(
         "<p><a href=\"{id}\">the sheet of {id2}</a> · <a href=\"{html}\">all cautions</a></p>",
         id = href(&path, &assembly_page(id)),
-        id2 = id,
+        id2 = escape(id),
         html = href(&path, "cautions.html")
     ));
     sections.push(back);

@@ -17,7 +17,7 @@ use crate::{
         words::{self, Language},
     },
     prose,
-    record::kinds::dossier::Tongue,
+    record::{kinds::dossier::Tongue, text::visible},
 };
 
 /// Files of one folder stand together on a page until it holds so many bytes of them: a small file costs a stick as much as a
@@ -138,6 +138,7 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
         let (path, prefix) = book.source_page(name)?;
         let (name, file) = book.dossier.plant.folder.files.get_key_value(*name)?;
         let text = String::from_utf8_lossy(&file.bytes);
+        let text = visible(&text);
         let lines = (1..).zip(text.lines()).map(|(number, line)| {
             let ids = uses.get(&(&**name, number as u32));
             let mut used: Vec<Cell> = ids
@@ -194,6 +195,7 @@ pub fn chapters(book: &Book) -> Vec<Page> {
             continue;
         };
         let text = String::from_utf8_lossy(&file.bytes);
+        let text = visible(&text);
         let path = chapter_page(chapter);
         let show = |id: &str| {
             book.dossier.graph.named(id).map_or_else(

@@ -3,6 +3,7 @@
 use std::{
     collections::BTreeMap,
     fs,
+    io::Read as _,
     path::{Path, PathBuf},
     sync::Arc,
 };
@@ -10,7 +11,15 @@ use std::{
 use rayon::prelude::*;
 use walkdir::WalkDir;
 
-use super::{Record, Records, common::TraceFile, kinds::Body, read::Reader, trace::Trace, yaml};
+use super::{
+    Record, Records,
+    common::TraceFile,
+    kinds::Body,
+    read::Reader,
+    text,
+    trace::Trace,
+    yaml::{self, Problem},
+};
 use crate::ground::{
     digest::Digest,
     finding::{Finding, Severity},
@@ -94,7 +103,8 @@ impl Folder {
             .into_par_iter()
             .map(|(name, path)| {
                 progress::step();
-                (name, fs::read(path))
+                let bytes = bounded(&path);
+                (name, bytes)
             })
             .collect();
         let mut files = BTreeMap::new();
@@ -103,6 +113,11 @@ impl Folder {
                 Ok(bytes) => {
                     files.insert(name, bytes);
                 }
+                Err(error) if error.kind() == std::io::ErrorKind::FileTooLarge => problems.push(
+                    Finding::new("R01", Severity::Blocks, say!("is larger than {what} MiB", what = text::MAX_FILE >> 20))
+                        .advise(say!("Split it into several files; how records are spread over files means nothing."))
+                        .at(Place::whole(&name)),
+                ),
                 Err(error) => problems.push(
                     Finding::new("R01", Severity::Blocks, say!("cannot be read: {error}", error = error.kind()))
                         .advise(say!("Give yourself the right to read it, or fetch it again; nothing in it is used until then."))
@@ -141,6 +156,12 @@ impl Folder {
                 records_of(name, &file.bytes)
             })
             .collect();
+        // Chapters are shown as they stand.
+        for (name, file) in files.iter().filter(|(name, _)| name.ends_with(".md")) {
+            if let Err(problem) = text::shown(&file.bytes) {
+                problems.push(problem.finding(name));
+            }
+        }
         let mut all = Vec::new();
         for (records, found) in read {
             all.extend(records);
@@ -160,6 +181,18 @@ impl Folder {
     /// The trace that a record names, if it is there and could be read.
     pub fn trace(&self, file: &TraceFile) -> Option<&Trace> {
         self.traces.get(&*file.file)?.as_ref()
+    }
+}
+
+/// The bytes of a file that is not larger than can be read.
+fn bounded(path: &Path) -> std::io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    let file = fs::File::open(path)?;
+    file.take(text::MAX_FILE as u64 + 1)
+        .read_to_end(&mut bytes)?;
+    match bytes.len() > text::MAX_FILE {
+        true => Err(std::io::ErrorKind::FileTooLarge.into()),
+        false => Ok(bytes),
     }
 }
 
@@ -220,6 +253,9 @@ fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
     out
 }
 
+/// How many problems of one file are told one by one.
+const MAX_PROBLEMS: usize = 200;
+
 fn records_of(name: &Arc<str>, bytes: &[u8]) -> (Vec<Record>, Vec<Finding>) {
     let nodes = match yaml::documents(bytes) {
         Ok(nodes) => nodes,
@@ -239,6 +275,15 @@ fn records_of(name: &Arc<str>, bytes: &[u8]) -> (Vec<Record>, Vec<Finding>) {
         .collect();
     let mut problems = reader.problems;
     problems.sort_by_key(|problem| problem.spot);
+    if let Some(next) = problems.get(MAX_PROBLEMS) {
+        let rest = say!(
+            "has {n} more problems from here on",
+            n = problems.len() - MAX_PROBLEMS
+        );
+        let rest = Problem::new(next.spot, rest, say!("Mend those above first."));
+        problems.truncate(MAX_PROBLEMS);
+        problems.push(rest);
+    }
     (
         records,
         problems
@@ -328,6 +373,9 @@ fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<F
         .filter_map(|(path, (decimal, separator))| {
             // A missing file is the business of rule R05.
             let (name, file) = files.get_key_value(&*path)?;
+            if let Err(problem) = text::shown(&file.bytes) {
+                return Some((path, None, vec![problem.finding(name)]));
+            }
             Some(match Trace::read(&file.bytes, decimal, separator) {
                 Ok(trace) => (path, Some(trace), Vec::new()),
                 Err(problems) => (

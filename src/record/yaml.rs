@@ -9,15 +9,16 @@ use std::fmt;
 use saphyr_parser::{Event, Parser, ScalarStyle};
 use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 
+use super::text;
 use crate::ground::{
     finding::{Finding, Severity},
     place::Spot,
 };
 
-/// The largest record file that is read, in bytes.
-pub const MAX_FILE: usize = 256 << 20;
 /// The largest single text in a record, in bytes.
 pub const MAX_TEXT: usize = 1 << 20;
+/// How many values one file may have: memory grows with their number, not with the bytes of a file.
+pub const MAX_VALUES: usize = 2_000_000;
 /// How deep lists and maps may stand in one another.
 pub const MAX_DEPTH: usize = 24;
 
@@ -194,7 +195,7 @@ enum Step {
 /// # Errors
 /// The first problem that keeps the file from being read at all.
 pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
-    let text = plain_text(bytes)?;
+    let text = text::plain(bytes)?;
     let steps = steps(text)?;
     let mut nodes = Vec::new();
     let mut walk = Walk {
@@ -231,59 +232,6 @@ pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
         ));
     }
     Ok(nodes)
-}
-
-/// UTF-8, no tabs, no control characters, no separators that readers count differently.
-fn plain_text(bytes: &[u8]) -> Result<&str, Problem> {
-    let spot_of = |upto: &str| Spot {
-        line: upto.matches('\n').count() as u32 + 1,
-        column: upto.rsplit('\n').next().unwrap_or("").chars().count() as u32 + 1,
-    };
-    if bytes.len() > MAX_FILE {
-        return Err(Problem::new(
-            Spot::default(),
-            say!("is larger than {what} MiB", what = MAX_FILE >> 20),
-            say!("Split it into several files; how records are spread over files means nothing."),
-        ));
-    }
-    let text = std::str::from_utf8(bytes).map_err(|error| {
-        let good = std::str::from_utf8(&bytes[..error.valid_up_to()]).unwrap_or("");
-        Problem::new(
-            spot_of(good),
-            say!("is not UTF-8 from here on"),
-            say!("Save the file again with the encoding UTF-8."),
-        )
-    })?;
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let odd = |c: char| {
-        (c.is_control() && c != '\n' && c != '\r')
-            || matches!(c, '\u{2028}' | '\u{2029}' | '\u{feff}')
-    };
-    // Every odd character has one of these bytes; most files have none of them.
-    let suspect =
-        |&b: &u8| (b < 0x20 && b != b'\n' && b != b'\r') || matches!(b, 0x7f | 0xc2 | 0xe2 | 0xef);
-    let looked = match text.as_bytes().iter().any(suspect) {
-        true => text.find(odd),
-        false => None,
-    };
-    if let Some(at) = looked {
-        let c = text[at..].chars().next().unwrap_or(' ');
-        let (message, advice) = match c {
-            '\t' => (
-                say!("has a tab character here").to_owned(),
-                say!("Use blanks."),
-            ),
-            _ => (
-                say!(
-                    "has the unseen character U+{u32} here",
-                    u32 = format_args!("{:04X}", c as u32)
-                ),
-                say!("Delete it."),
-            ),
-        };
-        return Err(Problem::new(spot_of(&text[..at]), message, advice));
-    }
-    Ok(text)
 }
 
 fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
@@ -325,6 +273,15 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
         }
         if marks.1 {
             return Err(refuse(say!("a tag (!name)")));
+        }
+        if out.len() >= MAX_VALUES {
+            return Err(Problem::new(
+                spot,
+                say!("has more than {what} values", what = MAX_VALUES),
+                say!(
+                    "Split it into several files; how records are spread over files means nothing."
+                ),
+            ));
         }
         match event {
             Event::Scalar(text, ..) if text.len() > MAX_TEXT => {

@@ -100,6 +100,10 @@ pub struct Compiled {
     pub pages: usize,
 }
 
+#[expect(
+    clippy::expect_used,
+    reason = "templates are part of the program, and every test shows them"
+)]
 fn templates() -> Tera {
     let mut tera = Tera::default();
     tera.autoescape_on(vec![".html"]);
@@ -157,20 +161,36 @@ fn quoted(text: &str) -> String {
         .collect()
 }
 
-fn render(tera: &Tera, head: &Head, page: &Page) -> Vec<u8> {
+fn render(tera: &Tera, head: &Head, page: &Page) -> Result<Vec<u8>, Trouble> {
     let mut context = Context::new();
     context.insert("site", head);
     context.insert("page", page);
     context.insert("root", &"../".repeat(page.path.matches('/').count()));
-    tera.render(page.template, &context)
-        .unwrap_or_else(|error| panic!("template {}: {error}", page.template))
-        .into_bytes()
+    rendered(tera, page.template, &context)
+}
+
+fn rendered(tera: &Tera, template: &str, context: &Context) -> Result<Vec<u8>, Trouble> {
+    let text = tera.render(template, context);
+    text.map(String::into_bytes).map_err(|error| {
+        (
+            say!(
+                "the template {template} fails: {error}",
+                template = template,
+                error = error
+            ),
+            say!("This is a fault of the program, not of the records: please report it.").into(),
+        )
+    })
 }
 
 /// Compiles a dossier into the files of a bag, in memory. The same dossier gives the same bytes.
 ///
 /// # Panics
-/// When a template is broken, which tests rule out.
+/// When a template is broken or two pages have one address, which tests rule out.
+#[expect(
+    clippy::panic,
+    reason = "memory takes every page but one whose address another has, which tests rule out"
+)]
 pub fn compile(dossier: &Dossier) -> Site {
     let kept = Kept::default();
     let compiled = compile_into(dossier, &kept).unwrap_or_else(|(why, _)| panic!("{why}"));
@@ -205,7 +225,7 @@ pub fn compile_into(dossier: &Dossier, sink: &dyn Sink) -> Result<Compiled, Trou
     progress::begin(say!("making pages"), all.len());
     all.into_par_iter().with_max_len(1).try_for_each(|making| {
         for page in making.made() {
-            bag.put(&page.path, render(&tera, &head, &page))?;
+            bag.put(&page.path, render(&tera, &head, &page)?)?;
             pages.fetch_add(1, Ordering::Relaxed);
         }
         progress::step();
@@ -270,10 +290,8 @@ pub fn compile_into(dossier: &Dossier, sink: &dyn Sink) -> Result<Compiled, Trou
 
     let mut context = Context::new();
     context.insert("site", &head);
-    let start = tera
-        .render("start-here.html", &context)
-        .unwrap_or_else(|error| panic!("template start-here.html: {error}"));
-    let tags = Files::from([("START-HERE.html".to_owned(), start.into_bytes())]);
+    let start = rendered(&tera, "start-here.html", &context)?;
+    let tags = Files::from([("START-HERE.html".to_owned(), start)]);
     let maker = dossier
         .plant
         .records()
