@@ -53,3 +53,44 @@ fn the_table_of_stages_names_what_exists() {
         assert!(rules::ALL.iter().any(|known| known.id == rule), "{rule}");
     }
 }
+
+/// The table of limits says what the program holds to.
+#[test]
+fn limits_are_those_of_the_program() {
+    use sealfolio::{
+        cli,
+        ground::finding::MAX_MESSAGE,
+        record::{folder::MAX_PROBLEMS, text, trace, yaml},
+    };
+    let page = fs::read_to_string("handbook/when-things-fail.md").unwrap();
+    let spaced = |n: usize| {
+        let digits = n.to_string();
+        let groups = digits.as_bytes().rchunks(3).rev();
+        let groups: Vec<&str> = groups.map(|g| std::str::from_utf8(g).unwrap()).collect();
+        groups.join(" ")
+    };
+    let mib = |n: usize| format!("{} MiB", n >> 20);
+    for (limit, of) in [
+        (mib(text::MAX_FILE), "any file"),
+        (mib(text::MAX_LINE), "a line of a record file"),
+        (mib(yaml::MAX_TEXT), "a text in a record"),
+        (spaced(yaml::MAX_VALUES), "values in a record file"),
+        (spaced(yaml::MAX_DEPTH), "lists and maps in one another"),
+        (spaced(trace::MAX_ROWS), "rows of a trace"),
+        (spaced(trace::MAX_COLUMNS), "columns of a trace"),
+        (
+            spaced(MAX_PROBLEMS),
+            "problems of one file, and findings on a terminal",
+        ),
+        (
+            spaced(cli::MOST),
+            "problems of one file, and findings on a terminal",
+        ),
+        (spaced(MAX_MESSAGE), "bytes of a message"),
+    ] {
+        assert!(
+            page.contains(&format!("| {limit} | {of} |")),
+            "{limit} {of}"
+        );
+    }
+}

@@ -26,6 +26,8 @@ use crate::{
     approval::Meaning, extract::Asked, ground::interrupt, record::folder::Unusable, seal::Trouble,
 };
 
+pub use show::MOST;
+
 /// Fine.
 pub const FINE: u8 = 0;
 /// Something blocks release, or a check failed.

@@ -254,7 +254,7 @@ fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
 }
 
 /// How many problems of one file are told one by one.
-const MAX_PROBLEMS: usize = 200;
+pub const MAX_PROBLEMS: usize = 200;
 
 fn records_of(name: &Arc<str>, bytes: &[u8]) -> (Vec<Record>, Vec<Finding>) {
     let nodes = match yaml::documents(bytes) {
