@@ -216,7 +216,7 @@ sealfolio-schema-lists-them-fe1cb157 = `sealfolio schema` lists them.
 
 ## src/cli/show.rs
 
-more-findings-sealfolio-review-all-f396d969 = { $n } more findings; `sealfolio review --all` tells them all.
+more-findings-sealfolio-review-all-d302ad56 = More findings: { $n }. `sealfolio review --all` tells them all.
 blocks-release-87ab1b5a = blocks release
 must-be-explained-dbc9873b = must be explained
 next-5cb68de8 = next

@@ -26,7 +26,7 @@ pub(super) fn findings<'a>(
     let rest = found.count();
     if rest > 0 {
         voice.say(&say!(
-            "{n} more findings; `sealfolio review --all` tells them all.",
+            "More findings: {n}. `sealfolio review --all` tells them all.",
             n = rest
         ));
         voice.say("");
