@@ -37,10 +37,21 @@ def driver(profile):
     return webdriver.Chrome(options=options, service=Service(shutil.which("chromedriver")))
 
 
+def opened(browser, address):
+    """Opens a page and waits until it stands with its scripts: on a busy machine the driver may come back before."""
+    browser.get(address)
+    for _ in range(300):
+        state, there = browser.execute_script("return [document.readyState, location.href]")
+        if state == "complete" and there.split("#")[0] == address.split("#")[0]:
+            return
+        time.sleep(0.1)
+    raise TimeoutError(address)
+
+
 def scripts(browser, root):
     """Finding, sorting and narrowing down; and the same page without scripts."""
     wrong = []
-    browser.get((root / "data" / "find.html").as_uri() + "#q=" + "%20".join(("module", "RM-")))
+    opened(browser, (root / "data" / "find.html").as_uri() + "#q=" + "%20".join(("module", "RM-")))
     names = browser.execute_script("return Array.from(document.querySelectorAll('#found a')).map(a => a.textContent)")
     if not names or not all(name.startswith("M-") for name in names):
         wrong.append(f"find: a module of a roll is not found: {names[:3]}")
@@ -51,15 +62,15 @@ def scripts(browser, root):
     if not took[1].startswith("0 "):
         wrong.append(f"find: {took[1]}")
     link = "return Array.from(document.querySelectorAll('td a')).map(a => a.href).find(h => h.includes('#diffusive-flow--'))"
-    browser.get(next((root / "data" / "assemblies").glob("*.html")).as_uri())
-    browser.get(browser.execute_script(link))
+    opened(browser, next((root / "data" / "assemblies").glob("*.html")).as_uri())
+    opened(browser, browser.execute_script(link))
     if not browser.execute_script("return document.querySelector(':target details').open"):
         wrong.append("proof: it stays closed when a number is followed to it")
-    opened = "document.querySelector('.together').click(); return Array.from(document.querySelectorAll('.entry details')).map(d => d.open)"
-    first, second = browser.execute_script(opened), browser.execute_script(opened)
+    toggle = "document.querySelector('.together').click(); return Array.from(document.querySelectorAll('.entry details')).map(d => d.open)"
+    first, second = browser.execute_script(toggle), browser.execute_script(toggle)
     if len(first) < 2 or not all(first) or any(second):
         wrong.append("proofs: they do not open and close together")
-    browser.get((root / "data" / "trends.html").as_uri())
+    opened(browser, (root / "data" / "trends.html").as_uri())
     column = "Array.from(document.querySelectorAll('tbody tr')).filter(r => !r.hidden).map(r => parseInt(r.cells[2].textContent))"
     click = "document.querySelectorAll('th button')[2].click(); return " + column
     rising, falling = browser.execute_script(click), browser.execute_script(click)
@@ -69,7 +80,7 @@ def scripts(browser, root):
     if not 0 < len(left) < len(rising):
         wrong.append("tables: not narrowed down by a word")
     browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": True})
-    browser.get((root / "data" / "find.html").as_uri())
+    opened(browser, (root / "data" / "find.html").as_uri())
     plain = browser.page_source
     if "a-to-z-1.html" not in plain or "<button" in plain:
         wrong.append("find: without a script there are no lists")

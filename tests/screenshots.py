@@ -10,7 +10,7 @@ import pathlib
 import sys
 import tempfile
 
-from browser import driver, of_each_kind
+from browser import driver, of_each_kind, opened
 
 LOOKS = {
     "desk": (1280, 900, False, "light"),
@@ -31,7 +31,7 @@ def main():
             for look, (width, height, mobile, scheme) in LOOKS.items():
                 browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": mobile})
                 browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": scheme}]})
-                browser.get(page.as_uri())
+                opened(browser, page.as_uri())
                 (out / f"{name}-{look}.png").write_bytes(base64.b64decode(browser.execute_cdp_cmd("Page.captureScreenshot", {"format": "png"})["data"]))
                 taken += 1
             told = browser.execute_cdp_cmd("Page.printToPDF", {"paperWidth": 8.27, "paperHeight": 11.69})
