@@ -65,11 +65,13 @@ def check(what, holds, told=""):
 
 with tempfile.TemporaryDirectory() as work:
     work = pathlib.Path(work)
-    subprocess.run([plant, "200", work / "plant"], check=True)
-    code, seen, last = run("compile", work / "plant", "--into", work / "out")
+    subprocess.run([plant, "300", work / "plant"], check=True)
+    # One thread, so that it takes more than a moment on any machine.
+    code, seen, last = run("compile", work / "plant", "--into", work / "out", RAYON_NUM_THREADS="1")
     # A screen may be seen while a line is being drawn: only whole lines count.
     drawn = [line for line in seen if re.match(r"[a-z][a-z ]*[a-z] \d+/\d+ \[[=> ]{24}\]( about \d+ (s|min) left)?$", line)]
-    check("the work is drawn, and how far it is", code == 0 and len(drawn) > 2, (code, sorted(seen)))
+    check("the work is drawn, how far it is and how much is left", code == 0 and len(drawn) > 3 and any("left" in line for line in drawn), (code, sorted(seen)))
+    check("nobody knows how long what is not begun takes", not any(" 0/" in line and "left" in line for line in drawn), drawn)
     stages = {re.match(r"\D*", line)[0].strip() for line in drawn}
     check("more than one stage is named", len(stages) > 1, stages)
     check("nothing of it stays", not any("[" in line or "left" in line for line in last), last)

@@ -73,6 +73,8 @@ fn draw(target: ProgressDrawTarget, over: &AtomicBool) {
     while !over.load(Ordering::Relaxed) {
         let (stage, done) = progress::look();
         if stage != shown {
+            // What was left of the stage before says nothing of this one.
+            bar.set_prefix(String::new());
             bar.reset();
             bar.set_message(stage.what);
             bar.set_length(stage.total as u64);

@@ -186,8 +186,9 @@ impl Folder {
 
 /// The bytes of a file that is not larger than can be read.
 fn bounded(path: &Path) -> std::io::Result<Vec<u8>> {
-    let mut bytes = Vec::new();
     let file = fs::File::open(path)?;
+    let size = file.metadata()?.len().min(text::MAX_FILE as u64);
+    let mut bytes = Vec::with_capacity(size as usize + 1);
     file.take(text::MAX_FILE as u64 + 1)
         .read_to_end(&mut bytes)?;
     match bytes.len() > text::MAX_FILE {
