@@ -14,7 +14,7 @@ import tempfile
 
 import yaml
 
-from browser import driver
+from browser import driver, opened, too_wide
 
 PAYLOADS = [
     "<script data-hostile>hit()</script>",
@@ -80,8 +80,6 @@ for (const e of document.querySelectorAll('*')) for (const a of e.attributes)
     out.push('attribute ' + a.name + '=' + a.value.slice(0, 90));
 const policy = document.querySelector('head > meta[http-equiv="Content-Security-Policy"]');
 if (!policy || !/^default-src 'none';/.test(policy.content) || /unsafe|\\*|https?:/.test(policy.content)) out.push('no strict policy');
-const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth;
-if (wide > 0) out.push('wider than its window by ' + wide);
 return [out, document.documentElement.textContent, getComputedStyle(document.body).display];
 """
 
@@ -114,7 +112,7 @@ def main():
     kinds = subprocess.run([program, "schema"], capture_output=True, text=True, check=True).stdout.splitlines()
     schemas = {kind: json.loads(subprocess.run([program, "schema", kind], capture_output=True, text=True, check=True).stdout)
                for kind in (line.split()[0] for line in kinds if line.strip())}
-    wrong, leaves, seen_kinds, opened = [], 0, set(), 0
+    wrong, leaves, seen_kinds, looked = [], 0, set(), 0
     with tempfile.TemporaryDirectory() as work:
         work = pathlib.Path(work)
         shutil.copytree("example-dossier/released", work / "records")
@@ -155,24 +153,26 @@ def main():
             browser.execute_cdp_cmd("Page.enable", {})
             browser.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": "window.hit = window.alert = function () { window.wasHit = true; };"})
             for page in pages:
-                browser.get(page.as_uri())
+                opened(browser, page.as_uri())
                 faults, text, display = browser.execute_script(LOOK)
                 name = page.relative_to(out)
                 wrong += [f"{name}: {fault}" for fault in faults]
+                if wide := too_wide(browser):
+                    wrong.append(f"{name}: wider than its window by {wide}")
                 if display == "none":
                     wrong.append(f"{name}: hidden by a style from a record")
                 for entry in browser.get_log("browser"):
                     wrong.append(f"{name}: {entry['message'][:160]}")
                 for payload in PAYLOADS:
                     read[payload] += payload in text
-                opened += 1
+                looked += 1
             browser.quit()
         for payload, count in read.items():
             if count < 3:
                 wrong.append(f"{payload!r} can be read on {count} pages only")
     for line in wrong[:40]:
         print(line)
-    print(f"{leaves} free texts of {len(seen_kinds)} kinds and a chapter spoiled in {len(PAYLOADS)} ways; {opened} pages opened, {len(wrong)} complaints")
+    print(f"{leaves} free texts of {len(seen_kinds)} kinds and a chapter spoiled in {len(PAYLOADS)} ways; {looked} pages opened, {len(wrong)} complaints")
     sys.exit(bool(wrong))
 
 
