@@ -19,7 +19,7 @@ import sys
 sys.dont_write_bytecode = True
 
 from studies import studies
-from writing import P_AMB, P_REF, T_REF, Folder, clock, day, decay, plate, ramp, record, steam
+from writing import P_AMB, P_REF, T_REF, Folder, caliper_log, clock, day, decay, plate, ramp, record, steam, winter_time
 
 
 
@@ -143,7 +143,7 @@ def common(folder, ed):
         person("P-03", "Cora Flint (invented)", "integrity_test_operator", ["module_test", "assembly_test", "membrane_test", "flow_test"], training_record="TR-103"),
         person("P-04", "Dov Marsh (invented)", "sealing_operator", ["seal_run", "assembly_build", "pleating_record", "slitting_record"], training_record="TR-104"),
         person("P-05", "Edda Lark (invented)", "inspector", ["seal_inspection", "marking_inspection", "lot_reconciliation"], training_record="TR-105"),
-        person("P-06", "Finn Sedge (invented)", "validation_engineer", ["product_specification", "cycle_claim", "retention_challenge", "calibration_record", "material_lot", "deviation", "release_statement", "layer_stack", "element_geometry", "endurance_study", "measurement_study", "requirement", "signature_policy"]),
+        person("P-06", "Finn Sedge (invented)", "validation_engineer", ["product_specification", "cycle_claim", "retention_challenge", "calibration_record", "material_lot", "deviation", "release_statement", "layer_stack", "element_geometry", "endurance_study", "measurement_study", "requirement", "signature_policy", "intake_mapping"]),
         person("P-09", "Jon Weir (invented)", "integrity_test_operator", ["module_test", "assembly_test"], training_record="TR-109"),
         person("P-08", "Isla Moor (invented)", "deputy_quality_manager", ["approve_deviation"]),
         person("P-07", "Hale Reeve (invented)", "quality_reviewer", ["review"]),
@@ -152,6 +152,21 @@ def common(folder, ed):
     folder.add("people.yaml", record("personnel_authorisation", "PA-2026-CU-21", "2026-01-05T08:30:00+01:00", "P-01", {"persons": [
         person("C-21", "Gil Tarn (invented)", "plant_technician", ["cycle_log"], organisation="CU-21"),
     ]}))
+
+    folder.add("intake.yaml", record("intake_mapping", "IM-SLIT", "2026-01-14T10:00:00+01:00", "P-06", {
+        "makes": "slitting_record", "encoding": "windows-1252", "field_separator": ";", "decimal_separator": ",", "header_row": 2, "time_zone": "+01:00", "together": ["Sheet"],
+        "fields": [
+            {"field": "record_id", "column": "Sheet", "pattern": "ST-##-##"},
+            {"field": "recorded_at", "column": "Begun (winter time)", "form": "%d.%m.%Y %H:%M"},
+            {"field": "recorded_by", "column": "By", "words": {"dov": "P-04"}},
+            {"field": "material_lot", "column": "Roll", "pattern": "RM-###"},
+            {"field": "coil_id", "text": "{Roll}-{Coil}"},
+            {"field": "blade_set", "column": "Blades"},
+            {"field": "nominal_width", "text": "228.00 mm"},
+            {"field": "tolerance", "text": "0.10 mm"},
+            {"field": "instrument", "text": "CL-06"},
+            {"field": "readings[].position", "column": "Position m", "unit": "m"},
+            {"field": "readings[].width", "column": "Width mm", "unit": "mm"}]}))
 
     def calibration(rid, instrument, what, serial, on, until, points, quantities, file="instruments.yaml", **more):
         certificate = folder.file(f"attachments/{rid.lower()}.txt", f"Calibration certificate {rid} (invented)\nInstrument {instrument}, serial {serial}\nPerformed {on}\n" + "".join(f"{p['quantity']} at {p['nominal']}: as left {p['as_left_error']}, U = {p['expanded_uncertainty']} (k = 2)\n" for p in points))
@@ -220,10 +235,17 @@ def common(folder, ed):
                 {"quantity": "bubble_point", "method": "ASTM F316 method A", "disc_diameter": "47 mm", "readings": [f"{b:.2f} bar" for b in bp], "reported_mean": f"{sum(round(b, 2) for b in bp) / 3:.2f} bar", "verdict": "pass"},
                 {"quantity": "thickness", "readings": [f"{t} um" for t in thick], "reported_mean": f"{sum(thick) / 5:.0f} um", "verdict": "pass"},
                 {"quantity": "water_flux", "at": "0.70 bar", "liquid_temperature": "20.0 degC", "collected_volume": f"{volume:.0f} mL", "collection_time": "60.0 s", "exposed_area": "13.8 cm2", "reported_value": f"{round(volume) / 13.8:.1f} mL/min/cm2", "verdict": "pass"}]}, source="manual_entry"))
-        widths = [228.0 + 0.03 * math.sin(i / 2.3 + n) + rng.gauss(0, 0.012) for i in range(24)]
-        folder.add("slitting.yaml", record("slitting_record", f"ST-26-{61 + n}", day(at, 3, "13:10"), "P-04", {
+        widths = [f"{228.0 + 0.03 * math.sin(i / 2.3 + n) + rng.gauss(0, 0.012):.2f}" for i in range(24)]
+        begun = winter_time(day(at, 3, "13:10"))
+        sheet, spoilt = f"ST-26-{61 + n}", ed.faults and rid == "RM-704"
+        read = [{"position": f"{10 * i}.0 m", "width": f"{w} mm"} for i, w in enumerate(widths)]
+        if spoilt and not ed.released:
+            # A reading that somebody made rounder after it had been taken in.
+            read[13]["width"] = "228.00 mm"
+        folder.add("slitting.yaml", record("slitting_record", sheet, at_revision(ed, begun, spoilt), "P-04", {
+            "taken_from": caliper_log(folder, sheet, rid, begun, widths),
             "material_lot": rid, "coil_id": f"{rid}-C1", "blade_set": "BS-2", "nominal_width": "228.00 mm", "tolerance": "0.10 mm", "instrument": "CL-06",
-            "readings": [{"position": f"{10 * i}.0 m", "width": f"{w:.2f} mm"} for i, w in enumerate(widths)]}, source="manual_entry"))
+            "readings": read}, source="instrument_export", **ed.revised(spoilt), reason="width at 130 m as the caliper exported it"))
 
     claims = lambda code: [
         {"treatment": "steam_in_place", "temperature_max": "123 degC", "time_per_cycle": "35 min", "differential_pressure_max": "300 mbar", "cycles_claimed": 50, "cycles_tested": 65, "elements_tested": 3, "end_test": "diffusive_flow and bubble_point within the specification"},

@@ -14,6 +14,10 @@ def day(date, plus=0, clock="09:00", offset="+01:00"):
     return f"{d}T{clock}:00{'+02:00' if summer else offset}"
 
 
+def winter_time(at):
+    return datetime.datetime.fromisoformat(at).astimezone(datetime.timezone(datetime.timedelta(hours=1))).isoformat()
+
+
 def clock(minutes):
     return f"{minutes // 60:02d}:{minutes % 60:02d}"
 
@@ -49,6 +53,16 @@ def record(kind, record_id, at, by, fields, revision=1, source=None, supersedes=
         else:
             lines.append(f"{key}: {q(value)}")
     return "\n".join(lines) + "\n"
+
+
+def caliper_log(folder, sheet, roll, at, widths):
+    """What a caliper exported of one coil, and what the record says of it; its clock stands in winter time."""
+    begun = datetime.datetime.fromisoformat(at)
+    rows = ["Caliper log, one coil a file", "Sheet;Roll;Coil;Begun (winter time);By;Blades;Position m;Width mm"]
+    rows += [f"{sheet};{roll};C1;{begun:%d.%m.%Y %H:%M};dov;BS-2;{10 * i},0;{w.replace('.', ',')}" for i, w in enumerate(widths)]
+    text = "\r\n".join(rows) + "\r\n"
+    digest = hashlib.sha256(text.encode("cp1252")).hexdigest()
+    return {**folder.file(f"exports/{sheet.lower()}-{digest[:8]}.csv", text), "lines": f"3-{len(widths) + 2}", "mapping": {"id": "IM-SLIT", "revision": 1}}
 
 
 class Folder:

@@ -41,7 +41,7 @@ pub struct Piece {
     pub number: usize,
     /// Its bytes in the file.
     pub range: Range<usize>,
-    /// Its kind: that of its record, `chapter`, `file`, or `lines` where no record could be read.
+    /// Its kind: that of its record, `chapter`, `export`, `file`, or `lines` where no record could be read.
     pub kind: &'static str,
     /// The id of its record; empty for none.
     pub id: String,
@@ -168,9 +168,10 @@ fn subject(record: &Record) -> Option<(&'static str, String)> {
         Body::CycleClaim(body) => named("product", &body.product_code),
         Body::EnduranceStudy(body) => named("product", &body.product_code),
         Body::MeasurementStudy(body) => named("product", &body.product_code),
-        Body::PersonnelAuthorisation(_) | Body::SignaturePolicy(_) | Body::Requirement(_) => {
-            named("plant", "")
-        }
+        Body::PersonnelAuthorisation(_)
+        | Body::SignaturePolicy(_)
+        | Body::Requirement(_)
+        | Body::IntakeMapping(_) => named("plant", ""),
         _ => None,
     }
 }
@@ -427,12 +428,20 @@ fn pieces(plant: &Plant) -> Vec<Piece> {
         .iter()
         .flat_map(|(_, head)| head.chapters.iter().map(|chapter| &*chapter.text))
         .collect();
+    let exports: BTreeSet<&str> = plant
+        .records()
+        .all
+        .iter()
+        .filter_map(|record| record.taken_from.as_ref())
+        .map(|from| &*from.file.text)
+        .collect();
     let mut out = Vec::new();
     for (name, file) in folder.files.iter().filter(|(name, _)| &***name != KEY_FILE) {
         let whole = 0..file.bytes.len();
         let (ranges, kind) = match () {
             () if holds_records(name) => (parts(&file.bytes), "lines"),
             () if chapters.contains(&**name) => (vec![whole], "chapter"),
+            () if exports.contains(&**name) => (vec![whole], "export"),
             () => (vec![whole], "file"),
         };
         for (number, range) in ranges.into_iter().enumerate() {
@@ -524,7 +533,7 @@ fn places(
     // A file that records name goes where they go.
     let mut files = Names::default();
     for (index, piece) in pieces.iter().enumerate() {
-        if piece.kind == "file" {
+        if matches!(piece.kind, "file" | "export") {
             files.add(&piece.file, index);
         }
     }
@@ -550,48 +559,4 @@ fn places(
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_stream_falls_into_its_documents() {
-        let text =
-            b"# head\nkind: a\n---\nkind: b\ntext: |\n  --- not a marker\n--- # third\nkind: c";
-        let all: Vec<&[u8]> = parts(text).into_iter().map(|part| &text[part]).collect();
-        assert_eq!(all.concat(), text);
-        assert_eq!(all.len(), 3);
-        assert_eq!(all[0], b"# head\nkind: a\n");
-        assert!(all[1].starts_with(b"---\nkind: b") && all[2].starts_with(b"--- # third"));
-        assert_eq!(parts(b"---\nkind: a\n").len(), 1);
-        assert_eq!(parts(b"----\nkind: a\n").len(), 1);
-        assert_eq!(parts(b"").len(), 1);
-    }
-
-    #[test]
-    fn ids_are_found_whole() {
-        let mut names = Names::default();
-        for (name, of) in [("L-1", 1), ("M 2", 2), ("a/b.csv", 3)] {
-            names.add(name, of);
-        }
-        let found = |text: &str| -> Vec<i32> { names.within(text.as_bytes()).copied().collect() };
-        assert_eq!(found("lot L-1."), [1]);
-        assert_eq!(found("[L-1,L-11]"), [1]);
-        assert_eq!(found("L-1/L-2"), [1]);
-        assert!(found("L-11 xL-1").is_empty());
-        assert_eq!(found("see M 2; file: a/b.csv"), [3, 2]);
-    }
-
-    #[test]
-    fn a_seal_hides_and_an_entry_shows_its_kind() {
-        let salt = |n| Digest([n; 32]);
-        assert_ne!(sealed(salt(1), "a", b"b"), sealed(salt(2), "a", b"b"));
-        assert_ne!(sealed(salt(1), "a", b"b"), sealed(salt(1), "ab", b""));
-        let head = |entries: &[Vec<u8>]| group_head("lot", "L", salt(9), entries.to_vec());
-        let (one, two) = (entry("x", false, salt(1)), entry("y", true, salt(2)));
-        assert_eq!(
-            head(&[one.clone(), two.clone()]),
-            head(&[two.clone(), one.clone()])
-        );
-        assert_ne!(head(&[one.clone(), two]), head(&[one]));
-    }
-}
+mod tests;

@@ -27,6 +27,7 @@ pub mod figures;
 pub mod formula;
 pub mod graph;
 pub mod handbook;
+pub mod intake;
 pub mod metrology;
 pub mod page;
 pub mod physics;

@@ -23,7 +23,7 @@ use crate::{
 
 /// One rule. Adding one is adding a file under `rules/`.
 pub struct Rule {
-    /// `R01` to `R88`; the file bears the same name in lower case.
+    /// `R01` to `R89`; the file bears the same name in lower case.
     pub id: &'static str,
     /// The weight of its usual finding.
     pub severity: Severity,

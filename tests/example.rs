@@ -156,7 +156,7 @@ fn the_example_is_as_large_as_a_small_plant() {
         .current()
         .map(|record| record.kind)
         .collect();
-    assert!(kinds.len() == 27, "{kinds:?}");
+    assert!(kinds.len() == 28, "{kinds:?}");
 }
 
 #[test]
@@ -293,7 +293,7 @@ fn a_rule_without_anything_to_look_at_is_not_evaluated() {
             .iter()
             .all(|checked| checked.outcome.looked == 0 && checked.outcome.blind.is_some())
     );
-    assert_eq!(seeing.len(), 86);
+    assert_eq!(seeing.len(), 87);
     for checked in seeing {
         assert!(
             checked.outcome.looked > 0,

@@ -17,7 +17,7 @@ const FLOORS: &[&[&str]] = &[
     &["metrology"],
     &["verdict"],
     &["record", "physics"],
-    &["procedure", "plant", "prose"],
+    &["procedure", "plant", "prose", "intake"],
     &["figure", "commitment"],
     &["figures", "graph"],
     &[

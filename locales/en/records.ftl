@@ -63,6 +63,15 @@ to-be-told-44ea5473 = To be told: { $told }.{"\u000A"}
 the-totals-agree-da76b50f = The totals agree.
 the-totals-do-not-agree-769631be = The totals do not agree: { $disagreements }.
 
+## src/cli/again.rs
+
+waiting-for-changes-ctrl-c-10879c93 = Waiting for changes; Ctrl-C ends it.
+the-pages-stay-as-they-29d30c9e = The pages stay as they were: { $n } findings block release. `sealfolio review { $folder }` tells them; --draft writes pages all the same.
+written-reload-the-page-in-5e451624 = Written: { $path }. Reload the page in the browser.
+cannot-put-the-dossier-to-dd508183 = cannot put the dossier to { $path }: { $error }
+close-what-has-it-open-aa1923ee = Close what has it open; it is tried again after the next change.
+verdicts-changed-none-237b2beb = Verdicts changed: none.
+
 ## src/cli/approve/mod.rs
 
 signed-as-on-for-9fa6fc96 = { $file }: { $name } ({ $person }) signed as { $meaning } on { $time }, for { $digest }.
@@ -101,7 +110,6 @@ is-not-whole-9821de5b = { $shown } is not whole ({ $first })
 sealfolio-verify-says-what-differs-f17f9166 = `sealfolio verify` says what differs; take a whole copy.
 take-a-whole-copy-0c0451c3 = Take a whole copy.
 from-revision-to-revision-c94baf3f = From { $old } revision { $revision } to { $new } revision { $revision2 }.
-verdicts-changed-none-237b2beb = Verdicts changed: none.
 verdicts-changed-83e0f39b = Verdicts changed: { $n }.
 records-altered-under-the-same-239f8424 = Records altered under the same revision: none.
 records-altered-under-the-same-b3c1a253 = Records altered under the same revision: { $all }.
@@ -117,10 +125,6 @@ and-more-json-lists-all-bfb8fd86 = {" "} and { $n } more; --json lists all
 
 ## src/cli/compile.rs
 
-exists-already-0c6549a1 = { $display } exists already
-name-another-place-or-move-f50aabe8 = Name another place, or move it away first; a compiled dossier is never written over.
-lies-inside-the-folder-that-e29f9dc0 = { $display } lies inside the folder that is read
-name-a-place-outside-it-e67673d0 = Name a place outside it; a dossier must not become part of its own records.
 nothing-was-written-finding-blocks-40f8c10b = nothing was written: 1 finding blocks release
 nothing-was-written-findings-block-6972a570 = nothing was written: { $n } findings block release
 do-what-each-finding-says-ae23ac94 = Do what each finding says next, or add --draft to write a dossier that is marked as a draft on every page.
@@ -131,6 +135,10 @@ draft-marked-on-every-page-300b5910 = DRAFT: marked on every page; not to be rel
 open-88faf678 = Open { $html }
 dossier-yaml-does-not-name-66044f6f = dossier.yaml does not name { $folder } as superseded: it is { $id } revision { $revision }, digest sha256:{ $digest }
 correct-supersedes-in-dossier-yaml-123e0d2f = Correct `supersedes` in dossier.yaml, or name the copy that it means.
+exists-already-0c6549a1 = { $display } exists already
+name-another-place-or-move-f50aabe8 = Name another place, or move it away first; a compiled dossier is never written over.
+lies-inside-the-folder-that-e29f9dc0 = { $display } lies inside the folder that is read
+name-a-place-outside-it-e67673d0 = Name a place outside it; a dossier must not become part of its own records.
 
 ## src/cli/explain.rs
 
@@ -182,6 +190,38 @@ it-stands-on-records-of-aac36713 = It stands on records of other lots; ask for t
 is-given-twice-as-history-1d79b257 = { $folder } is given twice as history: its digest is that of another
 name-each-older-dossier-once-47cb4bd9 = Name each older dossier once.
 
+## src/cli/intake.rs
+
+makes-traces-which-come-in-eeb1d8b0 = { $id } makes traces, which come in with the record that names them
+name-a-mapping-of-records-74d47adb = Name a mapping of records whose field of the trace names this one.
+wrote-an-empty-form-of-72d8839e = Wrote { $form }: an empty form of { $n } columns.
+cannot-read-1673b57f = cannot read { $path }: { $error }
+name-a-file-of-at-7426df29 = Name a file of at most { $what } MiB that you may read.
+there-is-no-mapping-in-a052da99 = there is no mapping { $id } in the folder{ $near }
+begin-one-with-sealfolio-new-de5e86f4 = Begin one with `sealfolio new FOLDER --record intake_mapping`.
+its-mappings-are-ccd05a1f = Its mappings are: { $known }.
+nothing-was-taken-in-thing-4fce93ad = nothing was taken in: 1 thing is wrong
+nothing-was-taken-in-things-e9f2690b = nothing was taken in: { $n } things are wrong
+do-what-each-says-next-bff54084 = Do what each says next, and call it again.
+of-rows-count-records-of-be9e73dc = { $export }: { $counted } of { $rows } rows count. Records of kind { $kind }: { $n }; here already: { $known }.
+not-used-d37cf52e = Not used: { $columns }.
+and-more-all-shows-every-c1a50a7a = … and { $n } more; --all shows every one.
+two-files-would-be-92c64c31 = two files would be { $path }
+take-the-exports-in-one-a11a8508 = Take the exports in one after the other, and rename one of the two files.
+is-there-already-and-says-fd95593a = { $path } is there already, and says something else
+nothing-is-ever-written-over-0da8f307 = Nothing is ever written over: rename one of the two files, or move it away.
+cannot-write-nothing-was-taken-c3f58a25 = cannot write { $path }: { $error }; nothing was taken in
+look-at-free-space-and-5edcd513 = Look at free space and rights.
+every-record-is-here-already-3391938e = Every record is here already: nothing to write.
+wrote-records-and-files-that-c5705a84 = Wrote { $names } (records: { $n }), and files that they name: { $others }.
+next-sealfolio-review-43dda08a = Next: `sealfolio review { $root }`.
+nothing-was-written-write-puts-78c2c127 = Nothing was written. --write puts { $n } of them into { $names }, and files that they name into exports/ and traces/: { $others }.
+is-in-already-and-says-728e39b9 = { $id } is in { $place } already, and says { $theirs } for { $field } where line { $line } of the export gives { $mine }
+a-record-is-never-edited-a2917821 = A record is never edited. If the export is right, write a revision that supersedes it and says why.
+exists-already-8b0db068 = { $path } exists already
+name-a-file-that-does-ab79c27e = Name a file that does not exist yet; nothing is ever written over.
+cannot-write-13fa917c = cannot write { $path }: { $error }
+
 ## src/cli/mod.rs
 
 the-system-gives-no-thread-e8dbcd46 = The system gives no thread to work with; close other programs.
@@ -219,6 +259,7 @@ sealfolio-schema-lists-them-fe1cb157 = `sealfolio schema` lists them.
 more-findings-sealfolio-review-all-d302ad56 = More findings: { $n }. `sealfolio review --all` tells them all.
 blocks-release-87ab1b5a = blocks release
 must-be-explained-dbc9873b = must be explained
+not-taken-in-0876c900 = not taken in
 next-5cb68de8 = next
 
 ## src/cli/verify.rs
@@ -297,6 +338,7 @@ lots-customer-s-copy-5c4c29c4 = Lots { $lots }: customer's copy
 
 it-names-another-customer-e3ebd5d5 = it names another customer
 it-speaks-of-lots-that-0bfbc39f = it speaks of lots that are not shown
+it-is-an-export-whose-df084095 = it is an export, whose rows may speak of others
 a-piece-of-the-kind-c6fe1697 = { $name }: a piece of the kind { $kind } is sealed that names no customer: nothing allows that
 a-piece-that-is-to-aeced8d1 = { $file }: a piece that is to be shown is not there
 the-group-has-no-salt-3383b8b5 = the group { $name } has no salt
@@ -331,6 +373,113 @@ has-a-second-which-cannot-d63b2b4e = has a second 60, which cannot be ordered
 is-not-a-moment-of-939cf631 = is not a moment of the calendar
 is-not-a-date-of-e12a4722 = is not a date of the form 2026-03-20
 is-not-a-day-of-76f8b4d1 = is not a day of the calendar
+
+## src/intake/again.rs
+
+nothing-527dae8a = nothing
+
+## src/intake/mod.rs
+
+was-in-line-already-f6b8df06 = { $id } was in line { $line } already
+rows-that-belong-together-are-146485b2 = Rows that belong together are named by `together` in the mapping; else two things bear one id: find out which.
+has-no-row-to-take-e20aef7a = has no row to take a record from
+look-whether-the-export-is-3ff5b01e = Look whether the export is whole, and at `only` and `header_row` of the mapping.
+
+## src/intake/plan.rs
+
+there-is-no-kind-of-bbe772d6 = there is no kind of record { $kind }{ $near }
+sealfolio-schema-lists-them-a-9f86d2d1 = `sealfolio schema` lists them; a mapping of traces says trace.
+stands-twice-f3039266 = { $field } stands twice
+take-one-of-them-out-28f3958f = Take one of them out.
+the-export-has-no-column-f18df82a = the export has no column "{ $name }"{ $near }
+its-columns-are-b5405fb9 = Its columns are: { $columns }.
+the-export-has-several-columns-ee1b4148 = the export has several columns "{ $name }"
+name-columns-apart-where-the-83c3afa0 = Name columns apart where the export comes from.
+needs-one-of-column-text-40fb002a = { $field } needs one of column, text and trace
+say-where-its-value-comes-8c0b90bf = Say where its value comes from.
+is-a-trace-and-needs-2a15891c = { $field } is a trace, and needs `trace`
+say-which-file-beside-the-f31c03dc = Say which file beside the export it is; a column in braces stands for its cell.
+is-no-trace-af2f15eb = { $field } is no trace
+say-where-its-value-comes-c1bb490c = Say where its value comes from by column or text.
+is-no-way-to-a-56050370 = "{ $way }" is no way to a field
+write-module-id-measurements-test-d39489e1 = Write module_id, measurements[0].test_pressure or readings[].width.
+there-is-no-field-here-e8f411af = there is no field { $key } here{ $near }
+sealfolio-schema-kind-shows-the-7258a370 = `sealfolio schema KIND` shows the fields of a kind.
+has-brackets-where-no-list-5704d504 = { $field } has brackets where no list is
+is-a-map-or-a-36f1793f = { $field } is a map or a list, not a value
+name-one-of-its-fields-f5abfe22 = Name one of its fields: a dot leads into a map, brackets into a list.
+
+## src/intake/record.rs
+
+column-ceb8c2b3 = { $message } (column "{ $column }")
+is-here-and-in-line-fd2c90de = { $field } is "{ $raw }" here and "{ $other }" in line { $before }, and both lines make one record
+find-out-which-is-right-fa52c37b = Find out which is right; a field that each row has of its own is written with [] in the mapping.
+is-no-name-of-a-65a61925 = "{ $name }" is no name of a file beside the export
+put-the-traces-into-the-9de0ac0c = Put the traces into the folder of the export.
+there-is-no-beside-the-90d99bd6 = there is no { $name } beside the export
+fetch-it-from-the-instrument-ef04f081 = Fetch it from the instrument; a record without its trace is not taken in.
+line-a3959e81 = { $name } line { $line }: { $message }
+write-a-mapping-that-makes-e4519e9e = Write a mapping that makes trace, and name it here by `mapping`.
+rename-one-of-them-and-ba357de5 = Rename one of them, and the text that names it.
+there-is-no-mapping-that-962a0dae = there is no mapping { $id } that makes trace
+write-it-as-a-record-476c988f = Write it as a record of kind intake_mapping with makes: trace.
+
+## src/intake/sheet.rs
+
+is-larger-than-mib-ff577d57 = is larger than { $what } MiB
+export-fewer-rows-at-a-6f1c84ea = Export fewer rows at a time.
+field-separator-is-and-one-0f6d5b81 = field_separator is "{ $what }", and one character or tab is due
+write-or-tab-8c8d7c19 = Write ",", ";", "|" or tab.
+is-not-csv-here-63513db6 = is not CSV here
+export-it-again-313949b2 = Export it again.
+has-columns-at-most-are-605a1bc0 = has { $count } columns; at most { $what } are read
+look-at-field-separator-of-7bb14d7d = Look at field_separator of the mapping.
+row-has-fields-expected-a238534c = row has { $count } fields, { $columns } expected
+look-at-field-separator-of-67a3d396 = Look at field_separator of the mapping, and at what is in this row; nothing is guessed.
+has-more-than-rows-abc0c780 = has more than { $what } rows
+has-no-line-which-should-25f9116b = has no line { $n }, which should hold the names of the columns
+look-at-header-row-of-8e8f6f51 = Look at header_row of the mapping, and whether the export is whole.
+there-is-no-encoding-38539133 = there is no encoding { $what }
+write-a-label-of-the-8a43020a = Write a label of the Encoding Standard: utf-8, utf-16le, windows-1252, iso-8859-15 …
+is-by-the-mark-at-070de112 = is { $marked } by the mark at its head, and the mapping says { $encoding }
+state-the-right-encoding-in-4feb6d2c = State the right encoding in the mapping.
+is-not-here-c17ee46f = is not { $encoding } here
+state-the-right-encoding-in-2b2ae442 = State the right encoding in the mapping: spreadsheets often write windows-1252.
+
+## src/intake/trace.rs
+
+needs-a-column-5f146b27 = { $field } needs a column
+a-trace-is-made-of-a0c9d57a = A trace is made of columns only.
+is-blank-63c921b9 = { $field } is blank
+a-trace-has-every-reading-dba6a08e = A trace has every reading; export it again.
+
+## src/intake/value.rs
+
+has-the-unseen-character-u-c4f613cf = has the unseen character U+{ $u32 } here
+delete-it-where-the-export-1fa94b57 = Delete it where the export comes from, and export again.
+is-none-of-the-words-912b5cac = "{ $raw }" is none of the words of the mapping
+it-knows-add-the-word-f0ca424e = It knows { $known }; add the word to `words`, or mend the export.
+does-not-look-like-0ad95d4e = "{ $said }" does not look like { $pattern }
+is-a-digit-and-a-9c062fd4 = # is a digit and @ a capital letter. Find out what was tested; mend the pattern only if it is wrong.
+brings-the-unit-and-the-146ab231 = "{ $said }" brings the unit { $own }, and the mapping gives it { $unit }
+leave-unit-out-of-the-4c47112b = Leave `unit` out of the mapping where the export writes units.
+has-and-not-between-groups-e8dff6fc = "{ $text }" has { $sign }, and not between groups of three digits
+look-at-decimal-separator-and-59a56c54 = Look at decimal_separator and thousands_separator of the mapping.
+has-although-the-decimal-sign-c983dd14 = "{ $text }" has { $sign } although the decimal sign is { $decimal }: it could mean two numbers
+state-decimal-separator-and-thousands-9bffda45 = State decimal_separator and thousands_separator in the mapping as this export writes them; nothing is guessed.
+mend-the-export-or-add-6b5c899b = Mend the export, or add the word to `blank` where it means that nothing was measured.
+there-is-no-time-zone-90e8445f = there is no time zone { $zone }
+write-an-offset-such-as-52467b0e = Write an offset such as "+01:00", or a name of the IANA time zone database such as Europe/Rome.
+never-was-in-clocks-were-ca7d02f8 = "{ $text }" never was in { $zone }: clocks were put forward
+find-out-in-which-zone-3ef20117 = Find out in which zone the clock of the instrument stood.
+was-twice-in-clocks-were-a8cad662 = "{ $text }" was twice in { $zone }: clocks were put back
+export-times-with-their-offset-21998a25 = Export times with their offset, or find out which of the two it was and write that record by hand.
+has-no-offset-bbc7ba30 = "{ $text }" has no offset
+state-time-zone-in-the-b86a9f5a = State time_zone in the mapping: where the clock of the instrument stood.
+is-not-of-the-form-fd01130b = "{ $text }" is not of the form { $form }
+mend-the-form-in-the-1dba6eff = Mend the form in the mapping if it is wrong; the signs are those of strftime.
+is-not-of-iso-and-e4471224 = "{ $text }" is not of ISO 8601, and could mean two days
+state-in-the-mapping-in-9965ded1 = State in the mapping in which form it is written, such as form: "%d.%m.%Y %H:%M".
 
 ## src/metrology.rs
 
@@ -523,7 +672,6 @@ name-the-folder-that-holds-873f9022 = Name the folder that holds dossier.yaml.
 has-no-dossier-yaml-5e4c15aa = { $root } has no dossier.yaml
 name-the-folder-that-holds-616aa8bb = Name the folder that holds it, or begin one with `sealfolio new FOLDER`.
 reading-files-25d148dc = reading files
-is-larger-than-mib-ff577d57 = is larger than { $what } MiB
 split-it-into-several-files-ddfe26ff = Split it into several files; how records are spread over files means nothing.
 cannot-be-read-039ec5a1 = cannot be read: { $error }
 give-yourself-the-right-to-0612bccc = Give yourself the right to read it, or fetch it again; nothing in it is used until then.
@@ -595,6 +743,10 @@ new-28999611 = new
 after-cycles-d5865f90 = after cycles
 after-regeneration-bb43e974 = after regeneration
 flow-test-ddbc323b = flow test
+
+## src/record/kinds/intake_mapping.rs
+
+intake-mapping-0d745ef3 = intake mapping
 
 ## src/record/kinds/layer_stack.rs
 
@@ -745,7 +897,6 @@ write-its-members-in-brackets-c4879016 = Write its members in brackets or with a
 is-not-utf-from-here-8b34fca3 = is not UTF-8 from here on
 has-a-tab-character-here-b75c0fae = has a tab character here
 use-blanks-a52e427f = Use blanks.
-has-the-unseen-character-u-c4f613cf = has the unseen character U+{ $u32 } here
 delete-it-3bc2a0c7 = Delete it.
 has-a-line-of-more-68c50ecf = has a line of more than { $what } MiB
 break-it-at-commas-and-4e1a9b92 = Break it at commas and brackets.
@@ -754,14 +905,12 @@ break-it-at-commas-and-4e1a9b92 = Break it at commas and brackets.
 
 is-not-a-csv-file-2bc60cfa = is not a CSV file in UTF-8
 export-it-again-from-the-731ffb86 = Export it again from the instrument.
-has-columns-at-most-are-605a1bc0 = has { $count } columns; at most { $what } are read
 export-the-columns-that-the-95a5ba31 = Export the columns that the record needs.
 name-the-unit-in-the-0ec99212 = Name the unit in the column: time_s, pressure_mbar_gauge, gas_temperature_c, gas_flow_ml_min, temperature_c, pressure_mbar_abs; or timestamp.
 column-does-not-say-its-793533ab = column "{ $name }" does not say its unit
 the-first-column-is-not-f610d1af = the first column is not a time
 begin-with-time-s-or-9175f77c = Begin with time_s or timestamp.
 is-not-utf-or-not-465f1c5e = is not UTF-8 or not CSV here
-has-more-than-rows-abc0c780 = has more than { $what } rows
 split-the-trace-2debcc1d = Split the trace.
 is-there-a-decimal-comma-16e982d4 = ; is there a decimal comma?
 row-has-fields-expected-eadc46cf = row has { $count } fields, { $columns } expected{ $hint }
@@ -784,7 +933,6 @@ the-number-base-66f28e8a = the number { $sum } (base 60)
 a-moment-in-a-time-cec58f2a = a moment, in a time zone of their own
 a-list-f2f9b28c = a list
 a-map-bf43148a = a map
-nothing-527dae8a = nothing
 the-number-03b9cb19 = the number { $what }
 the-truth-value-f0f3fe2e = the truth value { $what }
 without-quotes-5b48c060 = { $what } without quotes

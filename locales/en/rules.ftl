@@ -1081,3 +1081,18 @@ chapter-is-missing-877e6fed = chapter { $chapter } is missing
 it-names-no-evidence-09c555cc = it names no evidence
 every-requirement-has-evidence-and-13887e45 = Every requirement has evidence, and the evidence holds.
 a-requirement-that-everybody-believed-45e00bff = a requirement that everybody believed somebody had shown
+
+## src/rules/r89.rs
+
+records-that-were-taken-from-f35aacc3 = records that were taken from exports
+names-the-mapping-revision-which-39d1eae0 = { $record } names the mapping { $id } revision { $revision }, which is not here.
+put-the-mapping-back-without-3a4eda43 = Put the mapping back: without it nobody can take the record from its export again.
+can-no-longer-be-taken-3240982d = { $file } can no longer be taken in by { $id }: { $message }.
+line-of-gives-and-there-b548d2b1 = Line { $line } of { $file } gives { $id }, and there is no such record.
+take-the-export-in-again-a24823af = Take the export in again; a test that was made is never left out. If it must not count, a deviation says why.
+says-for-and-line-of-d026969b = { $id } says { $theirs } for { $field }, and line { $line } of { $file } gives { $mine }.
+put-back-what-the-export-c2bde359 = Put back what the export gives. If the export is wrong, write a revision that supersedes the record and says why.
+is-said-to-be-taken-6b8da824 = { $id } is said to be taken from { $file }, which gives no such record.
+find-out-where-it-comes-a17f89c9 = Find out where it comes from; a record that was typed in does not name an export.
+a-record-that-was-taken-d649217a = A record that was taken from an export says what the export says, and none is left out.
+a-value-that-was-changed-f485bce9 = a value that was changed after it had been taken in, or a bad test that was taken out

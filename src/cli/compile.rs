@@ -34,23 +34,8 @@ pub(super) fn run(
     voice: &Voice,
 ) -> u8 {
     // Said before the work, not after it.
-    if into.symlink_metadata().is_ok() {
-        complain(
-            &say!("{display} exists already", display = into.display()),
-            say!(
-                "Name another place, or move it away first; a compiled dossier is never written over."
-            ),
-        );
-        return UNUSABLE;
-    }
-    if inside(into, folder) {
-        complain(
-            &say!(
-                "{display} lies inside the folder that is read",
-                display = into.display()
-            ),
-            say!("Name a place outside it; a dossier must not become part of its own records."),
-        );
+    if let Some((message, advice)) = no_target(into, folder) {
+        complain(&message, &advice);
         return UNUSABLE;
     }
     let mut dossier = match voice.watched(|| Dossier::build(folder)) {
@@ -138,6 +123,29 @@ fn superseded(dossier: &Dossier, folder: &Path) -> Result<State, (String, String
             say!("Correct `supersedes` in dossier.yaml, or name the copy that it means.").into(),
         )),
     }
+}
+
+/// Why nothing can be written to a place.
+pub(super) fn no_target(into: &Path, folder: &Path) -> Option<(String, String)> {
+    if into.symlink_metadata().is_ok() {
+        return Some((
+            say!("{display} exists already", display = into.display()),
+            say!(
+                "Name another place, or move it away first; a compiled dossier is never written over."
+            )
+            .into(),
+        ));
+    }
+    inside(into, folder).then(|| {
+        (
+            say!(
+                "{display} lies inside the folder that is read",
+                display = into.display()
+            ),
+            say!("Name a place outside it; a dossier must not become part of its own records.")
+                .into(),
+        )
+    })
 }
 
 fn inside(target: &Path, folder: &Path) -> bool {

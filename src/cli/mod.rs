@@ -4,12 +4,14 @@
 //! not be used; 130 stopped by hand.
 
 mod affected;
+mod again;
 mod approve;
 mod compare;
 mod compile;
 mod explain;
 mod extract;
 mod history;
+mod intake;
 mod new;
 mod review;
 mod schema;
@@ -68,10 +70,38 @@ enum Color {
 
 #[derive(Subcommand)]
 enum Command {
-    /// Begin a small dossier folder that compiles at once
+    /// Begin a small dossier folder that compiles at once, or one more record of a kind
+    #[command(
+        after_help = "Example: sealfolio new my-lot --maker \"Quillmere Membrane Works\" --customer \"Harrow Vale Cellars\"\n         sealfolio new my-lot --record module_test --id MT-26-3101-1"
+    )]
     New {
-        /// The folder to make; it must not exist
+        /// The folder to make; with --record the folder that holds dossier.yaml
         folder: PathBuf,
+        #[command(flatten)]
+        asked: new::Asked,
+    },
+    /// Take records in from CSV exports and filled-in forms, by a mapping that is a record of the folder; shows them, writes only when told to
+    #[command(
+        after_help = "Example: sealfolio intake my-lot --mapping IM-RIG stick/export.csv            (shows what it would write)\n         sealfolio intake my-lot --mapping IM-RIG stick/export.csv --write\n         sealfolio intake my-lot --mapping IM-SLIT --form slitting.csv         (an empty form to fill in)"
+    )]
+    Intake {
+        /// The folder that holds dossier.yaml
+        folder: PathBuf,
+        /// The exports; traces that they name lie beside them
+        #[arg(required_unless_present = "form")]
+        exports: Vec<PathBuf>,
+        /// The id of the record of kind intake_mapping that says how
+        #[arg(long, value_name = "ID")]
+        mapping: String,
+        /// Write; without it nothing is
+        #[arg(long)]
+        write: bool,
+        /// Show every record, not only the first
+        #[arg(long)]
+        all: bool,
+        /// Write an empty form with the columns of the mapping instead
+        #[arg(long, value_name = "FILE", conflicts_with_all = ["exports", "write", "all"])]
+        form: Option<PathBuf>,
     },
     /// Read the records, compute every figure, run every rule, and say what a person must look at
     #[command(
@@ -101,7 +131,7 @@ enum Command {
     },
     /// Write the offline dossier; refused while a finding blocks release, unless it is marked a draft
     #[command(
-        after_help = "Example: sealfolio compile example-dossier/released --into dossier-out"
+        after_help = "Example: sealfolio compile example-dossier/released --into dossier-out\n         sealfolio compile my-lot --into my-lot-out --draft --watch"
     )]
     Compile {
         /// The folder that holds dossier.yaml
@@ -118,6 +148,9 @@ enum Command {
         /// Write it even if something blocks release; every page then says that it is a draft
         #[arg(long)]
         draft: bool,
+        /// Compile again whenever something in the folder changed, and say what became of verdicts, until stopped
+        #[arg(long, conflicts_with_all = ["json", "supersedes"])]
+        watch: bool,
         /// Write data/figures.parquet too: the figures as a table, for questions over many dossiers
         #[cfg(feature = "parquet")]
         #[arg(long)]
@@ -325,6 +358,11 @@ fn unreadable(folder: &std::path::Path, error: &std::io::Error) -> u8 {
     UNUSABLE
 }
 
+/// The command line itself: what manual pages and completions are made of.
+pub fn command() -> clap::Command {
+    <Words as clap::CommandFactory>::command()
+}
+
 /// Runs the program.
 pub fn run() -> ExitCode {
     let words = match Words::try_parse() {
@@ -365,7 +403,24 @@ pub fn run() -> ExitCode {
 
 fn obey(command: Command, voice: &Voice) -> u8 {
     match command {
-        Command::New { folder } => new::run(&folder, voice),
+        Command::New { folder, asked } => new::run(&folder, &asked, voice),
+        Command::Intake {
+            folder,
+            exports,
+            mapping,
+            write,
+            all,
+            form,
+        } => {
+            let asked = intake::Asked {
+                mapping: &mapping,
+                exports: &exports,
+                form: form.as_deref(),
+                write,
+                all,
+            };
+            intake::run(&folder, &asked, voice)
+        }
         Command::Review {
             folder,
             json,
@@ -387,6 +442,7 @@ fn obey(command: Command, voice: &Voice) -> u8 {
             history,
             supersedes,
             draft,
+            watch,
             #[cfg(feature = "parquet")]
             parquet,
             json,
@@ -399,7 +455,10 @@ fn obey(command: Command, voice: &Voice) -> u8 {
                 draft,
                 table: parquet,
             };
-            compile::run((&folder, &into), &asked, json, voice)
+            match watch {
+                true => again::run(&folder, &into, &asked, voice),
+                false => compile::run((&folder, &into), &asked, json, voice),
+            }
         }
         Command::Compare { older, later, json } => compare::run(&older, &later, json, voice),
         Command::Approve {

@@ -1,12 +1,18 @@
 //! Findings on the terminal: rule, weight, place, the line itself, what to do.
 
-use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
+use std::{collections::BTreeMap, sync::Arc};
+
+use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet, Title};
 use serde_json::{Value, json};
 
 use super::Voice;
 use crate::{
     dossier::Dossier,
-    ground::finding::{Finding, Severity},
+    ground::{
+        finding::{Finding, Severity},
+        place::Place,
+    },
+    record::folder::File,
 };
 
 /// How many findings are told on a terminal where not all are asked for.
@@ -20,7 +26,7 @@ pub(super) fn findings<'a>(
     voice: &Voice,
 ) {
     for one in found.by_ref().take(most) {
-        voice.say(&finding(dossier, one, voice.color));
+        voice.say(&finding(&dossier.plant.folder.files, one, voice.color));
         voice.say("");
     }
     let rest = found.count();
@@ -33,28 +39,54 @@ pub(super) fn findings<'a>(
     }
 }
 
+/// The files of a folder, whose lines are shown.
+type Files = BTreeMap<Arc<str>, File>;
+
 /// A finding with the line it points at.
-pub fn finding(dossier: &Dossier, finding: &Finding, color: bool) -> String {
+pub fn finding(files: &Files, finding: &Finding, color: bool) -> String {
     let level = match finding.severity {
         Severity::Blocks => Level::ERROR.with_name(say!("blocks release")),
         Severity::Explain => Level::WARNING.with_name(say!("must be explained")),
         Severity::Note => Level::NOTE.with_name(say!("note")),
     };
+    let title = level.primary_title(finding.message.as_str());
+    let place = finding.place.as_ref().map(|place| (place, ""));
+    shown(files, title.id(finding.rule), place, &finding.advice, color)
+}
+
+/// What keeps something from being taken in, message and advice, with the line it points at, and the cell where it is one.
+pub fn refusal(
+    files: &Files,
+    (message, advice): (&str, &str),
+    place: &Place,
+    cell: &str,
+    color: bool,
+) -> String {
+    let title = Level::ERROR
+        .with_name(say!("not taken in"))
+        .primary_title(message);
+    shown(files, title, Some((place, cell)), advice, color)
+}
+
+/// Shows a line from the spot to the end of the value there, or a cell wherever it stands in the line.
+fn shown<'a>(
+    files: &Files,
+    title: Title<'a>,
+    place: Option<(&'a Place, &str)>,
+    advice: &'a str,
+    color: bool,
+) -> String {
     let renderer = if color {
         Renderer::styled()
     } else {
         Renderer::plain()
     };
-    let mut group = level
-        .primary_title(finding.message.as_str())
-        .id(finding.rule)
-        .elements(std::iter::empty::<annotate_snippets::Message>());
-    let source = finding
-        .place
-        .as_ref()
-        .and_then(|place| line_of(dossier, &place.file, place.spot.line).map(|line| (place, line)));
-    match (&finding.place, &source) {
-        (_, Some((place, line))) => {
+    let mut group = title.elements(std::iter::empty::<annotate_snippets::Message>());
+    let source = place.and_then(|(place, cell)| {
+        line_of(files, &place.file, place.spot.line).map(|line| (place, cell, line))
+    });
+    match (place, &source) {
+        (_, Some((place, cell, line))) => {
             let start = line
                 .char_indices()
                 .nth(place.spot.column.saturating_sub(1) as usize)
@@ -69,27 +101,29 @@ pub fn finding(dossier: &Dossier, finding: &Finding, color: bool) -> String {
                 .rev()
                 .find(|end| line.is_char_boundary(*end))
                 .unwrap_or(start);
+            let span = match line.find(cell).filter(|_| !cell.is_empty()) {
+                Some(at) => at..at + cell.len(),
+                None => start..end,
+            };
             let snippet = Snippet::source(line.as_str())
                 .line_start(place.spot.line as usize)
                 .path(&*place.file)
-                .annotation(AnnotationKind::Primary.span(start..end));
+                .annotation(AnnotationKind::Primary.span(span));
             group = group.element(snippet);
         }
-        (Some(place), None) => group = group.element(annotate_snippets::Origin::path(&*place.file)),
+        (Some((place, _)), None) => {
+            group = group.element(annotate_snippets::Origin::path(&*place.file))
+        }
         (None, _) => {}
     }
-    if !finding.advice.is_empty() {
-        group = group.element(
-            Level::HELP
-                .with_name(say!("next"))
-                .message(finding.advice.as_str()),
-        );
+    if !advice.is_empty() {
+        group = group.element(Level::HELP.with_name(say!("next")).message(advice));
     }
     renderer.render(&[group])
 }
 
-fn line_of(dossier: &Dossier, file: &str, line: u32) -> Option<String> {
-    let file = dossier.plant.folder.files.get(file)?;
+fn line_of(files: &Files, file: &str, line: u32) -> Option<String> {
+    let file = files.get(file)?;
     let start = line.checked_sub(1)? as usize;
     let bytes = file.bytes.split(|byte| *byte == b'\n').nth(start)?;
     let text = String::from_utf8_lossy(bytes)

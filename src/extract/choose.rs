@@ -7,7 +7,7 @@ use std::{
 
 use rayon::prelude::*;
 
-use super::{ANOTHER_CUSTOMER, OTHER_LOTS, Proof, Shown, ShownPiece};
+use super::{ANOTHER_CUSTOMER, EXPORT, OTHER_LOTS, Proof, Shown, ShownPiece};
 use crate::{
     commitment::{Commitment, Names, customers_known},
     ground::words::{self, Language},
@@ -57,6 +57,7 @@ pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
             let mut found = strangers.within(commitment.bytes(folder, index));
             let elsewhere = piece.kind == "chapter" && !piece.lots.is_subset(&lots);
             match found.next() {
+                _ if piece.kind == "export" => Some(EXPORT),
                 Some(()) => Some(ANOTHER_CUSTOMER),
                 None => elsewhere.then_some(OTHER_LOTS),
             }

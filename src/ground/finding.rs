@@ -52,7 +52,7 @@ fn bounded(mut text: String) -> String {
 /// One thing that a person must look at: what is wrong, where, and what to do next.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
-    /// The rule that says so, `R01` to `R88`.
+    /// The rule that says so, `R01` to `R89`.
     pub rule: &'static str,
     /// How much it weighs.
     pub severity: Severity,

@@ -77,7 +77,8 @@ impl Time {
         }
         let offset = match zone {
             "Z" => Offset::UTC,
-            _ => Self::offset(zone).ok_or(say!("has an offset that is not of the form +01:00"))?,
+            _ => Self::read_offset(zone)
+                .ok_or(say!("has an offset that is not of the form +01:00"))?,
         };
         if text.get(17..19) == Some("60") {
             return Err(say!("has a second 60, which cannot be ordered").into());
@@ -88,7 +89,7 @@ impl Time {
         Ok(Time { moment, offset })
     }
 
-    fn offset(zone: &str) -> Option<Offset> {
+    fn read_offset(zone: &str) -> Option<Offset> {
         let (sign, rest) = zone.split_at_checked(1)?;
         let (hours, minutes) = rest.split_once(':')?;
         if hours.len() != 2 || minutes.len() != 2 {
@@ -100,6 +101,11 @@ impl Time {
             "-" => Offset::from_seconds(-seconds).ok(),
             _ => None,
         }
+    }
+
+    /// How far its clock stood from UTC.
+    pub fn offset(&self) -> Offset {
+        self.offset
     }
 
     /// Now, in UTC. Only who signs needs a clock: everything else comes from records.

@@ -44,6 +44,22 @@ shape! {
         source: Option<Source>,
         /// Anything else worth saying.
         remarks: Option<Text>,
+        /// The export that the values were taken from.
+        taken_from: Option<TakenFrom>,
+    }
+}
+
+shape! {
+    /// Where `sealfolio intake` took something from.
+    pub struct TakenFrom {
+        /// The export as it came, relative to the dossier folder.
+        file: Text,
+        /// Its SHA-256, 64 hexadecimal digits.
+        sha256: Text,
+        /// The lines of the export, such as "2-25, 40"; absent where all of it was taken.
+        lines: Option<Text>,
+        /// The mapping, and its revision.
+        mapping: Reference,
     }
 }
 
@@ -68,6 +84,8 @@ shape! {
         decimal_separator: Option<Text>,
         /// What separates fields, when it is not a comma.
         field_separator: Option<Text>,
+        /// The export that it was taken from, when it is not the instrument's own file.
+        taken_from: Option<TakenFrom>,
     }
 }
 

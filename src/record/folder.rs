@@ -13,7 +13,7 @@ use walkdir::WalkDir;
 
 use super::{
     Record, Records,
-    common::TraceFile,
+    common::{TakenFrom, TraceFile},
     kinds::Body,
     read::Reader,
     text,
@@ -331,7 +331,7 @@ pub fn attachments(record: &Record) -> Vec<(&str, Option<&str>, Spot)> {
             .into_iter()
             .collect()
     }
-    match &record.body {
+    let mut named = match &record.body {
         Body::CalibrationRecord(body) => of(&body.certificate),
         Body::MaterialLot(body) => of(&body.inspection_document),
         Body::CycleClaim(body) => of(&body.evidence),
@@ -347,7 +347,17 @@ pub fn attachments(record: &Record) -> Vec<(&str, Option<&str>, Spot)> {
             .map(|chapter| (&**chapter, None, chapter.spot))
             .collect(),
         _ => Vec::new(),
-    }
+    };
+    named.extend(exports(record).map(|own| (&*own.file, Some(&*own.sha256), own.file.spot)));
+    named
+}
+
+/// Every export that a record or its traces were taken from.
+pub fn exports(record: &Record) -> impl Iterator<Item = &TakenFrom> {
+    let of_traces = trace_files(record)
+        .into_iter()
+        .filter_map(|trace| trace.taken_from.as_ref());
+    record.taken_from.iter().chain(of_traces)
 }
 
 type Traces = BTreeMap<Box<str>, Option<Trace>>;

@@ -16,13 +16,13 @@ use crate::ground::{
     place::{Place, Spot},
     time::{Date, Time},
 };
-use common::{Common, Reference, Source};
+use common::{Common, Reference, Source, TakenFrom};
 use kinds::{Body, KINDS, Kind};
 use read::{Id, Reader, Shape as _, Text, When};
 use yaml::{Data, Node};
 
 /// The names of the fields that every record may have.
-pub const COMMON_NAMES: [&str; 9] = [
+pub const COMMON_NAMES: [&str; 10] = [
     "kind",
     "record_id",
     "revision",
@@ -32,6 +32,7 @@ pub const COMMON_NAMES: [&str; 9] = [
     "recorded_by",
     "source",
     "remarks",
+    "taken_from",
 ];
 
 /// One record.
@@ -55,6 +56,8 @@ pub struct Record {
     pub change_reason: Option<Text>,
     /// Anything else.
     pub remarks: Option<Text>,
+    /// The export that the values were taken from.
+    pub taken_from: Option<TakenFrom>,
     /// The contents.
     pub body: Body,
     /// The file it stands in.
@@ -137,6 +140,7 @@ impl Record {
                     supersedes: None,
                     change_reason: head.change_reason.clone(),
                     remarks: head.remarks.clone(),
+                    taken_from: None,
                     body: Body::Dossier(head),
                     file: file.clone(),
                     spot: node.spot,
@@ -164,6 +168,7 @@ impl Record {
                     supersedes: common.supersedes,
                     change_reason: common.change_reason,
                     remarks: common.remarks,
+                    taken_from: common.taken_from,
                     body,
                     file: file.clone(),
                     spot: node.spot,

@@ -48,6 +48,23 @@ pub fn visible(text: &str) -> Cow<'_, str> {
     }
 }
 
+/// The bytes of a table with every line ended by a line feed alone: a reader of CSV counts the line of a row too low
+/// where the return before it is still to be read.
+pub fn lines_alike(bytes: &[u8]) -> Cow<'_, [u8]> {
+    match bytes.contains(&b'\r') {
+        false => Cow::Borrowed(bytes),
+        true => {
+            let mut out = Vec::with_capacity(bytes.len());
+            for (at, byte) in bytes.iter().enumerate() {
+                if !(*byte == b'\r' && bytes.get(at + 1) == Some(&b'\n')) {
+                    out.push(*byte);
+                }
+            }
+            Cow::Owned(out)
+        }
+    }
+}
+
 /// A chapter or a table that pages show as it stands, where somebody could hide something in it.
 ///
 /// # Errors

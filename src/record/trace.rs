@@ -92,11 +92,12 @@ impl Trace {
             rule: "R06",
             ..Problem::new(Spot { line, column: 1 }, message, advice)
         };
+        let bytes = super::text::lines_alike(bytes);
         let mut reader = csv::ReaderBuilder::new()
             .delimiter(separator)
             .flexible(true)
             .has_headers(true)
-            .from_reader(bytes);
+            .from_reader(&bytes[..]);
         let headers = match reader.headers() {
             Ok(headers) => headers.clone(),
             Err(_) => {
@@ -291,6 +292,10 @@ mod tests {
         assert!((trace.columns[1].values[0] - 293.24).abs() < 1e-9);
         assert_eq!(trace.lines, [2, 3, 4, 5]);
         assert_eq!(trace.gaps(), [(2, 40.0)]);
+        // However lines end, they are counted alike.
+        let text = String::from_utf8_lossy(text).replace('\n', "\r\n");
+        let trace = Trace::read(text.as_bytes(), '.', b',').unwrap();
+        assert_eq!(trace.lines, [2, 3, 4, 5]);
     }
 
     #[test]

@@ -162,4 +162,12 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
             "[cycle_claim, slitting_record, flow_tests,",
         )
     }),
+    ("R89", |set| {
+        set.swap_after(
+            "slitting.yaml",
+            "ST-26-62",
+            "\"228.01 mm\"",
+            "\"228.00 mm\"",
+        )
+    }),
 ];

@@ -1,0 +1,157 @@
+//! `compile --watch`: compiles again when something in the folder changed, and says what became of verdicts.
+
+use std::{
+    collections::BTreeMap,
+    fs,
+    path::{Path, PathBuf},
+    thread,
+    time::{Duration, SystemTime},
+};
+
+use walkdir::WalkDir;
+
+use super::{UNUSABLE, Voice, compile, complain, history, review};
+use crate::{
+    changes::{Changes, State},
+    dossier::Dossier,
+    ground::{finding::Severity, interrupt},
+    seal::Trouble,
+    site,
+};
+
+/// How long the folder is left alone between two looks, and must rest before it is read.
+const PAUSE: Duration = Duration::from_millis(400);
+/// How many changed verdicts and findings are told.
+const SHOWN: usize = 20;
+
+/// What a folder looks like from outside: size and time of each file.
+type Looks = BTreeMap<PathBuf, (u64, Option<SystemTime>)>;
+
+/// Compiles now, and again after every change, until somebody stops it.
+pub(super) fn run(folder: &Path, into: &Path, asked: &compile::Asked, voice: &Voice) -> u8 {
+    if let Some((message, advice)) = compile::no_target(into, folder) {
+        complain(&message, &advice);
+        return UNUSABLE;
+    }
+    let mut last: Option<State> = None;
+    let mut seen: Option<Looks> = None;
+    loop {
+        let now = looks(folder);
+        if seen.as_ref() != Some(&now) {
+            thread::sleep(PAUSE);
+            if looks(folder) != now {
+                continue;
+            }
+            seen = Some(now);
+            match once(folder, into, asked, last.as_ref(), voice) {
+                Ok(state) => last = Some(state),
+                Err((message, advice)) => complain(&message, &advice),
+            }
+            if interrupt::asked() {
+                return interrupt::STOPPED_BY_HAND as u8;
+            }
+            voice.say(say!("Waiting for changes; Ctrl-C ends it."));
+        }
+        thread::sleep(PAUSE);
+    }
+}
+
+fn looks(folder: &Path) -> Looks {
+    WalkDir::new(folder)
+        .into_iter()
+        .filter_map(Result::ok)
+        .filter_map(|entry| {
+            let about = entry.metadata().ok().filter(fs::Metadata::is_file)?;
+            Some((entry.into_path(), (about.len(), about.modified().ok())))
+        })
+        .collect()
+}
+
+/// Compiles once; what changed against the state before is told.
+fn once(
+    folder: &Path,
+    into: &Path,
+    asked: &compile::Asked,
+    last: Option<&State>,
+    voice: &Voice,
+) -> Result<State, Trouble> {
+    let mut dossier = voice
+        .watched(|| Dossier::build(folder))
+        .map_err(|why| (why.message, why.advice))?;
+    history::add(&mut dossier, asked.history)?;
+    dossier.table = asked.table;
+    let state = dossier.state(None);
+    if let Some(last) = last {
+        tell(&Changes::between(last, &state), voice);
+    }
+    voice.say(&review::summary(&dossier));
+    let blocks = dossier.count(Severity::Blocks);
+    if blocks > 0 && !asked.draft {
+        voice.say(&say!("The pages stay as they were: {n} findings block release. `sealfolio review {folder}` tells them; --draft writes pages all the same.", n = blocks, folder = folder.display()));
+        return Ok(state);
+    }
+    let next = beside(into, "next");
+    voice.watched(|| site::write(&dossier, &next))?;
+    interrupt::hold();
+    let replaced = replace(into, &next);
+    interrupt::release();
+    replaced?;
+    voice.say(&say!(
+        "Written: {path}. Reload the page in the browser.",
+        path = into.join("START-HERE.html").display()
+    ));
+    Ok(state)
+}
+
+/// A hidden place beside the target.
+fn beside(into: &Path, word: &str) -> PathBuf {
+    let name = into
+        .file_name()
+        .map_or(String::new(), |name| name.to_string_lossy().into_owned());
+    into.with_file_name(format!(".sealfolio-{word}-{}-{name}", std::process::id()))
+}
+
+/// Puts the new dossier in the place of the one that this run wrote before.
+fn replace(into: &Path, next: &Path) -> Result<(), Trouble> {
+    let trouble = |error: std::io::Error| {
+        let _ = fs::remove_dir_all(next);
+        (
+            say!(
+                "cannot put the dossier to {path}: {error}",
+                path = into.display(),
+                error = error
+            ),
+            say!("Close what has it open; it is tried again after the next change.").to_owned(),
+        )
+    };
+    if into.symlink_metadata().is_err() {
+        return fs::rename(next, into).map_err(trouble);
+    }
+    let old = beside(into, "old");
+    fs::rename(into, &old).map_err(trouble)?;
+    if let Err(error) = fs::rename(next, into) {
+        let _ = fs::rename(&old, into);
+        return Err(trouble(error));
+    }
+    let _ = fs::remove_dir_all(&old);
+    Ok(())
+}
+
+fn tell(found: &Changes, voice: &Voice) {
+    if found.verdicts.is_empty() {
+        voice.say(say!("Verdicts changed: none."));
+    }
+    for one in found.verdicts.iter().take(SHOWN) {
+        voice.say(&format!(
+            "  {}: {} -> {}",
+            one.id,
+            say!(&one.before),
+            say!(&one.after)
+        ));
+    }
+    for (sign, all) in [("+", &found.findings.0), ("-", &found.findings.1)] {
+        for one in all.iter().take(SHOWN) {
+            voice.say(&format!("  {sign} {} {}", one.rule, one.message));
+        }
+    }
+}

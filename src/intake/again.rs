@@ -1,0 +1,92 @@
+//! Whether two records say the same.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    ground::place::Spot,
+    record::{
+        Record,
+        folder::Folder,
+        yaml::{self, Data, Node},
+    },
+};
+
+/// The texts of some records of a folder, read again, by their places in it.
+pub fn nodes_of<'a>(
+    folder: &Folder,
+    records: impl Iterator<Item = &'a Record>,
+) -> BTreeMap<usize, Node> {
+    let mut of_file: BTreeMap<&str, BTreeMap<Spot, usize>> = BTreeMap::new();
+    for record in records {
+        let own = of_file.entry(&record.file).or_default();
+        own.insert(record.spot, record.index);
+    }
+    let mut out = BTreeMap::new();
+    for (file, mut wanted) in of_file {
+        let bytes = folder.files.get(file).map(|file| &file.bytes[..]);
+        let nodes = yaml::documents(bytes.unwrap_or_default()).unwrap_or_default();
+        for node in nodes {
+            if let Some(index) = wanted.remove(&node.spot) {
+                out.insert(index, node);
+            }
+        }
+    }
+    out
+}
+
+/// What a revision says of itself.
+const OF_REVISIONS: [&str; 6] = [
+    "revision",
+    "supersedes",
+    "change_reason",
+    "recorded_at",
+    "recorded_by",
+    "remarks",
+];
+
+/// The first field in which two records differ, with what each says. Where they come from is none of it, and between two
+/// revisions neither is what a revision says of itself.
+pub fn difference(one: &Node, other: &Node) -> Option<(String, String, String)> {
+    let revision = |node: &Node| {
+        node.get("revision")
+            .and_then(|node| node.text().map(str::to_owned))
+    };
+    let same = revision(one) == revision(other);
+    let Data::Map(entries) = &one.data else {
+        return None;
+    };
+    let mine = entries.iter().map(|(key, _)| key.text.as_str());
+    let theirs = crate::record::read::keys(other).into_iter();
+    let mut keys: Vec<&str> = mine.collect();
+    keys.extend(theirs.filter(|key| one.get(key).is_none()));
+    keys.retain(|key| *key != "taken_from" && (same || !OF_REVISIONS.contains(key)));
+    keys.into_iter()
+        .find_map(|key| differ(key, one.get(key), other.get(key)))
+}
+
+fn differ(
+    path: &str,
+    one: Option<&Node>,
+    other: Option<&Node>,
+) -> Option<(String, String, String)> {
+    let words = |node: Option<&Node>| node.map_or(say!("nothing").to_owned(), Node::words);
+    let (Some(a), Some(b)) = (one, other) else {
+        return Some((path.to_owned(), words(one), words(other)));
+    };
+    match (&a.data, &b.data) {
+        (Data::Scalar(x, m), Data::Scalar(y, n)) if x == y && m == n => None,
+        (Data::List(x), Data::List(y)) => (0..x.len().max(y.len()))
+            .find_map(|n| differ(&format!("{path}[{n}]"), x.get(n), y.get(n))),
+        (Data::Map(x), Data::Map(y)) => x
+            .iter()
+            .chain(y.iter().filter(|(key, _)| a.get(&key.text).is_none()))
+            .find_map(|(key, _)| {
+                differ(
+                    &format!("{path}.{}", key.text),
+                    a.get(&key.text),
+                    b.get(&key.text),
+                )
+            }),
+        _ => Some((path.to_owned(), a.words(), b.words())),
+    }
+}

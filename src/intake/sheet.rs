@@ -1,0 +1,187 @@
+//! The bytes of an export → named columns and rows, each with its line.
+
+use super::Flaw;
+use crate::record::{kinds::intake_mapping::IntakeMapping, text::MAX_FILE, trace::MAX_ROWS};
+
+/// The most columns that an export may have.
+pub const MAX_COLUMNS: usize = 1000;
+
+/// An export, read.
+#[derive(Debug)]
+pub struct Sheet {
+    /// The names of the columns, as written.
+    pub columns: Vec<String>,
+    /// The rows that have any cell filled: line and cells.
+    pub rows: Vec<(u32, Vec<String>)>,
+}
+
+impl Sheet {
+    /// The column of a name.
+    pub fn column(&self, name: &str) -> Option<usize> {
+        self.columns.iter().position(|column| column == name)
+    }
+
+    /// Reads the bytes of an export in the way that the mapping states.
+    ///
+    /// # Errors
+    /// What keeps it from being read, with the line of the export or the spot in the mapping.
+    pub fn read(bytes: &[u8], mapping: &IntakeMapping) -> Result<Sheet, Flaw> {
+        if bytes.len() > MAX_FILE {
+            return Err(Flaw::line(
+                1,
+                say!("is larger than {what} MiB", what = MAX_FILE >> 20),
+                say!("Export fewer rows at a time."),
+            ));
+        }
+        let text = decoded(bytes, mapping)?;
+        let separator = match mapping.field_separator.as_ref() {
+            None => b',',
+            Some(word) => match word.as_bytes() {
+                b"tab" | b"\\t" => b'\t',
+                [one] if one.is_ascii_punctuation() => *one,
+                _ => {
+                    return Err(Flaw::spot(
+                        word.spot,
+                        say!(
+                            "field_separator is \"{what}\", and one character or tab is due",
+                            what = &**word
+                        ),
+                        say!("Write \",\", \";\", \"|\" or tab."),
+                    ));
+                }
+            },
+        };
+        let header = mapping.header_row.map_or(1, |count| count.value.max(1));
+        let above: usize = text
+            .split_inclusive('\n')
+            .take(usize::try_from(header - 1).unwrap_or(usize::MAX))
+            .map(str::len)
+            .sum();
+        let mut reader = csv::ReaderBuilder::new()
+            .delimiter(separator)
+            .flexible(true)
+            .has_headers(false)
+            .from_reader(&text.as_bytes()[above..]);
+        let mut columns: Option<Vec<String>> = None;
+        let mut rows: Vec<(u32, Vec<String>)> = Vec::new();
+        for row in reader.records() {
+            let at = |position: Option<&csv::Position>| {
+                position.map_or(0, |position| position.line() + header - 1) as u32
+            };
+            let row = row.map_err(|error| {
+                Flaw::line(
+                    at(error.position()),
+                    say!("is not CSV here"),
+                    say!("Export it again."),
+                )
+            })?;
+            let line = at(row.position());
+            let cells: Vec<String> = row.iter().map(|cell| cell.trim().to_owned()).collect();
+            if cells.len() > MAX_COLUMNS {
+                return Err(Flaw::line(
+                    line,
+                    say!(
+                        "has {count} columns; at most {what} are read",
+                        count = cells.len(),
+                        what = MAX_COLUMNS
+                    ),
+                    say!("Look at field_separator of the mapping."),
+                ));
+            }
+            let Some(columns) = &columns else {
+                columns = Some(cells);
+                continue;
+            };
+            if cells.iter().all(String::is_empty) {
+                continue;
+            }
+            if cells.len() != columns.len() {
+                return Err(Flaw::line(
+                    line,
+                    say!(
+                        "row has {count} fields, {columns} expected",
+                        count = cells.len(),
+                        columns = columns.len()
+                    ),
+                    say!(
+                        "Look at field_separator of the mapping, and at what is in this row; nothing is guessed."
+                    ),
+                ));
+            }
+            if rows.len() >= MAX_ROWS {
+                return Err(Flaw::line(
+                    line,
+                    say!("has more than {what} rows", what = MAX_ROWS),
+                    say!("Export fewer rows at a time."),
+                ));
+            }
+            rows.push((line, cells));
+        }
+        match columns {
+            Some(columns) => Ok(Sheet { columns, rows }),
+            None => Err(Flaw::line(
+                1,
+                say!(
+                    "has no line {n}, which should hold the names of the columns",
+                    n = header
+                ),
+                say!("Look at header_row of the mapping, and whether the export is whole."),
+            )),
+        }
+    }
+}
+
+/// The text of an export in the encoding that the mapping states. A mark at the head of the file
+/// that speaks of another encoding is met with a refusal.
+///
+/// # Errors
+/// An encoding that does not exist, or bytes that are not of it.
+pub fn decoded(bytes: &[u8], mapping: &IntakeMapping) -> Result<String, Flaw> {
+    let label = mapping.encoding.as_ref();
+    let encoding = match label {
+        None => encoding_rs::UTF_8,
+        Some(label) => encoding_rs::Encoding::for_label(label.as_bytes()).ok_or_else(|| {
+            Flaw::spot(
+                label.spot,
+                say!("there is no encoding {what}", what = &**label),
+                say!("Write a label of the Encoding Standard: utf-8, utf-16le, windows-1252, iso-8859-15 …"),
+            )
+        })?,
+    };
+    let rest = match encoding_rs::Encoding::for_bom(bytes) {
+        Some((marked, _)) if marked != encoding => {
+            return Err(Flaw::line(
+                1,
+                say!(
+                    "is {marked} by the mark at its head, and the mapping says {encoding}",
+                    marked = marked.name(),
+                    encoding = encoding.name()
+                ),
+                say!("State the right encoding in the mapping."),
+            ));
+        }
+        Some((_, length)) => &bytes[length..],
+        None => bytes,
+    };
+    match encoding.decode_without_bom_handling_and_without_replacement(rest) {
+        Some(text) => Ok(text.replace("\r\n", "\n")),
+        None => {
+            // The first line that cannot be read, where lines can be told apart at all.
+            let line = rest
+                .split(|byte| *byte == b'\n')
+                .position(|line| {
+                    encoding
+                        .decode_without_bom_handling_and_without_replacement(line)
+                        .is_none()
+                })
+                .unwrap_or(0);
+            Err(Flaw::line(
+                line as u32 + 1,
+                say!("is not {encoding} here", encoding = encoding.name()),
+                say!(
+                    "State the right encoding in the mapping: spreadsheets often write windows-1252."
+                ),
+            ))
+        }
+    }
+}
