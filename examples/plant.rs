@@ -259,7 +259,13 @@ fn write(lots: usize, into: &Path) -> std::io::Result<()> {
             .map(|(name, text)| (*name, &**text))
             .chain([("rolls.yaml", &*rolls)])
         {
-            let mut new = text.replace("traces/", &format!("lots/{n:06}/traces/"));
+            // Readings are moved here, so no export gave them.
+            let kept = text
+                .split_inclusive('\n')
+                .filter(|line| !line.starts_with("taken_from: "));
+            let mut new = kept
+                .collect::<String>()
+                .replace("traces/", &format!("lots/{n:06}/traces/"));
             for (old, digest) in &digests {
                 new = new.replace(old, digest);
             }

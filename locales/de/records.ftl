@@ -347,6 +347,7 @@ look-at-field-separator-of-7bb14d7d = field_separator der Spaltenzuordnung prüf
 row-has-fields-expected-a238534c = die Zeile hat { $count } Felder, erwartet sind { $columns }
 look-at-field-separator-of-67a3d396 = Den Inhalt dieser Zeile und field_separator der Spaltenzuordnung prüfen; nichts wird geraten.
 has-more-than-rows-abc0c780 = hat mehr als { $what } Zeilen
+has-more-than-cells-71d220ba = hat mehr als { $what } Zellen
 has-no-line-which-should-25f9116b = hat keine Zeile { $n }, in der die Namen der Spalten stehen sollen
 look-at-header-row-of-8e8f6f51 = Prüfen, ob der Export vollständig ist, und header_row der Spaltenzuordnung ansehen.
 there-is-no-encoding-38539133 = es gibt keine Kodierung { $what }

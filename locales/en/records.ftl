@@ -437,6 +437,7 @@ look-at-field-separator-of-7bb14d7d = Look at field_separator of the mapping.
 row-has-fields-expected-a238534c = row has { $count } fields, { $columns } expected
 look-at-field-separator-of-67a3d396 = Look at field_separator of the mapping, and at what is in this row; nothing is guessed.
 has-more-than-rows-abc0c780 = has more than { $what } rows
+has-more-than-cells-71d220ba = has more than { $what } cells
 has-no-line-which-should-25f9116b = has no line { $n }, which should hold the names of the columns
 look-at-header-row-of-8e8f6f51 = Look at header_row of the mapping, and whether the export is whole.
 there-is-no-encoding-38539133 = there is no encoding { $what }

@@ -347,6 +347,7 @@ look-at-field-separator-of-7bb14d7d = Revisar field_separator de la asignación.
 row-has-fields-expected-a238534c = la fila tiene { $count } campos, se esperaban { $columns }
 look-at-field-separator-of-67a3d396 = Revisar field_separator de la asignación, y qué hay en esta fila; nada se adivina.
 has-more-than-rows-abc0c780 = tiene más de { $what } filas
+has-more-than-cells-71d220ba = tiene más de { $what } celdas
 has-no-line-which-should-25f9116b = no tiene la línea { $n }, que debería contener los nombres de las columnas
 look-at-header-row-of-8e8f6f51 = Revisar header_row de la asignación, y si la exportación está completa.
 there-is-no-encoding-38539133 = no existe la codificación { $what }

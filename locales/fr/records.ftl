@@ -347,6 +347,7 @@ look-at-field-separator-of-7bb14d7d = Regarder field_separator de la corresponda
 row-has-fields-expected-a238534c = la ligne a { $count } champs, { $columns } attendus
 look-at-field-separator-of-67a3d396 = Regarder field_separator de la correspondance, et ce que contient cette ligne ; rien n’est deviné.
 has-more-than-rows-abc0c780 = a plus de { $what } lignes
+has-more-than-cells-71d220ba = a plus de { $what } cellules
 has-no-line-which-should-25f9116b = n’a pas de ligne { $n }, qui devrait contenir les noms des colonnes
 look-at-header-row-of-8e8f6f51 = Regarder header_row de la correspondance, et si l’export est entier.
 there-is-no-encoding-38539133 = il n’existe pas de codage { $what }

@@ -347,6 +347,7 @@ look-at-field-separator-of-7bb14d7d = Controllare field_separator della mappatur
 row-has-fields-expected-a238534c = la riga ha { $count } campi, { $columns } attesi
 look-at-field-separator-of-67a3d396 = Controllare field_separator della mappatura, e che cosa c'è in questa riga; nulla è indovinato.
 has-more-than-rows-abc0c780 = ha più di { $what } righe
+has-more-than-cells-71d220ba = ha più di { $what } celle
 has-no-line-which-should-25f9116b = non ha la riga { $n }, che dovrebbe contenere i nomi delle colonne
 look-at-header-row-of-8e8f6f51 = Controllare header_row della mappatura, e se l'esportazione è completa.
 there-is-no-encoding-38539133 = non esiste una codifica { $what }

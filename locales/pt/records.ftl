@@ -347,6 +347,7 @@ look-at-field-separator-of-7bb14d7d = Verificar field_separator do mapeamento.
 row-has-fields-expected-a238534c = a linha tem { $count } campos, esperavam-se { $columns }
 look-at-field-separator-of-67a3d396 = Verificar field_separator do mapeamento, e o que está nesta linha; nada se adivinha.
 has-more-than-rows-abc0c780 = tem mais de { $what } linhas
+has-more-than-cells-71d220ba = tem mais de { $what } células
 has-no-line-which-should-25f9116b = não tem a linha { $n }, que deveria conter os nomes das colunas
 look-at-header-row-of-8e8f6f51 = Verificar header_row do mapeamento, e se a exportação está completa.
 there-is-no-encoding-38539133 = não existe a codificação { $what }

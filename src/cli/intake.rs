@@ -12,6 +12,7 @@ use super::{FINE, UNUSABLE, Voice, complain, show, unusable};
 use crate::{
     ground::{
         digest::Digest,
+        interrupt,
         name::nearest,
         place::{Place, Spot},
         words,
@@ -118,7 +119,13 @@ pub(super) fn run(root: &Path, asked: &Asked, voice: &Voice) -> u8 {
         }
     }
     let done = match asked.write {
-        true => plan.write(root),
+        true => {
+            // A call that was begun is brought to its end.
+            interrupt::hold();
+            let written = plan.write(root);
+            interrupt::release();
+            written
+        }
         false => plan.free(root),
     };
     if let Err(trouble) = done {

@@ -77,9 +77,11 @@ fn differ(
         (Data::Scalar(x, m), Data::Scalar(y, n)) if x == y && m == n => None,
         (Data::List(x), Data::List(y)) => (0..x.len().max(y.len()))
             .find_map(|n| differ(&format!("{path}[{n}]"), x.get(n), y.get(n))),
+        // A trace says where it is from too; what it says is held by its digest.
         (Data::Map(x), Data::Map(y)) => x
             .iter()
             .chain(y.iter().filter(|(key, _)| a.get(&key.text).is_none()))
+            .filter(|(key, _)| key.text != "taken_from")
             .find_map(|(key, _)| {
                 differ(
                     &format!("{path}.{}", key.text),

@@ -15,7 +15,7 @@ use crate::{
 };
 
 /// One step of the way to a field.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Step {
     /// A key of a map.
     Key(String),

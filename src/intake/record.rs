@@ -1,6 +1,9 @@
 //! Rows of an export → one record.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::{
+    collections::{BTreeMap, HashMap, HashSet},
+    sync::Arc,
+};
 
 use super::{
     At, Beside, EXPORTS, Export, Flaw, Made, Mapping, TRACES, file_name,
@@ -51,11 +54,12 @@ impl<'a> Taking<'a> {
     pub fn record(&mut self, rows: &[&(u32, Vec<String>)]) -> Result<Made, Vec<Flaw>> {
         let line = rows.first().map_or(1, |row| row.0);
         let filled = self.fill(rows)?;
+        let blank = blank_members(&filled);
         let mut root: Vec<(String, Tree)> = Vec::new();
         let mut flaws = Vec::new();
         for one in &filled {
             let Some(value) = &one.value else { continue };
-            if blank_member(one, &filled) {
+            if members(&one.path).any(|member| blank.contains(member)) {
                 continue;
             }
             let from = (
@@ -333,20 +337,23 @@ impl<'a> Taking<'a> {
     }
 }
 
-/// Whether a value belongs to a member of a list for which the export says nothing at all.
-fn blank_member(one: &Filled, all: &[Filled]) -> bool {
-    let ends = one
-        .path
-        .iter()
-        .enumerate()
-        .filter(|(_, step)| matches!(step, Step::Member(_)));
-    ends.map(|(at, _)| &one.path[..=at]).any(|member| {
-        let mut cells = all
-            .iter()
-            .filter(|other| other.path.starts_with(member) && other.slot.of_cells())
-            .peekable();
-        cells.peek().is_some() && cells.all(|other| other.value.is_none())
-    })
+/// Members of lists for which the export says nothing at all, by the ways to them.
+fn blank_members<'f>(all: &'f [Filled]) -> HashSet<&'f [Step]> {
+    let mut said: HashMap<&'f [Step], bool> = HashMap::new();
+    for one in all.iter().filter(|one| one.slot.of_cells()) {
+        for member in members(&one.path) {
+            *said.entry(member).or_default() |= one.value.is_some();
+        }
+    }
+    let blank = said.into_iter().filter(|(_, said)| !said);
+    blank.map(|(member, _)| member).collect()
+}
+
+/// The ways to the members of lists that a value lies in.
+fn members(path: &[Step]) -> impl Iterator<Item = &[Step]> {
+    let ends = path.iter().enumerate();
+    ends.filter(|(_, step)| matches!(step, Step::Member(_)))
+        .map(|(at, _)| &path[..=at])
 }
 
 /// Puts a value where it belongs.

@@ -6,6 +6,9 @@ use crate::record::{kinds::intake_mapping::IntakeMapping, text::MAX_FILE, trace:
 /// The most columns that an export may have.
 pub const MAX_COLUMNS: usize = 1000;
 
+/// The most cells: memory grows with them, not with the bytes of a file.
+pub const MAX_CELLS: usize = 20_000_000;
+
 /// An export, read.
 #[derive(Debug)]
 pub struct Sheet {
@@ -112,6 +115,13 @@ impl Sheet {
                 return Err(Flaw::line(
                     line,
                     say!("has more than {what} rows", what = MAX_ROWS),
+                    say!("Export fewer rows at a time."),
+                ));
+            }
+            if (rows.len() + 1) * columns.len() > MAX_CELLS {
+                return Err(Flaw::line(
+                    line,
+                    say!("has more than {what} cells", what = MAX_CELLS),
                     say!("Export fewer rows at a time."),
                 ));
             }

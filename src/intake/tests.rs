@@ -310,3 +310,35 @@ fn names_of_exports_are_safe_and_read_as_nothing_else() {
     }
     assert_ne!(kept("a.csv", b"x"), kept("a.csv", b"y"));
 }
+
+#[test]
+fn floods_are_refused() {
+    let by = slitting("time_zone: \"+01:00\"", FIELDS);
+    let wide = ["x"; MAX_COLUMNS + 1].join(",");
+    assert_eq!(
+        flaws(&by, &wide),
+        ["1: has 1001 columns; at most 1000 are read"]
+    );
+    let row = format!("y{}\n", ",".repeat(MAX_COLUMNS - 1));
+    let many = format!("{}\n{}", ["x"; MAX_COLUMNS].join(","), row.repeat(20_001));
+    assert_eq!(flaws(&by, &many), ["20002: has more than 20000000 cells"]);
+}
+
+#[test]
+fn many_rows_of_one_record_take_no_longer_than_their_number() {
+    // Twenty thousand readings of one coil, each of them looked at once: a test that looked at all for each would not end.
+    let by = slitting("time_zone: \"+01:00\"\nblank: [\"-\"]", FIELDS);
+    let mut text = String::from("Coil,At,Pos,Width\n");
+    for n in 0..20_000 {
+        text.push_str(&match n % 5 {
+            4 => "C1,30.03.2026 08:00,-,\n".to_owned(),
+            _ => format!("C1,30.03.2026 08:00,{n},228.0\n"),
+        });
+    }
+    let taken = taken(&by, text.as_bytes()).unwrap();
+    let Body::SlittingRecord(body) = &taken.made[0].record.body else {
+        panic!("it is a slitting record")
+    };
+    // Rows without position and width have no reading.
+    assert_eq!(body.readings.len(), 16_000);
+}

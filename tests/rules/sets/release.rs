@@ -120,7 +120,18 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
         set.add("materials.yaml", &held);
     }),
     ("R82", |set| {
-        set.swap("slitting.yaml", "width: \"228.0", "width: \"228.3")
+        // What the mapping says of every coil, wrong from the beginning: the records say what it gives.
+        for file in ["intake.yaml", "slitting.yaml"] {
+            let text = set.text(file);
+            let wrong = text
+                .replace("nominal_width: \"228.00", "nominal_width: \"228.30")
+                .replace(
+                    "nominal_width, text: \"228.00",
+                    "nominal_width, text: \"228.30",
+                );
+            assert_ne!(wrong, text);
+            set.files.insert(file.into(), wrong.into_bytes());
+        }
     }),
     ("R83", |set| {
         set.swap("pleating.yaml", "upstream: SL-21", "upstream: SL-22")
