@@ -16,14 +16,13 @@ use sealfolio::{
     physics::{exposure, filter, fluid},
     simulation::simulate,
     stats::{
-        Reason,
         capability::{Limits, capability},
         comparison::bartlett,
         control,
-        distribution::{beta_quantile, chi_squared_quantile, noncentral_t_quantile, t_quantile},
-        endurance::{Bounded, Course, Limit, Of, Question, supported},
+        distribution::{beta_quantile, chi_squared_quantile, t_quantile},
+        endurance::{Bounded, Limit, Of, Question},
         normality::anderson_darling,
-        regression, runs,
+        regression,
         sampling::{Model, Plan, acceptance, variables_acceptance, variables_quality_accepted_at},
         tolerance::factor_two_sided,
     },
@@ -586,84 +585,4 @@ fn variances_of_groups_of_unequal_size_are_compared() {
     // scipy.stats.bartlett, of these numbers.
     assert!((test.statistic - 4.300498813730167).abs() < 1e-13);
     assert!((test.p - 0.11645510944745134).abs() < 1e-14);
-}
-
-#[test]
-fn a_decay_in_any_unit_gives_back_the_law_that_made_it() {
-    // By definition: points on A·exp(−t/τ) give A and τ, whatever the size of the numbers.
-    for (a, tau) in [(1.7, 40.0), (170_000.0, 900.0), (2e-3, 7.0)] {
-        let t: Vec<f64> = (0..12).map(|i| f64::from(i) * tau / 9.0).collect();
-        let p: Vec<f64> = t.iter().map(|t| a * libm::exp(-t / tau)).collect();
-        let (found_a, found_tau, u) = filter::decay(&t, &p).unwrap();
-        near(found_a, a, 1e-12);
-        near(found_tau, tau, 1e-12);
-        assert!(u < 1e-9 * tau);
-    }
-    // With a scatter, the sums of squares have their least value there: neither neighbour is better.
-    let t: Vec<f64> = (0..12).map(f64::from).collect();
-    let p: Vec<f64> = t
-        .iter()
-        .map(|t| 9.0 * libm::exp(-t / 5.0) + 0.3 * libm::sin(7.0 * t))
-        .collect();
-    let squares = |a: f64, tau: f64| -> f64 {
-        let left = t.iter().zip(&p).map(|(t, p)| p - a * libm::exp(-t / tau));
-        left.map(|e| e * e).sum()
-    };
-    let (a, tau, _) = filter::decay(&t, &p).unwrap();
-    for (da, dt) in [(1e-4, 0.0), (-1e-4, 0.0), (0.0, 1e-4), (0.0, -1e-4)] {
-        assert!(squares(a, tau) < squares(a * (1.0 + da), tau * (1.0 + dt)));
-    }
-}
-
-#[test]
-fn ends_of_ranges_belong_to_them() {
-    assert!(fluid::permeability_ratio("N2", 293.15 + 15.0, 293.15).is_ok());
-    assert!(fluid::permeability_ratio("N2", 293.15 + 15.001, 293.15).is_err());
-    // A slack of nothing is one; a limit of nothing is none.
-    let sums = |slack, limit| control::cumulative(&[1.0, 2.0], 1.0, 1.0, slack, limit);
-    assert!(sums(0.0, 4.0).is_ok());
-    assert!(sums(-0.5, 4.0).is_err());
-    assert!(sums(0.5, 0.0).is_err());
-}
-
-#[test]
-fn without_shift_the_non_central_t_is_the_t_itself() {
-    for (p, degrees) in [(0.95, 5.0), (0.1, 12.0)] {
-        near(
-            noncentral_t_quantile(p, degrees, 0.0).unwrap(),
-            t_quantile(p, degrees).unwrap(),
-            1e-9,
-        );
-    }
-}
-
-#[test]
-fn patterns_have_words_and_their_refusals_a_reason() {
-    let mut all: Vec<&str> = runs::PATTERNS.iter().map(|own| own.words()).collect();
-    assert!(all.iter().all(|words| words.len() > 20));
-    all.sort_unstable();
-    all.dedup();
-    assert_eq!(all.len(), 8);
-    let of = |sigma| runs::ends(&[1.0], 0.0, sigma, runs::Pattern::OneBeyond3, 1);
-    assert_eq!(of(0.0).unwrap_err().reason, Reason::ZeroVariance);
-    assert_eq!(of(-1.0).unwrap_err().reason, Reason::BadSd);
-}
-
-#[test]
-fn a_model_that_starts_beyond_the_limit_supports_nothing() {
-    // Two courses far apart: each keeps well above its limit at the start; one line through both does not, by hand:
-    // the middle of the two, less t(0.95; 4) times the standard error of the mean line at 0.
-    let course = |top: f64| Course {
-        x: vec![0.0, 1.0, 2.0],
-        y: vec![top, top - 0.1, top - 0.2001],
-    };
-    let question = Question {
-        limit: Limit::Lower(9.0),
-        confidence: 0.95,
-        of: Of::Mean,
-        most: 1e6,
-    };
-    let found = supported(&[course(10.0), course(50.0)], question).unwrap();
-    assert!(found.separate.unwrap() > 5.0);
-    assert_eq!(found.common_line, Some(0.0));
 }

@@ -428,8 +428,6 @@ write-it-as-a-record-476c988f = Write it as a record of kind intake_mapping with
 
 is-larger-than-mib-ff577d57 = is larger than { $what } MiB
 export-fewer-rows-at-a-6f1c84ea = Export fewer rows at a time.
-field-separator-is-and-one-0f6d5b81 = field_separator is "{ $what }", and one character or tab is due
-write-or-tab-8c8d7c19 = Write ",", ";", "|" or tab.
 is-not-csv-here-63513db6 = is not CSV here
 export-it-again-313949b2 = Export it again.
 has-columns-at-most-are-605a1bc0 = has { $count } columns; at most { $what } are read
@@ -440,6 +438,8 @@ has-more-than-rows-abc0c780 = has more than { $what } rows
 has-more-than-cells-71d220ba = has more than { $what } cells
 has-no-line-which-should-25f9116b = has no line { $n }, which should hold the names of the columns
 look-at-header-row-of-8e8f6f51 = Look at header_row of the mapping, and whether the export is whole.
+field-separator-is-and-one-0f6d5b81 = field_separator is "{ $what }", and one character or tab is due
+write-or-tab-8c8d7c19 = Write ",", ";", "|" or tab.
 there-is-no-encoding-38539133 = there is no encoding { $what }
 write-a-label-of-the-8a43020a = Write a label of the Encoding Standard: utf-8, utf-16le, windows-1252, iso-8859-15 …
 is-by-the-mark-at-070de112 = is { $marked } by the mark at its head, and the mapping says { $encoding }

@@ -184,16 +184,9 @@ fn exports(folder: &mut Folder, paths: &[PathBuf]) -> Result<Vec<Reading>, Troub
 
 /// A plain file that is not larger than can be read.
 fn read(path: &Path) -> std::io::Result<Vec<u8>> {
-    use std::io::Read as _;
-    let file = fs::File::open(path)?;
-    if !file.metadata()?.is_file() {
-        return Err(std::io::ErrorKind::InvalidInput.into());
-    }
-    let mut bytes = Vec::new();
-    file.take(MAX_FILE as u64 + 1).read_to_end(&mut bytes)?;
-    match bytes.len() > MAX_FILE {
-        true => Err(std::io::ErrorKind::FileTooLarge.into()),
-        false => Ok(bytes),
+    match fs::metadata(path)?.is_file() {
+        true => folder::bounded(path),
+        false => Err(std::io::ErrorKind::InvalidInput.into()),
     }
 }
 
@@ -498,11 +491,7 @@ fn place(target: &Path, bytes: &[u8]) -> std::io::Result<()> {
 /// An empty form: the names of the columns that the mapping reads.
 fn write_form(path: &Path, mapping: &IntakeMapping) -> Result<usize, Trouble> {
     let columns = intake::form(mapping);
-    let separator = match mapping.field_separator.as_deref() {
-        None => b',',
-        Some("tab" | "\\t") => b'\t',
-        Some(word) => word.bytes().next().unwrap_or(b','),
-    };
+    let separator = intake::separator(mapping).map_err(|flaw| (flaw.message, flaw.advice))?;
     let mut line = csv::WriterBuilder::new()
         .delimiter(separator)
         .from_writer(Vec::new());

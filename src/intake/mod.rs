@@ -15,7 +15,7 @@ use std::collections::{BTreeMap, HashMap};
 
 pub use again::{difference, nodes_of};
 pub use plan::form;
-pub use sheet::{MAX_COLUMNS, decoded};
+pub use sheet::{MAX_COLUMNS, decoded, separator};
 
 use crate::{
     ground::{digest::Digest, name::safe_path, place::Spot},

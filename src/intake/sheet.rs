@@ -37,23 +37,7 @@ impl Sheet {
             ));
         }
         let text = decoded(bytes, mapping)?;
-        let separator = match mapping.field_separator.as_ref() {
-            None => b',',
-            Some(word) => match word.as_bytes() {
-                b"tab" | b"\\t" => b'\t',
-                [one] if one.is_ascii_punctuation() => *one,
-                _ => {
-                    return Err(Flaw::spot(
-                        word.spot,
-                        say!(
-                            "field_separator is \"{what}\", and one character or tab is due",
-                            what = &**word
-                        ),
-                        say!("Write \",\", \";\", \"|\" or tab."),
-                    ));
-                }
-            },
-        };
+        let separator = separator(mapping)?;
         let header = mapping.header_row.map_or(1, |count| count.value.max(1));
         let above: usize = text
             .split_inclusive('\n')
@@ -138,6 +122,28 @@ impl Sheet {
                 say!("Look at header_row of the mapping, and whether the export is whole."),
             )),
         }
+    }
+}
+
+/// What separates fields.
+///
+/// # Errors
+/// More than one character, or one that is no mark.
+pub fn separator(mapping: &IntakeMapping) -> Result<u8, Flaw> {
+    match mapping.field_separator.as_ref() {
+        None => Ok(b','),
+        Some(word) => match word.as_bytes() {
+            b"tab" | b"\\t" => Ok(b'\t'),
+            [one] if one.is_ascii_punctuation() => Ok(*one),
+            _ => Err(Flaw::spot(
+                word.spot,
+                say!(
+                    "field_separator is \"{what}\", and one character or tab is due",
+                    what = &**word
+                ),
+                say!("Write \",\", \";\", \"|\" or tab."),
+            )),
+        },
     }
 }
 

@@ -185,7 +185,10 @@ impl Folder {
 }
 
 /// The bytes of a file that is not larger than can be read.
-fn bounded(path: &Path) -> std::io::Result<Vec<u8>> {
+///
+/// # Errors
+/// What the system says, or [`std::io::ErrorKind::FileTooLarge`].
+pub fn bounded(path: &Path) -> std::io::Result<Vec<u8>> {
     let file = fs::File::open(path)?;
     let size = file.metadata()?.len().min(text::MAX_FILE as u64);
     let mut bytes = Vec::with_capacity(size as usize + 1);
