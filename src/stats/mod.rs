@@ -262,7 +262,69 @@ pub(crate) fn smallest(low: u64, high: u64, holds: impl Fn(u64) -> bool) -> Opti
 
 #[cfg(test)]
 mod tests {
-    use super::smallest;
+    use super::{root, smallest};
+
+    #[test]
+    fn roots_are_found_in_as_many_steps_as_by_a_reference() {
+        // Roots and evaluations of scipy 1.17.1, optimize._chandrupatla with its default tolerances, which are ours,
+        // called with the upper end first. Evaluations are counted because a slower search finds the same root.
+        type Case = (fn(f64) -> f64, f64, f64, f64, u32);
+        let cases: [Case; 13] = [
+            (
+                |x| x * x * x - 2.0 * x - 5.0,
+                2.0,
+                3.0,
+                2.0945514815423265,
+                9,
+            ),
+            (|x| 1.0 - 1.0 / (x * x), 0.5, 1.51, 1.0, 9),
+            (|x| x * x * x - 0.001, -10.0, 10.0, 0.1, 18),
+            (|x| libm::exp(-x) - x, 0.0, 1.0, 0.5671432904097838, 7),
+            (
+                |x| (x - 3.0) * (x - 3.0) * (x - 3.0) + 0.001,
+                0.0,
+                5.0,
+                2.9,
+                16,
+            ),
+            (libm::log, 0.01, 50.0, 1.0, 13),
+            (|x| libm::atan(x) - 1.0, -4.0, 40.0, 1.557407724654902, 13),
+            (|x| x * x * x * x - 1e4, 0.0, 1000.0, 10.0, 16),
+            (|x| x.sqrt() - 7.0, 1.0, 900.0, 49.0, 4),
+            (|x| 1.0 / x - 1e-3, 1.0, 1e6, 1000.0, 18),
+            (|x| 1e-6 * x * x - 1.0, 0.0, 5000.0, 1000.0, 10),
+            (
+                |x| libm::exp(-20.0 * x) - 1e-4,
+                0.0,
+                3.0,
+                0.4605170185988091,
+                15,
+            ),
+            (
+                |x| x * (x * x + 1.0) + 3.0,
+                -9.0,
+                7.0,
+                -1.2134116627622296,
+                14,
+            ),
+        ];
+        for (f, low, high, x, evaluations) in cases {
+            let asked = std::cell::Cell::new(0);
+            let found = root(
+                |x| {
+                    asked.set(asked.get() + 1);
+                    f(x)
+                },
+                low,
+                high,
+            );
+            assert!(
+                (found - x).abs() <= 4.0 * f64::EPSILON * x.abs(),
+                "{found} is not {x}"
+            );
+            assert_eq!(asked.get(), evaluations, "evaluations for the root {x}");
+        }
+    }
 
     #[test]
     fn the_smallest_is_found_in_few_steps() {
