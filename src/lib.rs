@@ -16,6 +16,7 @@ pub mod ground;
 
 pub mod agreement;
 pub mod approval;
+pub mod bill;
 pub mod changes;
 pub mod chart;
 pub mod cli;

@@ -13,6 +13,7 @@ const FLOORS: &[&[&str]] = &[
         "agreement",
         "approval",
         "tree",
+        "bill",
     ],
     &["metrology"],
     &["verdict"],

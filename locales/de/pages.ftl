@@ -421,6 +421,7 @@ revision-799d41e1 = { $id } Revision { $revision }, { $date }. { $name }.
 digest-8b17d00e = {" "}(Prüfsumme { $digest })
 supersedes-revision-cf320bfe = Ersetzt { $id } Revision { $revision }{ $digest }{ $change_reason }.
 written-by-sealfolio-with-rules-f9421949 = Geschrieben von sealfolio { $what } mit { $count } Regeln und { $what2 } Kennzahldefinitionen. Die Regeln der Arzneimittelherstellung dienen aus freier Wahl als Maßstab; nichts hier erhebt den Anspruch, sie einzuhalten.
+what-the-program-itself-is-7e40a87b = Woraus das Programm selbst gebaut ist, steht in seiner Software-Stückliste (CycloneDX 1.6), SHA-256 { $digest }; sealfolio bill gibt sie aus.
 a-filter-of-or-m-9c55d15b = Ein Filter mit 0,45 oder 0,65 µm ist kein Filter der Sterilfilterklasse. Diese Kopie kann nicht wissen, ob es eine neuere Revision gibt: die aktuelle beim Aussteller erfragen.
 assemblies-of-the-same-lots-3dc204e4 = Baugruppen derselben Lose, die nicht in der Freigabe sind
 decided-by-0d4c942c = entschieden von

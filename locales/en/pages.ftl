@@ -466,6 +466,7 @@ revision-799d41e1 = { $id } revision { $revision }, { $date }. { $name }.
 digest-8b17d00e = {" "}(digest { $digest })
 supersedes-revision-cf320bfe = Supersedes { $id } revision { $revision }{ $digest }{ $change_reason }.
 written-by-sealfolio-with-rules-f9421949 = Written by sealfolio { $what } with { $count } rules and { $what2 } figure definitions. The rules of medicines manufacture are used as a yardstick by choice; nothing here claims compliance with them.
+what-the-program-itself-is-7e40a87b = What the program itself is built of stands in its software bill of materials (CycloneDX 1.6), SHA-256 { $digest }; sealfolio bill prints it.
 a-filter-of-or-m-9c55d15b = A filter of 0.45 or 0.65 µm is no sterilising-grade filter. This copy cannot know whether a newer revision exists: ask the issuer for the current one.
 assemblies-of-the-same-lots-3dc204e4 = Assemblies of the same lots that are not in the release
 decided-by-0d4c942c = decided by

@@ -327,6 +327,8 @@ dossier-yaml-holds-other-records-905c856a = dossier.yaml holds other records tha
 give-them-a-file-of-da7187ac = Give them a file of their own: a copy has a dossier.yaml of its own.
 there-is-no-lot-in-353a9142 = there is no lot { $lot } in this dossier
 its-lots-are-f72cfd5d = Its lots are: { $there }.
+no-lot-of-this-dossier-f5864b33 = no lot of this dossier is known: no pleating_record is among its records
+a-copy-is-made-by-db18d997 = A copy is made by lots: add the pleating records, and compile again.
 nothing-of-this-dossier-was-b52888bb = nothing of this dossier was released to { $customer }
 name-the-customer-id-of-bf8798e5 = Name the customer_id of a release statement, or lots with --lot: { $there }.
 this-dossier-has-no-head-b63439f7 = this dossier has no head
@@ -408,6 +410,8 @@ sealfolio-schema-kind-shows-the-7258a370 = `sealfolio schema KIND` shows the fie
 has-brackets-where-no-list-5704d504 = { $field } has brackets where no list is
 is-a-map-or-a-36f1793f = { $field } is a map or a list, not a value
 name-one-of-its-fields-f5abfe22 = Name one of its fields: a dot leads into a map, brackets into a list.
+takes-no-unit-3d87ed76 = { $field } takes no unit
+leave-unit-out-sealfolio-schema-f77b1b19 = Leave `unit` out; `sealfolio schema KIND` shows what the field is.
 
 ## src/intake/record.rs
 

@@ -421,6 +421,7 @@ revision-799d41e1 = { $id } revisión { $revision }, { $date }. { $name }.
 digest-8b17d00e = {" "}(huella { $digest })
 supersedes-revision-cf320bfe = Sustituye a { $id } revisión { $revision }{ $digest }{ $change_reason }.
 written-by-sealfolio-with-rules-f9421949 = Escrito por sealfolio { $what } con { $count } reglas y { $what2 } definiciones de magnitudes. Las normas de fabricación de medicamentos se usan como referencia por elección propia; nada de lo aquí expuesto declara su cumplimiento.
+what-the-program-itself-is-7e40a87b = De qué está hecho el propio programa consta en su lista de componentes de software (CycloneDX 1.6), SHA-256 { $digest }; sealfolio bill la imprime.
 a-filter-of-or-m-9c55d15b = Un filtro de 0,45 o 0,65 µm no es un filtro de grado esterilizante. Esta copia no puede saber si existe una revisión más reciente: preguntar al emisor cuál es la vigente.
 assemblies-of-the-same-lots-3dc204e4 = Conjuntos de los mismos lotes que no están en la liberación
 decided-by-0d4c942c = decidido por

@@ -421,6 +421,7 @@ revision-799d41e1 = { $id } révision { $revision }, { $date }. { $name }.
 digest-8b17d00e = {" "}(empreinte { $digest })
 supersedes-revision-cf320bfe = Remplace { $id } révision { $revision }{ $digest }{ $change_reason }.
 written-by-sealfolio-with-rules-f9421949 = Écrit par sealfolio { $what } avec { $count } règles et { $what2 } définitions de grandeurs. Les règles de la fabrication des médicaments servent de référence par choix ; rien ici ne prétend à leur respect.
+what-the-program-itself-is-7e40a87b = Ce dont le programme lui-même est fait figure dans sa nomenclature logicielle (CycloneDX 1.6), SHA-256 { $digest } ; sealfolio bill l’affiche.
 a-filter-of-or-m-9c55d15b = Un filtre de 0,45 ou 0,65 µm n'est pas un filtre de grade stérilisant. Cette copie ne peut pas savoir s'il existe une révision plus récente : demander à l'émetteur celle en vigueur.
 assemblies-of-the-same-lots-3dc204e4 = Assemblages des mêmes lots ne figurant pas dans la libération
 decided-by-0d4c942c = décidé par

@@ -421,6 +421,7 @@ revision-799d41e1 = { $id } revisione { $revision }, { $date }. { $name }.
 digest-8b17d00e = {" "}(impronta { $digest })
 supersedes-revision-cf320bfe = Sostituisce { $id } revisione { $revision }{ $digest }{ $change_reason }.
 written-by-sealfolio-with-rules-f9421949 = Scritto da sealfolio { $what } con { $count } regole e { $what2 } definizioni di grandezze. Le regole di fabbricazione dei medicinali sono usate per scelta come metro di riferimento; nulla qui dichiara la conformità ad esse.
+what-the-program-itself-is-7e40a87b = Di che cosa è costruito il programma sta nella sua distinta dei componenti software (CycloneDX 1.6), SHA-256 { $digest }; sealfolio bill la stampa.
 a-filter-of-or-m-9c55d15b = Un filtro da 0,45 o 0,65 µm non è un filtro di grado sterilizzante. Questa copia non può sapere se esista una revisione più recente: chiedere all'emittente quella in vigore.
 assemblies-of-the-same-lots-3dc204e4 = Assiemi degli stessi lotti che non sono compresi nel rilascio
 decided-by-0d4c942c = deciso da

@@ -421,6 +421,7 @@ revision-799d41e1 = { $id } revisão { $revision }, { $date }. { $name }.
 digest-8b17d00e = {" "}(resumo criptográfico { $digest })
 supersedes-revision-cf320bfe = Substitui { $id } revisão { $revision }{ $digest }{ $change_reason }.
 written-by-sealfolio-with-rules-f9421949 = Escrito por sealfolio { $what } com { $count } regras e { $what2 } definições de grandezas. As regras do fabrico de medicamentos são usadas como bitola por opção; nada aqui declara o seu cumprimento.
+what-the-program-itself-is-7e40a87b = De que é feito o próprio programa consta na sua lista de componentes de software (CycloneDX 1.6), SHA-256 { $digest }; sealfolio bill imprime-a.
 a-filter-of-or-m-9c55d15b = Um filtro de 0,45 ou 0,65 µm não é um filtro de grau esterilizante. Esta cópia não pode saber se existe uma revisão mais recente: peça-se ao emitente a que está em vigor.
 assemblies-of-the-same-lots-3dc204e4 = Conjuntos dos mesmos lotes que não estão na libertação
 decided-by-0d4c942c = decidido por

@@ -155,7 +155,7 @@ fn derivation(computed: &Computed) {
                 [] => String::new(),
             };
             print(&format!(
-                "  {:<8}{value:<44}{}",
+                "  {:<8}{value:<43} {}",
                 term.input.symbol,
                 origin(&term.origin)
             ));

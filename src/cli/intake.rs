@@ -13,7 +13,7 @@ use crate::{
     ground::{
         digest::Digest,
         interrupt,
-        name::nearest,
+        name::{nearest, safe},
         place::{Place, Spot},
         words,
     },
@@ -114,7 +114,8 @@ pub(super) fn run(root: &Path, asked: &Asked, voice: &Voice) -> u8 {
         if n > 0 {
             voice.say("");
         }
-        if let Err(trouble) = plan.add(&folder, reading, &kept, taken, asked.all, voice) {
+        if let Err(trouble) = plan.add((&folder, mapping), reading, &kept, taken, asked.all, voice)
+        {
             return refuse(trouble);
         }
     }
@@ -291,7 +292,7 @@ impl Writing {
     /// Adds what an export gave, and shows it.
     fn add(
         &mut self,
-        folder: &Folder,
+        (folder, mapping): (&Folder, &Mapping),
         reading: &Reading,
         kept: &str,
         taken: Taken,
@@ -337,8 +338,10 @@ impl Writing {
         let (_, name) = kept.split_once('/').unwrap_or(("", kept));
         let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
         let text: Vec<&str> = fresh.iter().map(|made| &*made.text).collect();
+        // One export serves several mappings, so each has a file of its own.
+        let by = &*mapping.record.id;
         self.records.insert(
-            format!("{TAKEN_IN}/{stem}.yaml"),
+            format!("{TAKEN_IN}/{stem}-{}.yaml", safe(by)),
             (fresh.len(), text.join("---\n").into_bytes()),
         );
         let named = taken
@@ -461,8 +464,8 @@ fn there(folder: &Folder, texts: &BTreeMap<usize, Node>, made: &Made) -> Result<
     }
     match first {
         None => Ok(false),
-        Some((known, (field, mine, theirs))) => Err((
-            say!("{id} is in {place} already, and says {theirs} for {field} where line {line} of the export gives {mine}", id = &**id, place = known.place(), theirs = theirs, field = field, line = made.line, mine = mine),
+        Some((known, differs)) => Err((
+            say!("{id} is in {place} already, and says {theirs} for {field} where line {line} of the export gives {mine}", id = &**id, place = known.at(differs.at), theirs = differs.other, field = differs.field, line = made.line, mine = differs.one),
             say!("A record is never edited. If the export is right, write a revision that supersedes it and says why.").into(),
         )),
     }

@@ -25,7 +25,8 @@ use clap::{Parser, Subcommand, ValueEnum};
 use rayon::ThreadPoolBuilder;
 
 use crate::{
-    approval::Meaning, extract::Asked, ground::interrupt, record::folder::Unusable, seal::Trouble,
+    approval::Meaning, bill, extract::Asked, ground::interrupt, record::folder::Unusable,
+    seal::Trouble,
 };
 
 pub use show::MOST;
@@ -258,6 +259,9 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Print which packages this program is built of, with versions and digests (CycloneDX 1.6)
+    #[command(after_help = "Example: sealfolio bill > sealfolio.cdx.json")]
+    Bill,
     /// Print the JSON Schema of a kind of record, or list the kinds
     #[command(after_help = "Example: sealfolio schema module_test > module_test.schema.json")]
     Schema {
@@ -506,6 +510,10 @@ fn obey(command: Command, voice: &Voice) -> u8 {
             monte_carlo,
             json,
         } => explain::run(&figure, &folder, monte_carlo, json),
+        Command::Bill => {
+            print(bill::text().trim_end());
+            FINE
+        }
         Command::Schema { kind } => schema::run(kind.as_deref()),
     }
 }

@@ -10,7 +10,7 @@ use crate::{
     dossier::Dossier,
     ground::{
         finding::{Finding, Severity},
-        place::Place,
+        place::{Place, Spot},
     },
     record::folder::File,
 };
@@ -83,7 +83,7 @@ fn shown<'a>(
     };
     let mut group = title.elements(std::iter::empty::<annotate_snippets::Message>());
     let source = place.and_then(|(place, cell)| {
-        line_of(files, &place.file, place.spot.line).map(|line| (place, cell, line))
+        line_of(files, &place.file, place.spot).map(|line| (place, cell, line))
     });
     match (place, &source) {
         (_, Some((place, cell, line))) => {
@@ -122,16 +122,16 @@ fn shown<'a>(
     renderer.render(&[group])
 }
 
-fn line_of(files: &Files, file: &str, line: u32) -> Option<String> {
+fn line_of(files: &Files, file: &str, spot: Spot) -> Option<String> {
     let file = files.get(file)?;
-    let start = line.checked_sub(1)? as usize;
+    let start = spot.line.checked_sub(1)? as usize;
     let bytes = file.bytes.split(|byte| *byte == b'\n').nth(start)?;
     let text = String::from_utf8_lossy(bytes)
         .trim_end_matches('\r')
         .trim_start_matches('\u{feff}')
         .to_owned();
-    // A very long line says no more than its beginning.
-    Some(text.chars().take(400).collect())
+    // Of a very long line, no more than leads up to the spot and a little behind it.
+    Some(text.chars().take(spot.column as usize + 400).collect())
 }
 
 /// A finding for a machine.

@@ -189,6 +189,15 @@ fn lots(plant: &Plant, asked: &Asked) -> Result<BTreeSet<String>, Refusal> {
                 .map(str::to_owned)
                 .collect();
             match released.is_empty() {
+                // A lot is what its pleating record says; without one nothing can be told apart.
+                true if plant.lots.is_empty() => Err((
+                    say!(
+                        "no lot of this dossier is known: no pleating_record is among its records"
+                    )
+                    .into(),
+                    say!("A copy is made by lots: add the pleating records, and compile again.")
+                        .into(),
+                )),
                 true => Err((
                     say!(
                         "nothing of this dossier was released to {customer}",

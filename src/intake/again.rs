@@ -44,9 +44,21 @@ const OF_REVISIONS: [&str; 6] = [
     "remarks",
 ];
 
+/// Where two records differ first.
+pub struct Difference {
+    /// The way to the field.
+    pub field: String,
+    /// What the one says.
+    pub one: String,
+    /// What the other says.
+    pub other: String,
+    /// Where the other says it; where it says nothing, what should hold it.
+    pub at: Spot,
+}
+
 /// The first field in which two records differ, with what each says. Where they come from is none of it, and between two
 /// revisions neither is what a revision says of itself.
-pub fn difference(one: &Node, other: &Node) -> Option<(String, String, String)> {
+pub fn difference(one: &Node, other: &Node) -> Option<Difference> {
     let revision = |node: &Node| {
         node.get("revision")
             .and_then(|node| node.text().map(str::to_owned))
@@ -61,34 +73,40 @@ pub fn difference(one: &Node, other: &Node) -> Option<(String, String, String)> 
     keys.extend(theirs.filter(|key| one.get(key).is_none()));
     keys.retain(|key| *key != "taken_from" && (same || !OF_REVISIONS.contains(key)));
     keys.into_iter()
-        .find_map(|key| differ(key, one.get(key), other.get(key)))
+        .find_map(|key| differ(key, one.get(key), other.get(key), other.spot))
 }
 
 fn differ(
     path: &str,
     one: Option<&Node>,
     other: Option<&Node>,
-) -> Option<(String, String, String)> {
+    within: Spot,
+) -> Option<Difference> {
     let words = |node: Option<&Node>| node.map_or(say!("nothing").to_owned(), Node::words);
+    let here = || {
+        Some(Difference {
+            field: path.to_owned(),
+            one: words(one),
+            other: words(other),
+            at: other.map_or(within, |node| node.spot),
+        })
+    };
     let (Some(a), Some(b)) = (one, other) else {
-        return Some((path.to_owned(), words(one), words(other)));
+        return here();
     };
     match (&a.data, &b.data) {
         (Data::Scalar(x, m), Data::Scalar(y, n)) if x == y && m == n => None,
         (Data::List(x), Data::List(y)) => (0..x.len().max(y.len()))
-            .find_map(|n| differ(&format!("{path}[{n}]"), x.get(n), y.get(n))),
+            .find_map(|n| differ(&format!("{path}[{n}]"), x.get(n), y.get(n), b.spot)),
         // A trace says where it is from too; what it says is held by its digest.
         (Data::Map(x), Data::Map(y)) => x
             .iter()
             .chain(y.iter().filter(|(key, _)| a.get(&key.text).is_none()))
             .filter(|(key, _)| key.text != "taken_from")
             .find_map(|(key, _)| {
-                differ(
-                    &format!("{path}.{}", key.text),
-                    a.get(&key.text),
-                    b.get(&key.text),
-                )
+                let path = format!("{path}.{}", key.text);
+                differ(&path, a.get(&key.text), b.get(&key.text), b.spot)
             }),
-        _ => Some((path.to_owned(), a.words(), b.words())),
+        _ => here(),
     }
 }

@@ -325,8 +325,9 @@ fn steps(way: &Text) -> Result<Vec<Step>, Flaw> {
 /// What a field takes.
 fn target(path: &[Step], field: &IntakeField, schema: &Schema) -> Result<Target, Flaw> {
     let at = &field.field;
-    let mut own = bare(schema);
-    for step in path {
+    let mut own = bare(schema, path.first());
+    for (n, step) in path.iter().enumerate() {
+        let next = path.get(n + 1);
         // What the contract leaves open is open all the way down.
         if own.as_object().is_some_and(serde_json::Map::is_empty) {
             break;
@@ -348,10 +349,10 @@ fn target(path: &[Step], field: &IntakeField, schema: &Schema) -> Result<Target,
                         say!("`sealfolio schema KIND` shows the fields of a kind."),
                     ));
                 };
-                bare(found)
+                bare(found, next)
             }
             Step::Member(_) | Step::EachRow => match own.get("items") {
-                Some(items) => bare(items),
+                Some(items) => bare(items, next),
                 None => {
                     return Err(Flaw::spot(
                         at.spot,
@@ -362,19 +363,42 @@ fn target(path: &[Step], field: &IntakeField, schema: &Schema) -> Result<Target,
             },
         };
     }
-    Target::of(&own).ok_or_else(|| {
+    let taken = Target::of(&own).ok_or_else(|| {
         Flaw::spot(
             at.spot,
             say!("{field} is a map or a list, not a value", field = &**at),
             say!("Name one of its fields: a dot leads into a map, brackets into a list."),
         )
-    })
+    })?;
+    match (
+        &field.unit,
+        own.as_object().is_some_and(serde_json::Map::is_empty),
+    ) {
+        // What the contract leaves open is a quantity where the mapping gives it a unit.
+        (Some(_), true) => Ok(Target::Quantity),
+        (Some(unit), false) if taken != Target::Quantity => Err(Flaw::spot(
+            unit.spot,
+            say!("{field} takes no unit", field = &**at),
+            say!("Leave `unit` out; `sealfolio schema KIND` shows what the field is."),
+        )),
+        _ => Ok(taken),
+    }
 }
 
-/// A schema without what says that a value may be left out, and without its description.
-fn bare(schema: &Schema) -> Schema {
+/// A schema without what says that a value may be left out, and without its description; where there is a choice, the form
+/// that the next step leads into, and a plain value where none follows.
+fn bare(schema: &Schema, next: Option<&Step>) -> Schema {
+    let leads = |own: &Schema| match next {
+        Some(Step::Key(_)) => own.get("properties").is_some(),
+        Some(Step::Member(_) | Step::EachRow) => own.get("items").is_some(),
+        None => true,
+    };
     let mut own = match schema["anyOf"].as_array() {
-        Some(either) => either.first().cloned().unwrap_or_default(),
+        Some(either) => {
+            let forms: Vec<Schema> = either.iter().map(|form| bare(form, next)).collect();
+            let fits = forms.iter().find(|form| leads(form));
+            fits.or(forms.first()).cloned().unwrap_or_default()
+        }
         None => schema.clone(),
     };
     if let Some(map) = own.as_object_mut() {

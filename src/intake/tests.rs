@@ -342,3 +342,34 @@ fn many_rows_of_one_record_take_no_longer_than_their_number() {
     // Rows without position and width have no reading.
     assert_eq!(body.readings.len(), 16_000);
 }
+
+#[test]
+fn open_fields_keep_their_unit_and_lists_of_two_forms_are_walked_into() {
+    let by = |more: &str| {
+        mapping(&format!(
+            "kind: intake_mapping\nrecord_id: IM-2\nrevision: 1\nrecorded_at: \"2026-01-01T08:00:00+01:00\"\nrecorded_by: P-1\nmakes: seal_run\ntogether: [Run]\nfields:\n  - {{field: record_id, column: Run}}\n  - {{field: recorded_at, text: \"2026-03-10T13:40:00+01:00\"}}\n  - {{field: recorded_by, text: P-4}}\n  - {{field: seal_type, text: adapter}}\n  - {{field: heating, text: infrared_contact_free}}\n  - {{field: actuals.heating_time, column: S, unit: s}}\n  - {{field: validated_window.heating_time, text: 16 s .. 20 s}}\n{more}"
+        ))
+    };
+    let text = "Run,S,Part,Join\nSR-1,18.0,A-1,1\nSR-1,18.0,A-2,\n";
+    let maps = by(
+        "  - {field: \"items[].assembly_id\", column: Part}\n  - {field: \"items[].joint\", column: Join}\n",
+    );
+    let made = &taken(&maps, text.as_bytes()).unwrap().made[0].text;
+    assert!(
+        made.contains("actuals: {heating_time: \"18.0 s\"}"),
+        "{made}"
+    );
+    assert!(
+        made.ends_with("items:\n  - {assembly_id: A-1, joint: 1}\n  - {assembly_id: A-2}\n"),
+        "{made}"
+    );
+    let words = by("  - {field: \"items[]\", column: Part}\n");
+    let made = &taken(&words, text.as_bytes()).unwrap().made[0].text;
+    assert!(made.contains("items: [A-1, A-2]"), "{made}");
+    // A unit where none can stand is not dropped unsaid.
+    let unit = by("  - {field: \"items[].joint\", column: Join, unit: mm}\n");
+    assert_eq!(
+        flaws(&unit, text),
+        ["mapping 16: items[].joint takes no unit"]
+    );
+}

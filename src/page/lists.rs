@@ -320,6 +320,7 @@ pub fn release(book: &Book) -> Page {
     }
     scope = scope
         .say(&say!("Written by sealfolio {what} with {count} rules and {what2} figure definitions. The rules of medicines manufacture are used as a yardstick by choice; nothing here claims compliance with them.", what = env!("CARGO_PKG_VERSION"), count = dossier.checked.len(), what2 = figures::ALL.len()))
+        .say(&say!("What the program itself is built of stands in its software bill of materials (CycloneDX 1.6), SHA-256 {digest}; sealfolio bill prints it.", digest = crate::bill::digest()))
         .say(say!("A filter of 0.45 or 0.65 µm is no sterilising-grade filter. This copy cannot know whether a newer revision exists: ask the issuer for the current one."));
     sections.push(scope);
     Page {

@@ -145,18 +145,18 @@ fn compare(view: &View, own: &[&Record], taken: &Taken, file: &str, out: &mut Ou
         };
         // A revision that names no export was written by hand, and says why.
         if let Some(theirs) = texts.get(&record.index)
-            && let Some((field, mine, theirs)) = intake::difference(&made.node, theirs)
+            && let Some(found) = intake::difference(&made.node, theirs)
         {
             let message = say!(
                 "{id} says {theirs} for {field}, and line {line} of {file} gives {mine}.",
                 id = id,
-                theirs = theirs,
-                field = field,
+                theirs = found.other,
+                field = found.field,
                 line = made.line,
                 file = file,
-                mine = mine
+                mine = found.one
             );
-            out.find(finding(message, say!("Put back what the export gives. If the export is wrong, write a revision that supersedes the record and says why.")).at(record.place()).about(id));
+            out.find(finding(message, say!("Put back what the export gives. If the export is wrong, write a revision that supersedes the record and says why.")).at(record.at(found.at)).about(id));
         }
     }
     for record in own {
