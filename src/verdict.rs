@@ -130,9 +130,7 @@ pub struct Judgement {
     pub limit: Limit,
     /// The width of the guard band, in SI.
     pub guard: f64,
-    /// Room to the nearer limit, in SI; negative outside.
-    pub room: f64,
-    /// The same in standard uncertainties, where they take part in the decision.
+    /// Room to the nearer limit in standard uncertainties, where they take part in the decision; negative outside.
     pub margin: Option<f64>,
     /// The probability that the true value is inside the limit, knowledge of it being normal
     /// (JCGM 106:2012, clause 7); the rest is the specific consumer's risk.
@@ -166,13 +164,10 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
         .map_or(f64::INFINITY, |high| high - value + slack);
     let room = from_low.min(from_high);
     // A value that decides alone has no room in standard uncertainties.
-    let (room, margin) = match limit.decision {
-        Decision::Plain => (room, None),
-        Decision::Levels(explain, _) => (
-            explain * u - value.abs(),
-            (u > 0.0).then(|| explain - value.abs() / u),
-        ),
-        Decision::Guarded(_) | Decision::Rejection(_) => (room, (u > 0.0).then(|| room / u)),
+    let margin = match limit.decision {
+        Decision::Plain => None,
+        Decision::Levels(explain, _) => (u > 0.0).then(|| explain - value.abs() / u),
+        Decision::Guarded(_) | Decision::Rejection(_) => (u > 0.0).then(|| room / u),
     };
     let (verdict, guard) = match limit.decision {
         Decision::Plain if room >= 0.0 => (Verdict::Conforms, 0.0),
@@ -215,7 +210,6 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
         verdict,
         limit: limit.clone(),
         guard,
-        room,
         margin,
         conformance,
     }

@@ -7,7 +7,7 @@ use sealfolio::{
     stats::{
         Reason, control,
         distribution::{noncentral_t_quantile, t_quantile},
-        endurance::{Course, Limit, Of, Question, supported},
+        endurance::{Course, Limit, Of, Pooling, Question, poolability, supported},
         runs,
     },
 };
@@ -97,4 +97,61 @@ fn a_model_that_starts_beyond_the_limit_supports_nothing() {
     let found = supported(&[course(10.0), course(50.0)], question).unwrap();
     assert!(found.separate.unwrap() > 5.0);
     assert_eq!(found.common_line, Some(0.0));
+}
+
+#[test]
+fn courses_share_as_much_as_their_scatter_allows() {
+    // F and p of the same three cases by numpy's least squares and scipy's F distribution: slopes differ (p = 1.5e-6), only the
+    // starts differ (1 and 2.3e-6), nothing differs (1 and 1). By definition, the level is 0.25 (ICH Q1E).
+    let course = |top: f64, slope: f64, sign: f64| Course {
+        x: vec![0.0, 1.0, 2.0, 3.0],
+        y: [0.05, -0.05, -0.05, 0.05]
+            .iter()
+            .zip([0.0, 1.0, 2.0, 3.0])
+            .map(|(scatter, x)| top + slope * x + sign * scatter)
+            .collect(),
+    };
+    let with = |other: Course| poolability(&[course(10.0, -1.0, 1.0), other]).unwrap();
+    let steeper = with(course(10.0, -3.0, -1.0));
+    assert_eq!(steeper.model, Pooling::SeparateLines);
+    near(steeper.slopes.1, 1.4950130935720495e-06, 1e-9);
+    near(steeper.starts.1, 4.621068727635194e-07, 1e-9);
+    let higher = with(course(12.0, -1.0, -1.0));
+    assert_eq!(higher.model, Pooling::CommonSlope);
+    near(higher.starts.1, 2.334016322601357e-06, 1e-9);
+    assert_eq!(with(course(10.0, -1.0, -1.0)).model, Pooling::CommonLine);
+}
+
+#[test]
+fn what_is_out_of_range_is_refused_in_words_that_help() {
+    // Celsius given as kelvin is told from a temperature that is merely out of range.
+    let said = fluid::surface_tension(20.0).unwrap_err();
+    assert!(said.contains("a Celsius value written as kelvin"), "{said}");
+    let said = fluid::surface_tension(700.0).unwrap_err();
+    assert!(!said.contains("Celsius"), "{said}");
+    // Above zero and up to 0.3 MPa.
+    assert!(fluid::viscosity(293.15, 3e5).is_ok());
+    for p in [0.0, -1.0, 3.001e5] {
+        assert!(fluid::viscosity(293.15, p).is_err(), "{p}");
+    }
+}
+
+#[test]
+fn quantiles_far_out_are_right_or_refused() {
+    // mpmath 1.3 with 30 digits: the integral over the scaled chi variable, solved for t. With one degree of freedom and no shift
+    // it is the Cauchy distribution.
+    for (p, degrees, shift, t) in [
+        (1e-9, 1.0, 0.0, -318309886.18379065),
+        (1e-6, 2.0, 0.0, -707.10572052593382),
+        (1e-9, 2.0, 1.5, -4779.8545923555455),
+        (0.9999, 1.5, 3.0, 1311.8355268451731),
+        (1e-4, 5.0, -2.0, -20.918911439431244),
+    ] {
+        near(noncentral_t_quantile(p, degrees, shift).unwrap(), t, 1e-9);
+    }
+    // Next to one, the digits of 1 − p are what is left of p.
+    let t = noncentral_t_quantile(1.0 - 1e-9, 3.0, 2.0).unwrap();
+    near(t, 2684.9261437621366, 1e-5);
+    let beyond = noncentral_t_quantile(1e-14, 1.0, 0.0).unwrap_err();
+    assert_eq!(beyond.reason, Reason::BadProbability);
 }

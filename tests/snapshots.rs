@@ -37,6 +37,18 @@ fn messages_of_the_terminal() {
         .1
     );
     insta::assert_snapshot!(
+        "explain-drawn",
+        code(&[
+            "explain",
+            "bubble-point@MT-26-3101-1",
+            "--in",
+            "example-dossier/as-found",
+            "--monte-carlo",
+            "10000"
+        ])
+        .1
+    );
+    insta::assert_snapshot!(
         "schema-slitting-record",
         code(&["schema", "slitting_record"]).1
     );

@@ -302,7 +302,7 @@ impl<V: Variable> Expr<V> {
                 let slots = bound.slots(*var);
                 return match slots.len() {
                     1 => Ok(slots[0]),
-                    count if count == n && n > 0 => Ok(slots[i]),
+                    count if count == n => Ok(slots[i]),
                     count => Err(say!(
                         "{var} has {count} values where {n} are needed",
                         var = var.symbol(),

@@ -1,6 +1,7 @@
 //! Bubble point, diffusive flow, pressure hold, water flow: the membrane and the element.
 
 use super::{Answer, GAS_CONSTANT, fluid, kelvin, positive};
+use crate::stats::regression;
 
 /// Capillary pressure of a pore, Pa: shape factor k, surface tension N/m, contact angle in degrees,
 /// diameter m. Young–Laplace.
@@ -182,15 +183,8 @@ pub fn decay(t: &[f64], p: &[f64]) -> Result<(f64, f64, f64), String> {
     // Start from the line through the logarithms; work with the rate 1/τ.
     let n = t.len() as f64;
     let logs: Vec<f64> = p.iter().map(|p| libm::log(*p)).collect();
-    let (mt, ml) = (t.iter().sum::<f64>() / n, logs.iter().sum::<f64>() / n);
-    let stt: f64 = t.iter().map(|t| (t - mt) * (t - mt)).sum();
-    let slope = t
-        .iter()
-        .zip(&logs)
-        .map(|(t, l)| (t - mt) * (l - ml))
-        .sum::<f64>()
-        / stt;
-    let (mut a, mut rate) = (libm::exp(ml - slope * mt), -slope);
+    let start = regression::line(t, &logs)?;
+    let (mut a, mut rate) = (libm::exp(start.at(0.0)), -start.slope);
     let mut inverse = 0.0;
     let mut squares = 0.0;
     for _ in 0..50 {
@@ -291,14 +285,6 @@ pub fn recovery_decay(cycles: &[f64], recovery: &[f64]) -> Result<(f64, f64), St
         return Err(say!("recovery must be > 0").into());
     }
     let logs: Vec<f64> = recovery.iter().map(|r| libm::log(*r)).collect();
-    let n = cycles.len() as f64;
-    let (mc, ml) = (cycles.iter().sum::<f64>() / n, logs.iter().sum::<f64>() / n);
-    let scc: f64 = cycles.iter().map(|c| (c - mc) * (c - mc)).sum();
-    let slope = cycles
-        .iter()
-        .zip(&logs)
-        .map(|(c, l)| (c - mc) * (l - ml))
-        .sum::<f64>()
-        / scc;
-    Ok((-slope, libm::exp(ml - slope * mc)))
+    let line = regression::line(cycles, &logs)?;
+    Ok((-line.slope, libm::exp(line.at(0.0))))
 }

@@ -234,8 +234,21 @@ fn scaled_chi(nu: f64) -> Vec<(f64, f64)> {
     // of e^(−ν s²/2) to the right: what lies outside is below 1e−17.
     let low = (1.0 - 13.0 / libm::sqrt(2.0 * nu)).max(0.0);
     let high = 1.0 + 9.0 / libm::sqrt(nu);
-    let nodes = nodes(low, high, 48);
-    nodes.map(|(s, weight)| (s, weight * density(s))).collect()
+    const PANELS: usize = 48;
+    let step = (high - low) / PANELS as f64;
+    // Next to zero the normal tail under it turns within 1/t, which is short for a t far out: panels a quarter as long each.
+    const NEAR_ZERO: i32 = 20;
+    let near = (0..NEAR_ZERO).filter(|_| low == 0.0).flat_map(|k| {
+        let end = step * libm::pow(0.25, f64::from(k));
+        nodes(if k + 1 == NEAR_ZERO { 0.0 } else { 0.25 * end }, end, 1)
+    });
+    let (begin, panels) = match low == 0.0 {
+        true => (step, PANELS - 1),
+        false => (low, PANELS),
+    };
+    near.chain(nodes(begin, high, panels))
+        .map(|(s, weight)| (s, weight * density(s)))
+        .collect()
 }
 
 /// The mean of the normal tail below t·s − shift.
@@ -264,6 +277,12 @@ pub fn noncentral_t_quantile(p: f64, degrees: f64, shift: f64) -> Result<f64, Re
     while f(high) < 0.0 && reach < 1e12 {
         reach *= 2.0;
         high = shift + reach;
+    }
+    if f(low) > 0.0 || f(high) < 0.0 {
+        return refuse(
+            Reason::BadProbability,
+            say!("the quantile lies further out than it can be computed"),
+        );
     }
     Ok(root(f, low, high))
 }

@@ -283,18 +283,15 @@ impl Bounded {
             slope * height,
             height * height - k * (further + 1.0 / self.n),
         );
-        let roots: Vec<f64> = if a.abs() <= 1e-14 * (slope * slope + k / self.sxx) {
-            vec![-c / (2.0 * b)]
-        } else {
-            let d = b * b - a * c;
-            if d < 0.0 {
-                return Ok(None);
-            }
-            // The form that loses no digits by taking nearly equal numbers from each other.
-            let root = libm::sqrt(d);
-            let q = -(b + if b < 0.0 { -root } else { root });
-            vec![q / a, c / q]
-        };
+        let d = b * b - a * c;
+        if d < 0.0 {
+            return Ok(None);
+        }
+        // The form that loses no digits by taking nearly equal numbers from each other; where a is nothing, one of the two
+        // is no number, and the other is that of the straight line.
+        let root = libm::sqrt(d);
+        let q = -(b + if b < 0.0 { -root } else { root });
+        let roots = [q / a, c / q];
         let first = roots
             .into_iter()
             .filter(|u| {

@@ -5,7 +5,7 @@ use twofloat::TwoFloat;
 use super::{
     Reason, Refusal, at_least,
     distribution::{f_tail, normal_cdf, normal_quantile, t_quantile},
-    finite, probability, refuse,
+    finite, probability, refuse, square,
     summary::{mean, median, middle, sorted, ties},
 };
 
@@ -71,7 +71,7 @@ pub fn line(x: &[f64], y: &[f64]) -> Result<Line, Refusal> {
     pairs(x, y, 3)?;
     let n = x.len() as f64;
     let (mx, my) = (mean(x)?, mean(y)?);
-    let sxx: f64 = x.iter().map(|x| (x - mx) * (x - mx)).sum();
+    let sxx: f64 = x.iter().map(|x| square(x - mx)).sum();
     if sxx <= 0.0 {
         return refuse(
             Reason::SingularDesign,
@@ -81,8 +81,7 @@ pub fn line(x: &[f64], y: &[f64]) -> Result<Line, Refusal> {
     let pairs = || x.iter().zip(y);
     let slope = pairs().map(|(x, y)| (x - mx) * (y - my)).sum::<f64>() / sxx;
     let squares: f64 = pairs()
-        .map(|(x, y)| y - my - slope * (x - mx))
-        .map(|r| r * r)
+        .map(|(x, y)| square(y - my - slope * (x - mx)))
         .sum();
     Ok(Line {
         n,
