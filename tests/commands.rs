@@ -504,3 +504,30 @@ fn only_bytes_are_checked_where_only_they_are_asked_for() {
     assert_eq!(status, 1, "{text}");
     assert!(text.contains("changed: data/figures.json"), "{text}");
 }
+
+#[cfg(unix)]
+#[test]
+fn a_backslash_in_a_name_is_a_letter_and_no_way_to_another_file() {
+    // On these systems `a\b.txt` and `a/b.txt` are two files; both are sealed.
+    let place = tempfile::tempdir().unwrap();
+    let (records, out) = (place.path().join("records"), place.path().join("out"));
+    copy(Path::new("tests/sound"), &records);
+    fs::create_dir(records.join("a")).unwrap();
+    fs::write(records.join("a/b.txt"), "one").unwrap();
+    fs::write(records.join("a\\b.txt"), "two").unwrap();
+    let (ended, text) = code(&[
+        "compile",
+        records.to_str().unwrap(),
+        "--into",
+        out.to_str().unwrap(),
+        "--draft",
+    ]);
+    assert_eq!(ended, 0, "{text}");
+    let mut sealed: Vec<String> = walkdir::WalkDir::new(out.join("data/records"))
+        .into_iter()
+        .filter_map(|entry| fs::read_to_string(entry.unwrap().path()).ok())
+        .filter(|text| text == "one" || text == "two")
+        .collect();
+    sealed.sort();
+    assert_eq!(sealed, ["one", "two"]);
+}

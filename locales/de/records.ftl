@@ -784,6 +784,7 @@ a-slack-of-with-a-6a10250d = ein Referenzwert von { $slack } mit einer Grenze be
 is-no-number-of-degrees-a5ca6fd9 = { $degrees } ist keine Anzahl von Freiheitsgraden
 are-no-degrees-of-freedom-91dbd93f = { $between }, { $within } sind keine Freiheitsgrade
 are-no-parameters-of-a-3f48e9c3 = { $a }, { $b } sind keine Parameter einer Betaverteilung
+the-quantile-lies-further-out-27dc8500 = das Quantil liegt weiter draußen, als es sich berechnen lässt
 separate-lines-1448b273 = getrennte Geraden
 common-slope-f5d1969b = gemeinsame Steigung
 a-course-has-not-as-b5c86c14 = ein Verlauf hat nicht so viele Werte wie Zyklen

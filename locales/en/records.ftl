@@ -1033,6 +1033,7 @@ a-slack-of-with-a-6a10250d = a slack of { $slack } with a limit at { $limit }
 is-no-number-of-degrees-a5ca6fd9 = { $degrees } is no number of degrees of freedom
 are-no-degrees-of-freedom-91dbd93f = { $between }, { $within } are no degrees of freedom
 are-no-parameters-of-a-3f48e9c3 = { $a }, { $b } are no parameters of a beta distribution
+the-quantile-lies-further-out-27dc8500 = the quantile lies further out than it can be computed
 
 ## src/stats/endurance.rs
 

@@ -784,6 +784,7 @@ a-slack-of-with-a-6a10250d = una holgura de { $slack } con un límite en { $limi
 is-no-number-of-degrees-a5ca6fd9 = { $degrees } no es un número de grados de libertad
 are-no-degrees-of-freedom-91dbd93f = { $between }, { $within } no son grados de libertad
 are-no-parameters-of-a-3f48e9c3 = { $a }, { $b } no son parámetros de una distribución beta
+the-quantile-lies-further-out-27dc8500 = el cuantil queda más lejos de lo que se puede calcular
 separate-lines-1448b273 = rectas separadas
 common-slope-f5d1969b = pendiente común
 a-course-has-not-as-b5c86c14 = una evolución no tiene tantos valores como ciclos

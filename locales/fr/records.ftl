@@ -784,6 +784,7 @@ a-slack-of-with-a-6a10250d = une valeur de référence de { $slack } avec une li
 is-no-number-of-degrees-a5ca6fd9 = { $degrees } n'est pas un nombre de degrés de liberté
 are-no-degrees-of-freedom-91dbd93f = { $between }, { $within } ne sont pas des degrés de liberté
 are-no-parameters-of-a-3f48e9c3 = { $a }, { $b } ne sont pas des paramètres d'une loi bêta
+the-quantile-lies-further-out-27dc8500 = le quantile se trouve plus loin qu’on ne peut le calculer
 separate-lines-1448b273 = droites séparées
 common-slope-f5d1969b = pente commune
 a-course-has-not-as-b5c86c14 = une évolution n'a pas autant de valeurs que de cycles

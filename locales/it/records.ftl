@@ -784,6 +784,7 @@ a-slack-of-with-a-6a10250d = un valore di riferimento di { $slack } con un limit
 is-no-number-of-degrees-a5ca6fd9 = { $degrees } non è un numero di gradi di libertà
 are-no-degrees-of-freedom-91dbd93f = { $between }, { $within } non sono gradi di libertà
 are-no-parameters-of-a-3f48e9c3 = { $a }, { $b } non sono parametri di una distribuzione beta
+the-quantile-lies-further-out-27dc8500 = il quantile sta più in là di quanto si possa calcolare
 separate-lines-1448b273 = rette separate
 common-slope-f5d1969b = pendenza comune
 a-course-has-not-as-b5c86c14 = un andamento non ha tanti valori quanti cicli

@@ -784,6 +784,7 @@ a-slack-of-with-a-6a10250d = uma folga de { $slack } com um limite em { $limit }
 is-no-number-of-degrees-a5ca6fd9 = { $degrees } não é um número de graus de liberdade
 are-no-degrees-of-freedom-91dbd93f = { $between }, { $within } não são graus de liberdade
 are-no-parameters-of-a-3f48e9c3 = { $a }, { $b } não são parâmetros de uma distribuição beta
+the-quantile-lies-further-out-27dc8500 = o quantil fica mais longe do que se consegue calcular
 separate-lines-1448b273 = retas separadas
 common-slope-f5d1969b = declive comum
 a-course-has-not-as-b5c86c14 = um percurso não tem tantos valores como ciclos

@@ -229,7 +229,10 @@ fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
             }
         };
         let relative = entry.path().strip_prefix(root).unwrap_or(entry.path());
-        let Some(name) = relative.to_str().map(|name| name.replace('\\', "/")) else {
+        let Some(name) = relative
+            .to_str()
+            .map(|name| name.replace(std::path::MAIN_SEPARATOR, "/"))
+        else {
             problems.push(
                 block(
                     say!("has a name that is not UTF-8").into(),
