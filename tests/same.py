@@ -1,5 +1,5 @@
 """The same records give the same bytes: in other time zones, languages of the system, rights, numbers of threads, orders and times of
-files, folder names, working folders.
+files, folder names, working folders, with the clock set wrong (faketime).
 
     python3 tests/same.py SEALFOLIO
 """
@@ -13,6 +13,17 @@ import tempfile
 program = pathlib.Path(sys.argv[1]).resolve()
 records = pathlib.Path("example-dossier/released").resolve()
 PLAIN = {"PATH": os.environ["PATH"]}
+LIAR = next(pathlib.Path("/usr/lib").glob("*/faketime/libfaketime.so.1"))
+
+
+def clock(at):
+    """Surroundings in which every program believes it is then, going on from there."""
+    own = {"LD_PRELOAD": str(LIAR), "FAKETIME": f"@{at} 12:00:00"}
+    said = subprocess.run(["date", "+%Y-%m-%d"], env={**PLAIN, **own}, capture_output=True, text=True).stdout.strip()
+    if said != at:
+        sys.exit(f"the clock cannot be set wrong: {said} for {at}")
+    return own
+
 
 
 def contents(folder):
@@ -45,6 +56,8 @@ def main():
             "seven threads": (records, {"RAYON_NUM_THREADS": "7"}, None, 0o022),
             "of 1980, written backwards": (another_copy(work / "old", 315_532_800, True), {}, None, 0o022),
             "of 2037, elsewhere, from inside": (another_copy(deep, 2_114_380_800, False), {}, deep, 0o022),
+            "the clock in 1990": (records, clock("1990-01-01"), None, 0o022),
+            "the clock in 2090": (records, clock("2090-12-31"), None, 0o022),
             "no home, no terminal, a date to pretend": (records, {"HOME": "/nonexistent", "TERM": "dumb", "SOURCE_DATE_EPOCH": "1"}, None, 0o002),
         }
         first, wrong = None, []
