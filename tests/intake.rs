@@ -350,3 +350,23 @@ fn one_more_record_of_each_kind_lacks_only_what_a_person_knows() {
         );
     }
 }
+
+#[test]
+fn nothing_is_taken_in_by_half_a_mapping() {
+    let (_place, lot, export) = stick();
+    let mapping = Path::new(&lot).join("intake.yaml");
+    fs::write(&mapping, MAPPING.replace("only:", "onyl:")).unwrap();
+    let (ended, text) = code(&["intake", &lot, "--mapping", "IM-RIG", &export, "--write"]);
+    assert_eq!(ended, 2, "{text}");
+    assert!(text.contains("key \"onyl\" is not known"), "{text}");
+    assert!(
+        text.contains("intake.yaml, which holds the mapping IM-RIG, has findings"),
+        "{text}"
+    );
+    assert!(!Path::new(&lot).join("taken-in").exists());
+    // One that cannot be read at all is not told as one that is not there.
+    fs::write(&mapping, MAPPING.replace("makes: module_test\n", "")).unwrap();
+    let (ended, text) = code(&["intake", &lot, "--mapping", "IM-RIG", &export]);
+    assert_eq!(ended, 2, "{text}");
+    assert!(text.contains("If it is there and cannot be read"), "{text}");
+}

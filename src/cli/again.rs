@@ -10,9 +10,9 @@ use std::{
 
 use walkdir::WalkDir;
 
-use super::{UNUSABLE, Voice, compile, complain, history, review};
+use super::{UNUSABLE, Voice, compile, complain, history, review, show};
 use crate::{
-    changes::{Changes, State},
+    changes::{Changes, Said, State},
     dossier::Dossier,
     ground::{finding::Severity, interrupt},
     seal::Trouble,
@@ -82,7 +82,7 @@ fn once(
     dossier.table = asked.table;
     let state = dossier.state(None);
     if let Some(last) = last {
-        tell(&Changes::between(last, &state), voice);
+        tell(&Changes::between(last, &state), &dossier, voice);
     }
     voice.say(&review::summary(&dossier));
     let blocks = dossier.count(Severity::Blocks);
@@ -137,7 +137,7 @@ fn replace(into: &Path, next: &Path) -> Result<(), Trouble> {
     Ok(())
 }
 
-fn tell(found: &Changes, voice: &Voice) {
+fn tell(found: &Changes, dossier: &Dossier, voice: &Voice) {
     if found.verdicts.is_empty() {
         voice.say(say!("Verdicts changed: none."));
     }
@@ -149,9 +149,24 @@ fn tell(found: &Changes, voice: &Voice) {
             say!(&one.after)
         ));
     }
-    for (sign, all) in [("+", &found.findings.0), ("-", &found.findings.1)] {
-        for one in all.iter().take(SHOWN) {
-            voice.say(&format!("  {sign} {} {}", one.rule, one.message));
-        }
+    let (fresh, gone) = &found.findings;
+    let same =
+        |one: &Said, other: &Said| (&one.rule, &one.message) == (&other.rule, &other.message);
+    // What only weighs otherwise now is not gone.
+    let gone = gone
+        .iter()
+        .filter(|one| !fresh.iter().any(|other| same(one, other)));
+    for one in gone.take(SHOWN) {
+        voice.say(&format!("  - {} {}", one.rule, one.message));
+    }
+    let all = dossier.findings();
+    for one in fresh.iter().take(SHOWN) {
+        let whole = all
+            .iter()
+            .find(|own| own.rule == one.rule && own.message == one.message);
+        voice.say(&whole.map_or_else(
+            || format!("  + {} {}", one.rule, one.message),
+            |whole| show::finding(&dossier.plant.folder.files, whole, voice.color),
+        ));
     }
 }

@@ -12,6 +12,7 @@ use super::{FINE, UNUSABLE, Voice, complain, show, unusable};
 use crate::{
     ground::{
         digest::Digest,
+        finding::Finding,
         interrupt,
         name::{nearest, safe},
         place::{Place, Spot},
@@ -71,6 +72,29 @@ pub(super) fn run(root: &Path, asked: &Asked, voice: &Voice) -> u8 {
     else {
         return unknown(&folder, &mappings, asked.mapping, voice);
     };
+    // A key that is not known may be one that was meant: nothing is taken in by half a mapping.
+    let wrong: Vec<&Finding> = folder
+        .problems
+        .iter()
+        .filter(|found| {
+            let at = found.place.as_ref();
+            at.is_some_and(|place| place.file == mapping.record.file)
+        })
+        .collect();
+    if !wrong.is_empty() {
+        for finding in wrong.iter().take(show::MOST) {
+            voice.say(&show::finding(&folder.files, finding, voice.color));
+            voice.say("");
+        }
+        return refuse((
+            say!(
+                "{file}, which holds the mapping {id}, has findings",
+                file = mapping.record.file,
+                id = asked.mapping
+            ),
+            say!("Mend what is said above first.").into(),
+        ));
+    }
     if &*mapping.body.makes == "trace" {
         return refuse((
             say!(
@@ -214,6 +238,9 @@ fn unknown(folder: &Folder, mappings: &[Mapping], id: &str, voice: &Voice) -> u8
             near = near
         ),
         match known.is_empty() {
+            _ if !folder.problems.is_empty() => {
+                say!("If it is there and cannot be read, mend what is said above first.").into()
+            }
             true => say!("Begin one with `sealfolio new FOLDER --record intake_mapping`.").into(),
             false => say!("Its mappings are: {known}.", known = known.join(", ")),
         },
@@ -319,6 +346,19 @@ impl Writing {
             voice.say(&say!(
                 "Not used: {columns}.",
                 columns = taken.unused.join(" | ")
+            ));
+        }
+        for (one, other) in taken.alike.iter().take(SHOWN) {
+            voice.say(&say!(
+                "Lines {one} and {other} are alike in every cell, and both count: make sure that both were measured.",
+                one = one,
+                other = other
+            ));
+        }
+        if taken.left_out > 0 {
+            voice.say(&say!(
+                "Left out, every cell of theirs being blank: {n} members of lists.",
+                n = taken.left_out
             ));
         }
         let most = if all { usize::MAX } else { SHOWN };
@@ -465,7 +505,7 @@ fn there(folder: &Folder, texts: &BTreeMap<usize, Node>, made: &Made) -> Result<
     match first {
         None => Ok(false),
         Some((known, differs)) => Err((
-            say!("{id} is in {place} already, and says {theirs} for {field} where line {line} of the export gives {mine}", id = &**id, place = known.at(differs.at), theirs = differs.other, field = differs.field, line = made.line, mine = differs.one),
+            say!("{id} is in {place} already, and says {theirs} for {field} where line {line} of the export gives {mine}", id = &**id, place = known.at(differs.at), theirs = differs.other, field = differs.field, line = made.line_at(differs.one_at), mine = differs.one),
             say!("A record is never edited. If the export is right, write a revision that supersedes it and says why.").into(),
         )),
     }

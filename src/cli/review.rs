@@ -46,6 +46,15 @@ pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, vo
                 };
                 voice.say(&format!("{}  {looked}", checked.rule.id));
             }
+            for computed in dossier.graph.computed.values() {
+                if let Err(why) = &computed.worked {
+                    voice.say(&format!(
+                        "{}  {}",
+                        computed.id,
+                        say!("not evaluated: {why}", why = why)
+                    ));
+                }
+            }
             voice.say("");
         }
         for line in trends(&dossier, all) {

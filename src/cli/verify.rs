@@ -170,6 +170,7 @@ pub(super) fn run(
         signed.tell(voice);
         match (succession, &copied) {
             (_, Some(copied)) => copied.tell(voice),
+            _ if !whole.holds() && folder.join("data").join(site::PARENT).is_dir() => voice.say(say!("copy:       not run, because this copy is not whole; who signed the dossier that it was taken from is looked at with it.")),
             (Some((named, digest)), None) => voice.say(&say!(
                 "succession: {named} Its digest was {digest}; the page of changes says what became another.",
                 named = named.said(),

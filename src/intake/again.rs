@@ -52,6 +52,8 @@ pub struct Difference {
     pub one: String,
     /// What the other says.
     pub other: String,
+    /// Where the one says it; where it says nothing, what should hold it.
+    pub one_at: Spot,
     /// Where the other says it; where it says nothing, what should hold it.
     pub at: Spot,
 }
@@ -73,14 +75,14 @@ pub fn difference(one: &Node, other: &Node) -> Option<Difference> {
     keys.extend(theirs.filter(|key| one.get(key).is_none()));
     keys.retain(|key| *key != "taken_from" && (same || !OF_REVISIONS.contains(key)));
     keys.into_iter()
-        .find_map(|key| differ(key, one.get(key), other.get(key), other.spot))
+        .find_map(|key| differ(key, one.get(key), other.get(key), (one.spot, other.spot)))
 }
 
 fn differ(
     path: &str,
     one: Option<&Node>,
     other: Option<&Node>,
-    within: Spot,
+    within: (Spot, Spot),
 ) -> Option<Difference> {
     let words = |node: Option<&Node>| node.map_or(say!("nothing").to_owned(), Node::words);
     let here = || {
@@ -88,7 +90,8 @@ fn differ(
             field: path.to_owned(),
             one: words(one),
             other: words(other),
-            at: other.map_or(within, |node| node.spot),
+            one_at: one.map_or(within.0, |node| node.spot),
+            at: other.map_or(within.1, |node| node.spot),
         })
     };
     let (Some(a), Some(b)) = (one, other) else {
@@ -96,8 +99,14 @@ fn differ(
     };
     match (&a.data, &b.data) {
         (Data::Scalar(x, m), Data::Scalar(y, n)) if x == y && m == n => None,
-        (Data::List(x), Data::List(y)) => (0..x.len().max(y.len()))
-            .find_map(|n| differ(&format!("{path}[{n}]"), x.get(n), y.get(n), b.spot)),
+        (Data::List(x), Data::List(y)) => (0..x.len().max(y.len())).find_map(|n| {
+            differ(
+                &format!("{path}[{n}]"),
+                x.get(n),
+                y.get(n),
+                (a.spot, b.spot),
+            )
+        }),
         // A trace says where it is from too; what it says is held by its digest.
         (Data::Map(x), Data::Map(y)) => x
             .iter()
@@ -105,7 +114,7 @@ fn differ(
             .filter(|(key, _)| key.text != "taken_from")
             .find_map(|(key, _)| {
                 let path = format!("{path}.{}", key.text);
-                differ(&path, a.get(&key.text), b.get(&key.text), b.spot)
+                differ(&path, a.get(&key.text), b.get(&key.text), (a.spot, b.spot))
             }),
         _ => here(),
     }

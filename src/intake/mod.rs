@@ -125,6 +125,15 @@ pub struct Made {
     pub node: Node,
     /// The line of its first row.
     pub line: u32,
+    /// Which line of the export stands where in the text.
+    places: write::Places,
+}
+
+impl Made {
+    /// The line of the export that a place in the text is from.
+    pub fn line_at(&self, spot: Spot) -> u32 {
+        write::nearest(&self.places, spot).map_or(self.line, |from| from.0)
+    }
 }
 
 /// What an export gave.
@@ -140,6 +149,10 @@ pub struct Taken {
     pub rows: (usize, usize),
     /// Columns that nothing comes from.
     pub unused: Vec<String>,
+    /// Lines that are alike in every cell and belong to one record.
+    pub alike: Vec<(u32, u32)>,
+    /// Members of lists that were left out because every cell of theirs is blank.
+    pub left_out: usize,
 }
 
 /// The path under which an export is kept: its name with the beginning of its digest, since instruments give
@@ -201,9 +214,17 @@ pub fn take(mapping: Mapping, export: Export, beside: &Beside) -> Result<Taken, 
         beside,
         plan: &plan,
         files: BTreeMap::new(),
+        left_out: 0,
     };
+    let mut alike = Vec::new();
     let (mut made, mut flaws): (Vec<Made>, Vec<Flaw>) = (Vec::new(), Vec::new());
     for group in groups(&plan, &rows) {
+        let mut before: HashMap<&[String], u32> = HashMap::new();
+        for (line, cells) in group.iter().filter(|_| group.len() > 1) {
+            if let Some(first) = before.insert(cells, *line) {
+                alike.push((first, *line));
+            }
+        }
         match taking.record(&group) {
             Ok(one) => made.push(one),
             Err(more) => flaws.extend(more),
@@ -236,9 +257,11 @@ pub fn take(mapping: Mapping, export: Export, beside: &Beside) -> Result<Taken, 
         true => Ok(Taken {
             kind: plan.kind,
             made,
+            left_out: taking.left_out,
             files: taking.files,
             rows: (sheet.rows.len(), rows.len()),
             unused: plan.unused,
+            alike,
         }),
         false => Err(flaws),
     }

@@ -370,6 +370,18 @@ fn target(path: &[Step], field: &IntakeField, schema: &Schema) -> Result<Target,
             say!("Name one of its fields: a dot leads into a map, brackets into a list."),
         )
     })?;
+    if let Some(form) = field.form.as_ref()
+        && !matches!(taken, Target::Time | Target::Date)
+    {
+        return Err(Flaw::spot(
+            form.spot,
+            say!(
+                "{field} is no time and no date, and takes no form",
+                field = &**at
+            ),
+            say!("Leave `form` out."),
+        ));
+    }
     match (
         &field.unit,
         own.as_object().is_some_and(serde_json::Map::is_empty),

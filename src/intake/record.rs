@@ -13,7 +13,7 @@ use super::{
     write::{self, Tree},
 };
 use crate::{
-    ground::{digest::Digest, place::Spot},
+    ground::digest::Digest,
     record::{
         Record, kinds,
         read::{Id, Reader},
@@ -36,6 +36,8 @@ pub struct Taking<'a> {
     pub plan: &'a Plan<'a>,
     /// Traces, and the exports that they were taken from.
     pub files: BTreeMap<String, Vec<u8>>,
+    /// Members of lists that were left out because every cell of theirs is blank.
+    pub left_out: usize,
 }
 
 /// A field of one record, filled: the way to it with every row counted, and the value with the line it is from.
@@ -55,6 +57,7 @@ impl<'a> Taking<'a> {
         let line = rows.first().map_or(1, |row| row.0);
         let filled = self.fill(rows)?;
         let blank = blank_members(&filled);
+        self.left_out += blank.len();
         let mut root: Vec<(String, Tree)> = Vec::new();
         let mut flaws = Vec::new();
         for one in &filled {
@@ -118,12 +121,29 @@ impl<'a> Taking<'a> {
             });
         }
         let (text, places) = write::record(&root);
-        let found = |spot: Spot| {
-            let exact = places.get(&(spot.line, spot.column));
-            exact.cloned().unwrap_or((line, String::new()))
-        };
         let flaw = |problem: yaml::Problem| {
-            let (line, column) = found(problem.spot);
+            let exact = places.get(&(problem.spot.line, problem.spot.column));
+            let near = write::nearest(&places, problem.spot).map_or(line, |from| from.0);
+            let (line, column) = exact.cloned().unwrap_or((near, String::new()));
+            // What is missing was blank, where a column should have given it.
+            let blank = filled.iter().find(|one| {
+                let last = one.path.last();
+                let named = matches!(last, Some(Step::Key(key)) if problem.message.split(' ').any(|word| word == key));
+                named && one.value.is_none() && one.line == line && exact.is_none()
+            });
+            if let Some(column) = blank.and_then(|one| one.slot.field.column.as_ref()) {
+                return Flaw::line(
+                    line,
+                    say!(
+                        "column \"{column}\" is blank here: {message}",
+                        column = &**column,
+                        message = problem.message
+                    ),
+                    say!(
+                        "Find the value where it was measured, and export again; nothing is filled in."
+                    ),
+                );
+            }
             let message = match column.is_empty() {
                 true => problem.message,
                 false => say!(
@@ -146,6 +166,7 @@ impl<'a> Taking<'a> {
                 text,
                 node,
                 line,
+                places,
             }),
             _ => Err(reader.problems.into_iter().map(flaw).collect()),
         }

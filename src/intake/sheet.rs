@@ -1,6 +1,6 @@
 //! The bytes of an export → named columns and rows, each with its line.
 
-use super::Flaw;
+use super::{Flaw, value};
 use crate::record::{kinds::intake_mapping::IntakeMapping, text::MAX_FILE, trace::MAX_ROWS};
 
 /// The most columns that an export may have.
@@ -36,33 +36,46 @@ impl Sheet {
                 say!("Export fewer rows at a time."),
             ));
         }
+        sound(mapping)?;
         let text = decoded(bytes, mapping)?;
         let separator = separator(mapping)?;
-        let header = mapping.header_row.map_or(1, |count| count.value.max(1));
+        let header = mapping.header_row.map_or(1, |count| count.value);
         let above: usize = text
             .split_inclusive('\n')
             .take(usize::try_from(header - 1).unwrap_or(usize::MAX))
             .map(str::len)
             .sum();
+        let quoting = mapping.quotation_marks.is_none_or(|flag| flag.value);
+        let table = &text[above..];
         let mut reader = csv::ReaderBuilder::new()
             .delimiter(separator)
+            .quoting(quoting)
             .flexible(true)
             .has_headers(false)
-            .from_reader(&text.as_bytes()[above..]);
+            .from_reader(table.as_bytes());
         let mut columns: Option<Vec<String>> = None;
         let mut rows: Vec<(u32, Vec<String>)> = Vec::new();
-        for row in reader.records() {
+        let mut row = csv::StringRecord::new();
+        loop {
             let at = |position: Option<&csv::Position>| {
                 position.map_or(0, |position| position.line() + header - 1) as u32
             };
-            let row = row.map_err(|error| {
+            let more = reader.read_record(&mut row).map_err(|error| {
                 Flaw::line(
                     at(error.position()),
                     say!("is not CSV here"),
                     say!("Export it again."),
                 )
             })?;
+            if !more {
+                break;
+            }
             let line = at(row.position());
+            let begin = row.position().map_or(0, csv::Position::byte) as usize;
+            let end = reader.position().byte() as usize;
+            if quoting {
+                one_line(line, table.get(begin..end).unwrap_or_default())?;
+            }
             let cells: Vec<String> = row.iter().map(|cell| cell.trim().to_owned()).collect();
             if cells.len() > MAX_COLUMNS {
                 return Err(Flaw::line(
@@ -123,6 +136,73 @@ impl Sheet {
             )),
         }
     }
+}
+
+/// Refuses a row that goes on in the next line, or a quotation mark that is never closed: what follows it would be taken into its cell,
+/// whole rows of it, and nobody would see.
+fn one_line(line: u32, row: &str) -> Result<(), Flaw> {
+    let advice = say!(
+        "Find out in which cell it stands. Where marks are letters like any other, as in 20\", say quotation_marks: false in the mapping; else export again without it."
+    );
+    let inside = row.trim_matches(['\n', '\r']);
+    let breaks = inside.matches('\n').count();
+    if breaks > 0 {
+        return Err(Flaw::line(
+            line,
+            say!(
+                "a quotation mark makes one row of lines {line} to {last}",
+                line = line,
+                last = line as usize + breaks
+            ),
+            advice,
+        ));
+    }
+    match inside.matches('"').count() % 2 {
+        0 => Ok(()),
+        _ => Err(Flaw::line(
+            line,
+            say!("a quotation mark is not closed here"),
+            advice,
+        )),
+    }
+}
+
+/// Refuses a mapping that cannot be meant, before any row is blamed for it.
+fn sound(mapping: &IntakeMapping) -> Result<(), Flaw> {
+    if let Some(row) = mapping.header_row.filter(|row| row.value == 0) {
+        return Err(Flaw::spot(
+            row.spot,
+            say!("header_row is 0, and lines count from 1"),
+            say!("Write the line that holds the names of the columns."),
+        ));
+    }
+    let decimal = mapping.decimal_separator.as_deref().unwrap_or(".");
+    if let Some(thousands) = mapping.thousands_separator.as_ref()
+        && &**thousands == decimal
+    {
+        return Err(Flaw::spot(
+            thousands.spot,
+            say!(
+                "thousands_separator and decimal_separator are both {sign}",
+                sign = decimal
+            ),
+            say!(
+                "State them as the export writes its numbers; decimal_separator is a point when absent."
+            ),
+        ));
+    }
+    if let Some(zone) = &mapping.time_zone
+        && value::zone(zone).is_none()
+    {
+        return Err(Flaw::spot(
+            zone.spot,
+            say!("there is no time zone {zone}", zone = &**zone),
+            say!(
+                "Write an offset such as \"+01:00\", or a name of the IANA time zone database such as Europe/Rome."
+            ),
+        ));
+    }
+    Ok(())
 }
 
 /// What separates fields.

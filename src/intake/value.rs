@@ -121,7 +121,7 @@ pub fn value(
                 return Err((
                     say!("\"{raw}\" is none of the words of the mapping", raw = raw),
                     say!(
-                        "It knows {known}; add the word to `words`, or mend the export.",
+                        "It knows {known}; add the word to `words`, or have it put right where it was written.",
                         known = known.join(", ")
                     ),
                 ));
@@ -215,7 +215,7 @@ fn plain_number(text: &str, mapping: &IntakeMapping) -> Result<String, Why> {
     let plain = plain.replace(decimal, ".");
     match number::parse(&plain) {
         Ok(_) => Ok(plain),
-        Err(why) => Err((why, say!("Mend the export, or add the word to `blank` where it means that nothing was measured.").into())),
+        Err(why) => Err((why, say!("Find the right value where it was measured, and export again; add a word to `blank` only where it means that nothing was measured.").into())),
     }
 }
 
@@ -227,8 +227,9 @@ fn day(text: &str, field: &IntakeField) -> Result<String, Why> {
             .ok(),
         None => (text.len() == 10).then(|| text.parse().ok()).flatten(),
     };
-    read.map(|date| date.to_string())
-        .ok_or_else(|| not_in_form(text, field))
+    let date = read.ok_or_else(|| not_in_form(text, field))?;
+    likely(date, text)?;
+    Ok(date.to_string())
 }
 
 /// A moment with its offset, in the form that the field states.
@@ -244,21 +245,13 @@ fn moment(text: &str, field: &IntakeField, mapping: &IntakeMapping) -> Result<St
         }
         None => (text.parse().map_err(|_| not_in_form(text, field))?, None),
     };
+    likely(local.date(), text)?;
     let offset = match (own, &mapping.time_zone) {
         (Some(offset), _) => offset,
         (None, Some(zone)) => {
-            let named = match zone.starts_with(['+', '-']) {
-                true => Time::parse(&format!("2000-01-01T00:00:00{}", &**zone))
-                    .ok()
-                    .map(|time| TimeZone::fixed(time.offset())),
-                false => TimeZone::get(zone).ok(),
+            let Some(named) = self::zone(zone) else {
+                return Err(not_in_form(text, field));
             };
-            let named = named.ok_or_else(|| {
-                (
-                    say!("there is no time zone {zone}", zone = &**zone),
-                    say!("Write an offset such as \"+01:00\", or a name of the IANA time zone database such as Europe/Rome.").into(),
-                )
-            })?;
             match named.to_ambiguous_timestamp(local).offset() {
                 AmbiguousOffset::Unambiguous { offset } => offset,
                 AmbiguousOffset::Gap { .. } => {
@@ -302,6 +295,31 @@ fn moment(text: &str, field: &IntakeField, mapping: &IntakeMapping) -> Result<St
         seconds.abs() / 3600,
         seconds.abs() / 60 % 60
     ))
+}
+
+/// The time zone of an offset or a name.
+pub fn zone(zone: &str) -> Option<TimeZone> {
+    match zone.starts_with(['+', '-']) {
+        true => Time::parse(&format!("2000-01-01T00:00:00{zone}"))
+            .ok()
+            .map(|time| TimeZone::fixed(time.offset())),
+        false => TimeZone::get(zone).ok(),
+    }
+}
+
+/// Refuses a year in which nothing of this trade was exported: mostly `%Y` where two digits stand.
+fn likely(date: Date, text: &str) -> Result<(), Why> {
+    match (1980..=2100).contains(&date.year()) {
+        true => Ok(()),
+        false => Err((
+            say!(
+                "\"{text}\" would be in the year {year}",
+                text = text,
+                year = date.year()
+            ),
+            say!("Look at the form: %Y reads four digits of a year, %y two.").into(),
+        )),
+    }
 }
 
 fn not_in_form(text: &str, field: &IntakeField) -> Why {

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::record::yaml;
+use crate::{ground::place::Spot, record::yaml};
 
 /// What a record holds before it is written: leaves with the place in the export that they come from.
 #[derive(Clone, Debug)]
@@ -24,6 +24,12 @@ pub enum Tree {
 
 /// By line and column of a text: the line of the export that a value is from, and its column.
 pub type Places = BTreeMap<(u32, u32), (u32, String)>;
+
+/// What stands at a spot of the text, or first behind it in its line.
+pub fn nearest(places: &Places, spot: Spot) -> Option<&(u32, String)> {
+    let line = (spot.line, spot.column)..(spot.line + 1, 0);
+    places.range(line).next().map(|(_, from)| from)
+}
 
 /// A text, in quotes where any reader could take it for something else.
 pub fn quoted(text: &str) -> String {

@@ -93,6 +93,14 @@ impl Folder {
         let mut problems = Vec::new();
         let paths = walk(root, &mut problems);
         if !paths.iter().any(|(name, _)| &**name == "dossier.yaml") {
+            if paths.iter().any(|(name, _)| &**name == "bagit.txt") {
+                return Err(unusable(
+                    say!("{root} is a compiled dossier", root = root.display()),
+                    say!(
+                        "`sealfolio verify` and `sealfolio compare` look at it; the records that it was made of are in its folder data/records."
+                    ),
+                ));
+            }
             return Err(unusable(
                 say!("{root} has no dossier.yaml", root = root.display()),
                 say!("Name the folder that holds it, or begin one with `sealfolio new FOLDER`."),

@@ -152,7 +152,7 @@ fn compare(view: &View, own: &[&Record], taken: &Taken, file: &str, out: &mut Ou
                 id = id,
                 theirs = found.other,
                 field = found.field,
-                line = made.line,
+                line = made.line_at(found.one_at),
                 file = file,
                 mine = found.one
             );

@@ -19,6 +19,8 @@ shape! {
         thousands_separator: Option<Text>,
         /// The line that holds the names of the columns; 1 when absent. What stands above is left alone.
         header_row: Option<Count>,
+        /// Whether a quotation mark at the beginning of a cell opens one that may hold separators, as CSV has it; true when absent. False: a mark is a letter like any other, as in 20".
+        quotation_marks: Option<Flag>,
         /// Where clocks stood that wrote times without an offset: an offset such as "+01:00", or a name of the IANA time zone database such as Europe/Rome.
         time_zone: Option<Text>,
         /// Cells that mean nothing was entered, besides empty ones.
