@@ -4,6 +4,7 @@
 
 use sealfolio::{
     physics::{filter, fluid},
+    simulation::Simulation,
     stats::{
         Reason, control,
         distribution::{noncentral_t_quantile, t_quantile},
@@ -154,4 +155,20 @@ fn quantiles_far_out_are_right_or_refused() {
     near(t, 2684.92614376214, 1e-5);
     let beyond = noncentral_t_quantile(1e-14, 1.0, 0.0).unwrap_err();
     assert_eq!(beyond.reason, Reason::BadProbability);
+}
+
+#[test]
+fn a_drawn_interval_must_agree_at_both_ends() {
+    let drawn = |low: f64, high: f64| Simulation {
+        trials: 1000,
+        mean: 0.0,
+        sd: 1.0,
+        interval: (low, high),
+        linear: (-2.0, 2.0),
+        tolerance: 0.125,
+    };
+    assert!(drawn(-2.125, 1.875).agrees());
+    for (low, high) in [(-2.25, 2.0), (-1.75, 2.0), (-2.0, 2.25), (-2.0, 1.75)] {
+        assert!(!drawn(low, high).agrees(), "{low} {high}");
+    }
 }

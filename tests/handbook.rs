@@ -25,9 +25,74 @@ fn every_chapter_of_the_summary_exists() {
         .filter_map(|rest| rest.split(')').next())
         .collect();
     assert!(chapters.len() > 6);
-    for chapter in chapters {
+    for chapter in &chapters {
         assert!(Path::new("handbook").join(chapter).is_file(), "{chapter}");
     }
+    for (name, _) in pages() {
+        assert!(
+            name == "SUMMARY.md" || chapters.contains(&&*name),
+            "{name} is in no summary"
+        );
+    }
+}
+
+/// Every page of the handbook: its path below `handbook` and its text.
+fn pages() -> Vec<(String, String)> {
+    walkdir::WalkDir::new("handbook")
+        .into_iter()
+        .map(|entry| entry.unwrap().into_path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "md"))
+        .map(|path| {
+            let name = path
+                .strip_prefix("handbook")
+                .unwrap()
+                .to_str()
+                .unwrap()
+                .to_owned();
+            (name, fs::read_to_string(&path).unwrap())
+        })
+        .collect()
+}
+
+#[test]
+fn what_pages_lead_to_and_take_in_is_there() {
+    let mut links = 0;
+    for (name, text) in pages() {
+        let here = Path::new("handbook").join(&name);
+        let here = here.parent().unwrap();
+        for link in text
+            .split("](")
+            .skip(1)
+            .filter_map(|rest| rest.split(')').next())
+        {
+            if link.contains("://") || link.starts_with('#') || !link.contains('.') {
+                continue;
+            }
+            links += 1;
+            let file = link.split('#').next().unwrap();
+            assert!(here.join(file).exists(), "{name} leads to {link}");
+        }
+        for taken in text.split("{{#include ").skip(1) {
+            let [file, from, to] = taken
+                .split("}}")
+                .next()
+                .unwrap()
+                .split(':')
+                .collect::<Vec<_>>()[..]
+            else {
+                panic!("{name}: {taken}");
+            };
+            let source = fs::read_to_string(here.join(file)).unwrap();
+            let (from, to) = (from.parse::<usize>().unwrap(), to.parse::<usize>().unwrap());
+            let lines: Vec<&str> = source.lines().skip(from - 1).take(to + 1 - from).collect();
+            // Whole items, from their own words to their end.
+            assert!(
+                lines[0].starts_with("///") && lines[lines.len() - 1] == "};",
+                "{name}: {file}"
+            );
+        }
+    }
+    assert!(links > 20, "{links}");
 }
 
 /// What the table of stages names exists: kinds, figures, rules.

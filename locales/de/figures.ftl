@@ -158,6 +158,7 @@ the-water-flow-afterwards-e295e596 = der Wasserfluss danach
 the-water-flow-when-new-2e91b871 = der Wasserfluss im Neuzustand
 the-viscosity-of-is-not-6f03d666 = die Viskosität von { $liquid } ist hier nicht bekannt; die Prüfung wird mit Wasser durchgeführt
 this-record-is-no-flow-220575e0 = dieser Datensatz ist kein flow_test
+of-at-least-points-that-27556286 = { $list }: { $n } von mindestens { $least } Punkten, die eine Kurve braucht
 flow-resistance-linear-part-at-0f8cc17e = Durchflusswiderstand, linearer Anteil, bei 20 °C
 the-coefficient-a-of-p-d6031541 = Der Koeffizient a von ΔP = a·Q + b·Q² für das Element allein: der Koeffizient der Punkte abzüglich desjenigen des leeren Gehäuses, über die Viskosität von Wasser auf 20 °C gebracht. Er ist der Widerstand der Membran.
 water-one-direction-of-flow-50fe1950 = Wasser, eine Fließrichtung, mindestens drei Punkte mit und drei ohne Element, bei einer Temperatur.

@@ -215,6 +215,7 @@ the-water-flow-when-new-2e91b871 = the water flow when new
 
 the-viscosity-of-is-not-6f03d666 = the viscosity of { $liquid } is not known here; the test is made with water
 this-record-is-no-flow-220575e0 = this record is no flow_test
+of-at-least-points-that-27556286 = { $list }: { $n } of at least { $least } points that a curve needs
 flow-resistance-linear-part-at-0f8cc17e = Flow resistance, linear part, at 20 °C
 the-coefficient-a-of-p-d6031541 = The coefficient a of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the viscosity of water. It is the resistance of the membrane.
 water-one-direction-of-flow-50fe1950 = Water, one direction of flow, at least three points with and three without the element, at one temperature.

@@ -158,6 +158,7 @@ the-water-flow-afterwards-e295e596 = el caudal de agua posterior
 the-water-flow-when-new-2e91b871 = el caudal de agua de nuevo
 the-viscosity-of-is-not-6f03d666 = aquí no se conoce la viscosidad de { $liquid }; el ensayo se hace con agua
 this-record-is-no-flow-220575e0 = este registro no es un flow_test
+of-at-least-points-that-27556286 = { $list }: { $n } de al menos { $least } puntos que una curva necesita
 flow-resistance-linear-part-at-0f8cc17e = Resistencia al flujo, parte lineal, a 20 °C
 the-coefficient-a-of-p-d6031541 = El coeficiente a de ΔP = a·Q + b·Q² solo para el elemento: el de los puntos menos el de la carcasa vacía, llevado a 20 °C mediante la viscosidad del agua. Es la resistencia de la membrana.
 water-one-direction-of-flow-50fe1950 = Agua, un solo sentido de flujo, al menos tres puntos con el elemento y tres sin él, a una misma temperatura.

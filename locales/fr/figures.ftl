@@ -158,6 +158,7 @@ the-water-flow-afterwards-e295e596 = le débit d'eau après
 the-water-flow-when-new-2e91b871 = le débit d'eau à l'état neuf
 the-viscosity-of-is-not-6f03d666 = la viscosité de { $liquid } n'est pas connue ici ; l'essai se fait à l'eau
 this-record-is-no-flow-220575e0 = cet enregistrement n'est pas un flow_test
+of-at-least-points-that-27556286 = { $list } : { $n } point(s), alors qu’une courbe en demande au moins { $least }
 flow-resistance-linear-part-at-0f8cc17e = Résistance à l'écoulement, part linéaire, à 20 °C
 the-coefficient-a-of-p-d6031541 = Coefficient a de ΔP = a·Q + b·Q² pour l'élément seul : celui des points moins celui du carter vide, ramené à 20 °C par la viscosité de l'eau. C'est la résistance de la membrane.
 water-one-direction-of-flow-50fe1950 = Eau, un seul sens d'écoulement, au moins trois points avec l'élément et trois sans, à une même température.

@@ -158,6 +158,7 @@ the-water-flow-afterwards-e295e596 = la portata d'acqua successiva
 the-water-flow-when-new-2e91b871 = la portata d'acqua da nuovo
 the-viscosity-of-is-not-6f03d666 = la viscosità di { $liquid } non è nota qui; la prova si esegue con acqua
 this-record-is-no-flow-220575e0 = questa registrazione non è una flow_test
+of-at-least-points-that-27556286 = { $list }: { $n } di almeno { $least } punti che una curva richiede
 flow-resistance-linear-part-at-0f8cc17e = Resistenza al flusso, parte lineare, a 20 °C
 the-coefficient-a-of-p-d6031541 = Il coefficiente a di ΔP = a·Q + b·Q² per il solo elemento: quello dei punti meno quello del contenitore vuoto, riportato a 20 °C mediante la viscosità dell'acqua. È la resistenza della membrana.
 water-one-direction-of-flow-50fe1950 = Acqua, un solo verso di flusso, almeno tre punti con l'elemento e tre senza, a una sola temperatura.

@@ -158,6 +158,7 @@ the-water-flow-afterwards-e295e596 = o caudal de água depois
 the-water-flow-when-new-2e91b871 = o caudal de água em novo
 the-viscosity-of-is-not-6f03d666 = a viscosidade de { $liquid } não é aqui conhecida; o ensaio faz-se com água
 this-record-is-no-flow-220575e0 = este registo não é um flow_test
+of-at-least-points-that-27556286 = { $list }: { $n } de pelo menos { $least } pontos de que uma curva precisa
 flow-resistance-linear-part-at-0f8cc17e = Resistência ao escoamento, parte linear, a 20 °C
 the-coefficient-a-of-p-d6031541 = O coeficiente a de ΔP = a·Q + b·Q² só para o elemento: o dos pontos menos o da carcaça vazio, reduzido a 20 °C pela viscosidade da água. É a resistência da membrana.
 water-one-direction-of-flow-50fe1950 = Água, um só sentido de escoamento, pelo menos três pontos com o elemento e três sem ele, a uma mesma temperatura.

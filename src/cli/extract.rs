@@ -72,9 +72,9 @@ pub(super) fn run(
     };
     let (copied, chosen) = match made(&whole, folder, asked) {
         Ok(made) => made,
-        Err((message, advice)) => {
+        Err((code, (message, advice))) => {
             complain(&message, &advice);
-            return STOPPED;
+            return code;
         }
     };
     let compiled = match voice.watched(|| site::write(&copied, into)) {
@@ -157,16 +157,19 @@ fn made(
     whole: &Dossier,
     folder: &Path,
     asked: &Asked,
-) -> Result<(Dossier, Chosen), (String, String)> {
-    let mut chosen = extract::choose(&whole.plant, asked)?;
+) -> Result<(Dossier, Chosen), (u8, (String, String))> {
+    let mut chosen = extract::choose(&whole.plant, asked).map_err(|why| (UNUSABLE, why))?;
     let parent = site::parent(folder).map_err(|error| {
         (
-            say!(
-                "{folder} cannot be read: {error}",
-                folder = folder.display(),
-                error = error
+            UNUSABLE,
+            (
+                say!(
+                    "{folder} cannot be read: {error}",
+                    folder = folder.display(),
+                    error = error
+                ),
+                say!("Look at rights and at the medium.").to_owned(),
             ),
-            say!("Look at rights and at the medium.").to_owned(),
         )
     })?;
     let files = chosen.files.clone();
@@ -181,10 +184,9 @@ fn made(
         .into_iter()
         .find(|finding| finding.severity == Severity::Blocks)
     {
-        return Err((
-            say!("the copy would not hold: {flaw}", flaw = flaw.message),
-            say!("This is a fault of the program or of the records; nothing was written.").into(),
-        ));
+        let message = say!("the copy would not hold: {flaw}", flaw = flaw.message);
+        let advice = say!("This is a fault of the program or of the records; nothing was written.");
+        return Err((STOPPED, (message, advice.into())));
     }
     // A figure that stands on what is withheld would say something else here than in the signed dossier.
     for (id, own) in &copied.graph.computed {
@@ -193,13 +195,12 @@ fn made(
                 there.shown() == own.shown() && there.verdict() == own.verdict()
             });
         if !same {
-            return Err((
-                say!(
-                    "the figure {id} comes out otherwise from this part of the records",
-                    id = id
-                ),
-                say!("It stands on records of other lots; ask for these lots too.").into(),
-            ));
+            let message = say!(
+                "the figure {id} comes out otherwise from this part of the records",
+                id = id
+            );
+            let advice = say!("It stands on records of other lots; ask for these lots too.");
+            return Err((STOPPED, (message, advice.into())));
         }
     }
     Ok((copied, chosen))

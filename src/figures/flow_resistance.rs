@@ -147,11 +147,28 @@ pub fn points(
     which: fn(&FlowTest) -> &Vec<FlowPoint>,
     column: fn(&crate::record::Record, &FlowPoint) -> Datum,
 ) -> Drawn {
-    Ok(which(flow_test(scope)?)
+    let test = flow_test(scope)?;
+    let own = which(test);
+    if (1..FEWEST).contains(&own.len()) {
+        let list = match std::ptr::eq(own, &test.housing_blank) {
+            true => "housing_blank",
+            false => "points",
+        };
+        return Err(say!(
+            "{list}: {n} of at least {least} points that a curve needs",
+            list = list,
+            n = own.len(),
+            least = FEWEST
+        ));
+    }
+    Ok(own
         .iter()
         .map(|point| column(scope.record, point))
         .collect())
 }
+
+/// A curve with two parts and something left over to tell its scatter.
+const FEWEST: usize = 3;
 
 /// The temperature of the water.
 pub fn temperature(scope: &Scope) -> Drawn {
