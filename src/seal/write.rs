@@ -99,8 +99,10 @@ impl Fresh {
     /// When that cannot be done; nothing of it is left then.
     pub fn finish(self) -> Result<(), Trouble> {
         // One flush a dossier, not one a file: the manifest is flushed last, then the folder.
-        let flush = |path: &Path| fs::File::open(path).and_then(|file| file.sync_all());
-        flush(&self.folder.path().join(TAG_MANIFEST))
+        // Windows flushes only what is open for writing.
+        let last = self.folder.path().join(TAG_MANIFEST);
+        let last = fs::OpenOptions::new().append(true).open(last);
+        last.and_then(|file| file.sync_all())
             .map_err(|error| fail("cannot flush", &error))?;
         #[cfg(unix)]
         {
@@ -117,7 +119,10 @@ impl Fresh {
                 &error,
             )
         })?;
-        flush(parent(&self.target)).ok();
+        #[cfg(unix)]
+        fs::File::open(parent(&self.target))
+            .and_then(|folder| folder.sync_all())
+            .ok();
         // The folder has its new name: there is nothing left to remove.
         let _ = self.folder.keep();
         interrupt::release();
