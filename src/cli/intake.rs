@@ -237,13 +237,23 @@ fn unknown(folder: &Folder, mappings: &[Mapping], id: &str, voice: &Voice) -> u8
             id = id,
             near = near
         ),
-        match known.is_empty() {
-            _ if !folder.problems.is_empty() => {
-                say!("If it is there and cannot be read, mend what is said above first.").into()
-            }
-            true => say!("Begin one with `sealfolio new FOLDER --record intake_mapping`.").into(),
-            false => say!("Its mappings are: {known}.", known = known.join(", ")),
-        },
+        [
+            match known.is_empty() {
+                true => {
+                    say!("Begin one with `sealfolio new FOLDER --record intake_mapping`.").into()
+                }
+                false => say!("Its mappings are: {known}.", known = known.join(", ")),
+            },
+            match folder.problems.is_empty() {
+                true => String::new(),
+                false => {
+                    say!("If it is there and cannot be read, mend what is said above first.").into()
+                }
+            },
+        ]
+        .join(" ")
+        .trim_end()
+        .to_owned(),
     ))
 }
 
