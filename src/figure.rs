@@ -439,8 +439,10 @@ impl fmt::Display for FigureId {
 #[derive(Clone, Debug)]
 #[allow(missing_docs)]
 pub enum Origin {
-    /// One value a line.
+    /// As written in a record, each value where it stands.
     Readings(Vec<(String, Place)>),
+    /// A column of a trace, from row to row.
+    Rows { first: Place, last: Place },
     /// A contribution of the specification.
     Contribution { text: String, at: Place },
     /// Laid down in the figure's definition.

@@ -1,6 +1,8 @@
 //! All figures of a plant: what stands on what, and the numbers with their uncertainty by cause.
 
 use std::{
+    borrow::Borrow,
+    cmp::Ordering,
     collections::{BTreeMap, BTreeSet},
     sync::Arc,
 };
@@ -32,6 +34,50 @@ const SHARED_BY_INSTRUMENT: &[&str] = &[
     "flow_calibration",
     "gauge_calibration",
 ];
+
+/// An identity that is looked up without being made: definition, record, part.
+trait Identity {
+    fn parts(&self) -> (&str, &str, &str);
+}
+
+impl Identity for FigureId {
+    fn parts(&self) -> (&str, &str, &str) {
+        (self.figure, &self.record, &self.part)
+    }
+}
+
+impl Identity for (&str, &str, &str) {
+    fn parts(&self) -> (&str, &str, &str) {
+        *self
+    }
+}
+
+impl<'a> Borrow<dyn Identity + 'a> for FigureId {
+    fn borrow(&self) -> &(dyn Identity + 'a) {
+        self
+    }
+}
+
+impl PartialEq for dyn Identity + '_ {
+    fn eq(&self, other: &Self) -> bool {
+        self.parts() == other.parts()
+    }
+}
+
+impl Eq for dyn Identity + '_ {}
+
+impl PartialOrd for dyn Identity + '_ {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+/// The order of [`FigureId`].
+impl Ord for dyn Identity + '_ {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.parts().cmp(&other.parts())
+    }
+}
 
 /// All figures of a plant.
 #[derive(Default)]
@@ -84,11 +130,7 @@ impl Graph {
 
     /// A figure of a record or a part of it.
     pub fn get(&self, figure: &'static str, record: &str, part: &str) -> Option<&Computed> {
-        self.computed.get(&FigureId {
-            figure,
-            record: record.into(),
-            part: part.into(),
-        })
+        self.computed.get(&(figure, record, part) as &dyn Identity)
     }
 
     /// The figure whose identity is written as this, such as `diffusive-flow@MT-7` or `cycles-left@CL-3/steam`.
@@ -120,7 +162,7 @@ impl Graph {
                     Origin::Readings(readings) => {
                         out.extend(readings.iter().map(|(_, at)| at.file.clone()));
                     }
-                    Origin::Contribution { at, .. } => {
+                    Origin::Rows { first: at, .. } | Origin::Contribution { at, .. } => {
                         out.insert(at.file.clone());
                     }
                     Origin::Figures(below) => {
@@ -205,16 +247,25 @@ impl Graph {
     pub fn curvature(&self, plant: &Plant, computed: &Computed) -> Result<f64, String> {
         let given = self.given(plant, computed)?;
         let formula = (computed.figure.formula)();
-        let causes: BTreeSet<&Cause> = given.iter().flat_map(|(_, q)| q.shares.keys()).collect();
-        let at = |cause: &Cause, z: f64| {
-            let moved = |q: &Quantity| q.value + z * q.shares.get(cause).copied().unwrap_or(0.0);
-            formula.value(&Bindings::new(
-                given.iter().map(|(input, q)| (*input, moved(q))),
-            ))
+        let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
+        // Which values a cause moves, and by how much.
+        let mut causes: BTreeMap<&Cause, Vec<(usize, f64)>> = BTreeMap::new();
+        for (i, (_, quantity)) in given.iter().enumerate() {
+            for (cause, share) in &quantity.shares {
+                causes.entry(cause).or_default().push((i, *share));
+            }
+        }
+        let centre = formula.value(&bound)?;
+        let away = |moved: &[(usize, f64)], z: f64| {
+            let mut values: Vec<f64> = given.iter().map(|(_, q)| q.value).collect();
+            for (i, share) in moved {
+                values[*i] += z * share;
+            }
+            formula.value(&bound.with(values))
         };
         let mut total = 0.0;
-        for cause in causes {
-            total += (at(cause, 1.0)? + at(cause, -1.0)?) / 2.0 - at(cause, 0.0)?;
+        for moved in causes.values() {
+            total += (away(moved, 1.0)? + away(moved, -1.0)?) / 2.0 - centre;
         }
         Ok(total)
     }
@@ -311,14 +362,22 @@ impl Graph {
                         None => quantity,
                     }
                 });
-                Ok((
-                    quantities.collect(),
-                    Origin::Readings(
-                        data.iter()
-                            .map(|datum| (datum.text.clone(), datum.at.clone()))
+                let quantities = quantities.collect();
+                let origin = match &data[..] {
+                    // Nothing of a trace is written out beside a figure, and a trace has many rows.
+                    [first, .., last] if first.text.is_empty() && first.at.file == last.at.file => {
+                        Origin::Rows {
+                            first: first.at.clone(),
+                            last: last.at.clone(),
+                        }
+                    }
+                    _ => Origin::Readings(
+                        data.into_iter()
+                            .map(|datum| (datum.text, datum.at))
                             .collect(),
                     ),
-                ))
+                };
+                Ok((quantities, origin))
             }
             From::Margins(subjects) => {
                 let (mut quantities, mut ids) = (Vec::new(), Vec::new());

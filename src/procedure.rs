@@ -1,7 +1,7 @@
 //! Procedures that several figures use: what is no closed form, with its slopes.
 
 use crate::{
-    formula::{Procedure, Sloped},
+    formula::{Eval, Procedure, Sloped},
     ground::unit::{Dim, TEMPERATURE, TIME},
 };
 
@@ -44,7 +44,7 @@ pub static SLOPE: Procedure = Procedure {
     name: "slope",
     about: "Slope of the straight line through the points (x, y) with the least sum of squared deviations in y, all points weighted alike.",
     dim: |dims| Ok(dims[1].over(dims[0])),
-    eval: |args| {
+    eval: Eval::Sloped(|args| {
         let (x, y) = (&args[0], &args[1]);
         let n = same_length(&[x, y], 3)? as f64;
         let (mx, my) = (x.iter().sum::<f64>() / n, y.iter().sum::<f64>() / n);
@@ -62,7 +62,7 @@ pub static SLOPE: Procedure = Procedure {
             .collect();
         let by_y = x.iter().map(|x| (x - mx) / sxx).collect();
         Ok((b, vec![by_x, by_y]))
-    },
+    }),
 };
 
 /// The smallest of a series.
@@ -70,7 +70,7 @@ pub static SMALLEST: Procedure = Procedure {
     name: "smallest",
     about: "The smallest of the values; of equal ones the first.",
     dim: |dims| Ok(dims[0]),
-    eval: |args| {
+    eval: Eval::Sloped(|args| {
         let series = &args[0];
         let least = series
             .iter()
@@ -82,7 +82,7 @@ pub static SMALLEST: Procedure = Procedure {
             value,
             vec![(0..series.len()).map(|i| f64::from(i == at)).collect()],
         ))
-    },
+    }),
 };
 
 /// The largest absolute value of a series.
@@ -90,7 +90,7 @@ pub static LARGEST_DEVIATION: Procedure = Procedure {
     name: "largest",
     about: "The largest of the values without their signs; of equal ones the first.",
     dim: |dims| Ok(dims[0]),
-    eval: |args| {
+    eval: Eval::Sloped(|args| {
         let series = &args[0];
         let most = series
             .iter()
@@ -107,7 +107,7 @@ pub static LARGEST_DEVIATION: Procedure = Procedure {
                     .collect(),
             ],
         ))
-    },
+    }),
 };
 
 /// The most rows that a ramp may have: its slopes are found by differences, one pair a value.
@@ -123,36 +123,32 @@ pub static CROSSING: Procedure = Procedure {
         true => Ok(dims[0]),
         false => Err(say!("pressure; flow; factor; pressure are due").into()),
     },
-    eval: |args| {
+    eval: Eval::Differences(|args| {
         same_length(&[&args[0], &args[1]], 4)?;
         if args[0].len() > MAX_RAMP {
             return Err(say!("the ramp has more than {what} rows", what = MAX_RAMP));
         }
-        by_differences(args, crossing)
-    },
+        crossing(args)
+    }),
 };
 
 fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     let (p, q, factor, below) = (&args[0], &args[1], args[2][0], args[3][0]);
-    let fit: Vec<(f64, f64)> = p
-        .iter()
-        .copied()
-        .zip(q.iter().copied())
-        .filter(|(p, _)| *p < below)
-        .collect();
-    if fit.len() < 3 {
+    let fit = || p.iter().zip(q).filter(|(p, _)| **p < below);
+    let count = fit().count();
+    if count < 3 {
         return Err(say!(
             "only {count} readings lie below the pressure up to which the line is fitted; 3 are needed",
-            count = fit.len()
+            count = count
         ));
     }
-    let n = fit.len() as f64;
+    let n = count as f64;
     let (mp, mq) = (
-        fit.iter().map(|x| x.0).sum::<f64>() / n,
-        fit.iter().map(|x| x.1).sum::<f64>() / n,
+        fit().map(|(p, _)| p).sum::<f64>() / n,
+        fit().map(|(_, q)| q).sum::<f64>() / n,
     );
-    let spp: f64 = fit.iter().map(|x| (x.0 - mp) * (x.0 - mp)).sum();
-    let b = fit.iter().map(|x| (x.0 - mp) * (x.1 - mq)).sum::<f64>() / spp;
+    let spp: f64 = fit().map(|(p, _)| (p - mp) * (p - mp)).sum();
+    let b = fit().map(|(p, q)| (p - mp) * (q - mq)).sum::<f64>() / spp;
     let ratio = |i: usize| q[i] / (mq + b * (p[i] - mp));
     let first = (0..p.len()).find(|i| p[*i] >= below && ratio(*i) > factor);
     match first {
@@ -168,34 +164,6 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     }
 }
 
-/// Value and slopes by central differences (step: the cube root of the machine's precision).
-fn by_differences(
-    args: &[Vec<f64>],
-    f: fn(&[Vec<f64>]) -> Result<f64, String>,
-) -> Result<Sloped, String> {
-    let value = f(args)?;
-    let mut moved = args.to_vec();
-    let mut slopes: Vec<Vec<f64>> = args.iter().map(|series| vec![0.0; series.len()]).collect();
-    for (i, series) in args.iter().enumerate() {
-        for (j, x) in series.iter().enumerate() {
-            let h = x.abs().max(f64::MIN_POSITIVE) * 6e-6;
-            moved[i][j] = x + h;
-            let up = f(&moved);
-            moved[i][j] = x - h;
-            let down = f(&moved);
-            moved[i][j] = *x;
-            // Where a reading stands on the very edge of a choice, one side has no value.
-            slopes[i][j] = match (up, down) {
-                (Ok(up), Ok(down)) => (up - down) / (2.0 * h),
-                (Ok(up), Err(_)) => (up - value) / h,
-                (Err(_), Ok(down)) => (value - down) / h,
-                (Err(_), Err(_)) => 0.0,
-            };
-        }
-    }
-    Ok((value, slopes))
-}
-
 /// Equivalent time (`Δt; T_a; T_b; T_ref; z`).
 pub static LETHALITY: Procedure = Procedure {
     name: "lethal",
@@ -205,7 +173,7 @@ pub static LETHALITY: Procedure = Procedure {
         true => Ok(TIME),
         false => Err(say!("a time and temperatures are due").into()),
     },
-    eval: |args| {
+    eval: Eval::Sloped(|args| {
         let n = same_length(&[&args[0], &args[1], &args[2]], 1)?;
         let (reference, z) = (args[3][0], args[4][0]);
         if z <= 0.0 {
@@ -233,7 +201,7 @@ pub static LETHALITY: Procedure = Procedure {
             slopes[4][0] -= dt / z * (by_a * xa + by_b * xb);
         }
         Ok((total, slopes))
-    },
+    }),
 };
 
 /// Time at or above a temperature (`Δt; T_a; T_b; T_hold`).
@@ -245,7 +213,7 @@ pub static TIME_ABOVE: Procedure = Procedure {
         true => Ok(TIME),
         false => Err(say!("a time and temperatures are due").into()),
     },
-    eval: |args| {
+    eval: Eval::Sloped(|args| {
         let n = same_length(&[&args[0], &args[1], &args[2]], 1)?;
         let hold = args[3][0];
         let mut slopes = vec![vec![0.0; n], vec![0.0; n], vec![0.0; n], vec![0.0]];
@@ -273,7 +241,7 @@ pub static TIME_ABOVE: Procedure = Procedure {
             slopes[3][0] -= dt * (by_a + by_b);
         }
         Ok((total, slopes))
-    },
+    }),
 };
 
 /// Upper bound of a Poisson mean (`count; confidence`), one-sided.
@@ -282,7 +250,7 @@ pub static POISSON_UPPER: Procedure = Procedure {
     about: "The exact one-sided upper confidence bound of the mean of a Poisson count n: half the quantile of the chi-squared \
             distribution with 2(n + 1) degrees of freedom (Garwood 1936). For n = 0 and 95 % it is 2.996. A count has no slope.",
     dim: |dims| Ok(dims[0]),
-    eval: |args| {
+    eval: Eval::Sloped(|args| {
         let (count, confidence) = (args[0][0], args[1][0]);
         let bound = crate::stats::proportion::poisson_upper(count, confidence)?;
         let h = 1e-6;
@@ -290,7 +258,7 @@ pub static POISSON_UPPER: Procedure = Procedure {
             - crate::stats::proportion::poisson_upper(count, confidence - h)?)
             / (2.0 * h);
         Ok((bound, vec![vec![0.0], vec![by_confidence]]))
-    },
+    }),
 };
 
 const RESISTANCE_DIM: &str = word!("a flow and a pressure difference are due");
@@ -303,12 +271,11 @@ pub static LINEAR_PART: Procedure = Procedure {
         true => Ok(dims[1].over(dims[0])),
         false => Err(say!(RESISTANCE_DIM).into()),
     },
-    eval: |args| {
+    eval: Eval::Differences(|args| {
         same_length(&[&args[0], &args[1]], 3)?;
-        by_differences(args, |args| {
-            Ok(crate::physics::filter::flow_fit(&args[0], &args[1])?.0)
-        })
-    },
+
+        Ok(crate::physics::filter::flow_fit(&args[0], &args[1])?.0)
+    }),
 };
 
 /// The part of a flow resistance that is proportional to the square of flow (`Q; ΔP`).
@@ -319,12 +286,11 @@ pub static QUADRATIC_PART: Procedure = Procedure {
         true => Ok(dims[1].over(dims[0]).over(dims[0])),
         false => Err(say!(RESISTANCE_DIM).into()),
     },
-    eval: |args| {
+    eval: Eval::Differences(|args| {
         same_length(&[&args[0], &args[1]], 3)?;
-        by_differences(args, |args| {
-            Ok(crate::physics::filter::flow_fit(&args[0], &args[1])?.1)
-        })
-    },
+
+        Ok(crate::physics::filter::flow_fit(&args[0], &args[1])?.1)
+    }),
 };
 
 /// Viscosity of water at a temperature (`T`).
@@ -335,11 +301,7 @@ pub static WATER_VISCOSITY: Procedure = Procedure {
         true => Ok(crate::ground::unit::VISCOSITY),
         false => Err(say!("a temperature is due").into()),
     },
-    eval: |args| {
-        by_differences(args, |args| {
-            crate::physics::fluid::viscosity(args[0][0], 1e5)
-        })
-    },
+    eval: Eval::Differences(|args| crate::physics::fluid::viscosity(args[0][0], 1e5)),
 };
 
 /// Density of water at a temperature (`T`).
@@ -350,7 +312,7 @@ pub static WATER_DENSITY: Procedure = Procedure {
         true => Ok(crate::ground::unit::DENSITY),
         false => Err(say!("a temperature is due").into()),
     },
-    eval: |args| by_differences(args, |args| crate::physics::fluid::density(args[0][0], 1e5)),
+    eval: Eval::Differences(|args| crate::physics::fluid::density(args[0][0], 1e5)),
 };
 
 fn flat(value: f64, args: &[Vec<f64>]) -> Sloped {
@@ -370,7 +332,7 @@ pub static CYCLES_SUPPORTED: Procedure = Procedure {
         true => Ok(dims[0]),
         false => Err(say!("cycles; results; least result; confidence; cycles are due").into()),
     },
-    eval: |args| {
+    eval: Eval::Sloped(|args| {
         same_length(&[&args[0], &args[1]], 3)?;
         let met =
             crate::stats::endurance::bound_crossing(&args[0], &args[1], args[2][0], args[3][0])?;
@@ -387,7 +349,7 @@ pub static CYCLES_SUPPORTED: Procedure = Procedure {
             libm::floor(met.map_or(reached, |met| met.min(reached))),
             args,
         ))
-    },
+    }),
 };
 
 /// Lower bound of the share that survives (`n; failures; confidence`).
@@ -400,14 +362,14 @@ pub static SURVIVORS: Procedure = Procedure {
         true => Ok(Dim::NONE),
         false => Err(say!("counts are due").into()),
     },
-    eval: |args| {
+    eval: Eval::Sloped(|args| {
         let bound = |confidence| {
             crate::stats::proportion::reliability_lower(args[0][0], args[1][0], confidence)
         };
         let (value, h) = (bound(args[2][0])?, 1e-6);
         let by = (bound(args[2][0] + h)? - bound(args[2][0] - h)?) / (2.0 * h);
         Ok((value, vec![vec![0.0], vec![0.0], vec![by]]))
-    },
+    }),
 };
 
 /// Standard deviation within cells (`value; cell`).
@@ -416,31 +378,30 @@ pub static WITHIN: Procedure = Procedure {
     about: "Standard deviation of repeated results about the mean of their own cell (one element, one operator), the sums of \
             squares of all cells together over their degrees of freedom.",
     dim: |dims| Ok(dims[0]),
-    eval: |args| {
+    eval: Eval::Differences(|args| {
         same_length(&[&args[0], &args[1]], 4)?;
-        by_differences(args, |args| {
-            let mut cells: std::collections::BTreeMap<u64, Vec<f64>> =
-                std::collections::BTreeMap::new();
-            for (value, cell) in args[0].iter().zip(&args[1]) {
-                // A cell is a whole number; what differences add to it is taken away again.
-                cells
-                    .entry(libm::round(*cell) as u64)
-                    .or_default()
-                    .push(*value);
-            }
-            let degrees: usize = cells.values().map(|cell| cell.len() - 1).sum();
-            if degrees == 0 {
-                return Err(say!("no element was tested twice by one operator").into());
-            }
-            let squares = |cell: &Vec<f64>| {
-                let mean = cell.iter().sum::<f64>() / cell.len() as f64;
-                cell.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>()
-            };
-            Ok(libm::sqrt(
-                cells.values().map(squares).sum::<f64>() / degrees as f64,
-            ))
-        })
-    },
+
+        let mut cells: std::collections::BTreeMap<u64, Vec<f64>> =
+            std::collections::BTreeMap::new();
+        for (value, cell) in args[0].iter().zip(&args[1]) {
+            // A cell is a whole number; what differences add to it is taken away again.
+            cells
+                .entry(libm::round(*cell) as u64)
+                .or_default()
+                .push(*value);
+        }
+        let degrees: usize = cells.values().map(|cell| cell.len() - 1).sum();
+        if degrees == 0 {
+            return Err(say!("no element was tested twice by one operator").into());
+        }
+        let squares = |cell: &Vec<f64>| {
+            let mean = cell.iter().sum::<f64>() / cell.len() as f64;
+            cell.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>()
+        };
+        Ok(libm::sqrt(
+            cells.values().map(squares).sum::<f64>() / degrees as f64,
+        ))
+    }),
 };
 
 /// The values of a crossed study in order: by element, by operator.
@@ -452,26 +413,25 @@ pub static BETWEEN: Procedure = Procedure {
     about: "Standard deviation between operators, their interaction with the elements included: analysis of variance of a crossed \
             study; an interaction that chance explains with a probability above 0.25 is taken into the repeats.",
     dim: |dims| Ok(dims[0]),
-    eval: |args| {
+    eval: Eval::Differences(|args| {
         same_length(&[&args[0], &args[1], &args[2]], 8)?;
-        by_differences(args, |args| {
-            let mut cells = Cells::new();
-            for ((value, element), operator) in args[0].iter().zip(&args[1]).zip(&args[2]) {
-                cells
-                    .entry(libm::round(*element) as u64)
-                    .or_default()
-                    .entry(libm::round(*operator) as u64)
-                    .or_default()
-                    .push(*value);
-            }
-            let values: Vec<Vec<Vec<f64>>> = cells
-                .into_values()
-                .map(|operators| operators.into_values().collect())
-                .collect();
-            let study = crate::stats::gauge::study(&values, 0.25)?;
-            Ok(libm::sqrt(study.operator + study.both))
-        })
-    },
+
+        let mut cells = Cells::new();
+        for ((value, element), operator) in args[0].iter().zip(&args[1]).zip(&args[2]) {
+            cells
+                .entry(libm::round(*element) as u64)
+                .or_default()
+                .entry(libm::round(*operator) as u64)
+                .or_default()
+                .push(*value);
+        }
+        let values: Vec<Vec<Vec<f64>>> = cells
+            .into_values()
+            .map(|operators| operators.into_values().collect())
+            .collect();
+        let study = crate::stats::gauge::study(&values, 0.25)?;
+        Ok(libm::sqrt(study.operator + study.both))
+    }),
 };
 
 #[cfg(test)]

@@ -6,7 +6,9 @@ use std::{
     path::Path,
 };
 
-use sealfolio::{dossier::Dossier, ground::finding::Severity, seal::Files, site};
+use sealfolio::{
+    dossier::Dossier, formula::Bindings, ground::finding::Severity, seal::Files, site,
+};
 
 fn dossier(name: &str) -> Dossier {
     Dossier::build(&Path::new("example-dossier").join(name))
@@ -136,6 +138,24 @@ fn a_volume_error_of_one_rig_adds_up_over_the_modules() {
         })
         .sum();
     assert!((volume[0].abs() / (0.008 * sum) - 1.0).abs() < 1e-9);
+}
+
+/// A value that is found without its slopes, series by series, is the one with them to the last bit: on every trace and test.
+#[test]
+fn every_figure_has_one_value_whichever_way_it_is_computed() {
+    let dossier = dossier("released");
+    let mut compared = 0;
+    for computed in dossier.graph.computed.values() {
+        let Ok(given) = dossier.graph.given(&dossier.plant, computed) else {
+            continue;
+        };
+        let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
+        let formula = (computed.figure.formula)();
+        let with = formula.eval(&bound).map(|slopes| slopes.value);
+        assert_eq!(formula.value(&bound), with, "{}", computed.id);
+        compared += 1;
+    }
+    assert!(compared > 400, "{compared}");
 }
 
 #[test]

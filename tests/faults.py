@@ -1,6 +1,6 @@
-"""What is left when the machine fails: at each system call of a compile, an extraction and a signature the disk is full, over its quota,
-read-only or broken, or the process is killed. Afterwards there is the whole dossier or none, never half; the records and an older
-dossier are untouched.
+"""What is left when the machine fails: at each system call of a compile, an extraction, a signature and an intake the disk is full, over
+its quota, read-only or broken, or the process is killed. Afterwards there is the whole dossier or none, never half; the records and an
+older dossier are untouched; an intake is taken in whole when it is done again.
 
     python3 tests/faults.py SEALFOLIO [--long]      --long tries every call, else every few; wants strace and ssh-keygen
 """
@@ -169,6 +169,50 @@ def main():
             return faults
 
         strike("approve", words, signature, fresh)
+
+        # Exports are taken in whole or not at all; after a kill some of their files may be there, each of them whole, and the same
+        # command again brings the rest.
+        lot, exports = work / "lot", []
+        for kept_export in sorted((records / "exports").iterdir()):
+            exports.append(work / (kept_export.name.rsplit("-", 1)[0] + ".csv"))
+            shutil.copy(kept_export, exports[-1])
+        words = ["intake", lot, "--mapping", "IM-SLIT", *exports, "--write"]
+
+        def untaken():
+            shutil.rmtree(lot, ignore_errors=True)
+            shutil.copytree(records, lot)
+            shutil.rmtree(lot / "exports")
+            (lot / "slitting.yaml").unlink()
+
+        def files_of(folder):
+            return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+        untaken()
+        at_first = files_of(lot)
+        done = own(*words)
+        assert done.returncode == 0, done.stdout + done.stderr
+        whole_intake = files_of(lot)
+        assert len(whole_intake) == len(at_first) + 4, sorted(whole_intake.keys() - at_first.keys())
+
+        def taken(code, told, killed):
+            there, faults = files_of(lot), []
+            left = {name for name in there if "/.sealfolio-" in name}
+            if any(there.get(name) != data for name, data in at_first.items()):
+                faults.append("a file that was there before changed")
+            if any(whole_intake.get(name) != data for name, data in there.items() if name not in left):
+                faults.append("a file is not what it should be")
+            # What could not be said was done all the same.
+            code = 0 if "Wrote " in told or "cannot write what was found" in told else code
+            if code == 0 and there != whole_intake:
+                faults.append("success, and files are missing or left over")
+            if code and not killed and there != at_first:
+                faults.append(f"refused, but {sorted(there.keys() - at_first.keys())} was left")
+            again = own(*words)
+            if again.returncode or {name: data for name, data in files_of(lot).items() if name not in left} != whole_intake:
+                faults.append(f"done again: {again.stdout[-200:]}{again.stderr[-200:]}")
+            return faults
+
+        strike("intake", words, taken, untaken)
 
         # Two at once: one of them wins, and what is there is whole.
         clear()

@@ -257,6 +257,8 @@ fn every_slope_agrees_with_num_dual() {
         let ours = (figure.formula)()
             .eval(&Bindings::new(given.clone()))
             .unwrap();
+        let alone = (figure.formula)().value(&Bindings::new(given.clone()));
+        assert_eq!(alone, Ok(ours.value), "{} without its slopes", figure.id);
         for (i, ours) in ours.by.iter().enumerate() {
             let dual: Vec<(Input, Dual64)> = given
                 .iter()

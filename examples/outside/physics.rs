@@ -298,7 +298,9 @@ pub fn line(row: &Row) -> Result<(f64, f64, f64), String> {
     let x: Vec<f64> = t.iter().map(|t| t - t0).collect();
     let (mx, mb) = (x.iter().sum::<f64>() / n, b.iter().sum::<f64>() / n);
     let sxx: f64 = x.iter().map(|x| (x - mx) * (x - mx)).sum();
-    let slope = (sealfolio::procedure::SLOPE.eval)(&[x.clone(), b.to_vec()])?.0;
+    let slope = sealfolio::procedure::SLOPE
+        .eval(&[x.clone(), b.to_vec()])?
+        .0;
     let level = mb - slope * mx;
     let ssr: f64 = x
         .iter()

@@ -6,7 +6,7 @@ use serde_json::json;
 
 use super::{
     FINE, STOPPED, UNUSABLE, Voice, compare, complain, history, print, review, show, stopped,
-    unusable,
+    to_the_end, unusable,
 };
 use crate::{
     changes::{State, Succession},
@@ -39,7 +39,7 @@ pub(super) fn run(
         return UNUSABLE;
     }
     let mut dossier = match voice.watched(|| Dossier::build(folder)) {
-        Ok(dossier) => dossier,
+        Ok(dossier) => to_the_end(dossier),
         Err(why) => return unusable(&why),
     };
     let looked = history::add(&mut dossier, asked.history).and_then(|()| {

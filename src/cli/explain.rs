@@ -230,6 +230,11 @@ fn origin(origin: &Origin) -> String {
             ),
             [] => String::new(),
         },
+        Origin::Rows { first, last } => say!(
+            "{first} to line {line}",
+            first = first,
+            line = last.spot.line
+        ),
         Origin::Contribution { text, at } => format!("{text}  ({at})"),
         Origin::Constant { source } => say!(*source).to_owned(),
         Origin::Figures(ids) => ids

@@ -5,12 +5,12 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 use serde_json::json;
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, complain, history, print, show, unusable};
+use super::{FINE, STOPPED, UNUSABLE, Voice, complain, history, print, show, to_the_end, unusable};
 use crate::{dossier::Dossier, ground::finding::Severity, trend, verdict::Verdict};
 
 pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, voice: &Voice) -> u8 {
     let mut dossier = match voice.watched(|| Dossier::build(folder)) {
-        Ok(dossier) => dossier,
+        Ok(dossier) => to_the_end(dossier),
         Err(why) => return unusable(&why),
     };
     if let Err((message, advice)) = history::add(&mut dossier, older) {

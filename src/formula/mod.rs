@@ -8,9 +8,13 @@
 //! set, so they are a table elsewhere. What is no closed form (a fit, a root, a distribution) is a
 //! named [`Procedure`] with a plain function and its own slopes.
 
+mod operators;
 mod print;
+mod procedure;
+mod spread;
 
 pub use print::symbol_mathml;
+pub use procedure::{Eval, Procedure, Sloped};
 
 use std::{
     fmt,
@@ -18,6 +22,7 @@ use std::{
 };
 
 use crate::ground::unit::Dim;
+use spread::Spread;
 
 /// What a formula must know of its variables.
 pub trait Variable: Copy + PartialEq + fmt::Debug {
@@ -74,27 +79,6 @@ pub enum Binary {
     Sub,
     Mul,
     Div,
-}
-
-/// A value and, for each argument, its slope with respect to each of that argument's values.
-pub type Sloped = (f64, Vec<Vec<f64>>);
-
-/// A named computation that is no closed form.
-pub struct Procedure {
-    /// As the text shows it: `slope`.
-    pub name: &'static str,
-    /// What it does, in Markdown: printed on the page of each figure that uses it.
-    pub about: &'static str,
-    /// The dimension of the result for the dimensions of the arguments.
-    pub dim: fn(&[Dim]) -> Result<Dim, String>,
-    /// Value and slopes; the reason in words when there is none.
-    pub eval: fn(&[Vec<f64>]) -> Result<Sloped, String>,
-}
-
-impl fmt::Debug for Procedure {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.name)
-    }
 }
 
 /// The cosine of a pure number.
@@ -190,7 +174,8 @@ impl<V: Variable> Bindings<V> {
         for (var, value) in given {
             let slot = out.values.len();
             out.values.push(value);
-            match out.vars.iter_mut().find(|(known, _)| *known == var) {
+            // The values of one variable mostly come one after the other, so the last is looked at first.
+            match out.vars.iter_mut().rev().find(|(known, _)| *known == var) {
                 Some((_, slots)) => slots.push(slot),
                 None => out.vars.push((var, vec![slot])),
             }
@@ -198,11 +183,34 @@ impl<V: Variable> Bindings<V> {
         out
     }
 
+    /// The same variables with other values, in the same order.
+    pub fn with(&self, values: Vec<f64>) -> Self {
+        Bindings {
+            vars: self.vars.clone(),
+            values,
+        }
+    }
+
     fn slots(&self, var: V) -> &[usize] {
         self.vars
             .iter()
             .find(|(known, _)| *known == var)
             .map_or(&[], |(_, slots)| slots)
+    }
+
+    /// Where the value of a variable stands in step `i` of `n`.
+    fn slot(&self, var: V, i: usize, n: usize) -> Result<usize, String> {
+        let slots = self.slots(var);
+        match slots.len() {
+            1 => Ok(slots[0]),
+            count if count == n => Ok(slots[i]),
+            count => Err(say!(
+                "{var} has {count} values where {n} are needed",
+                var = var.symbol(),
+                count = count,
+                n = n
+            )),
+        }
     }
 }
 
@@ -268,12 +276,50 @@ impl<V: Variable> Expr<V> {
     /// # Errors
     /// As [`Expr::eval`].
     pub fn value(&self, bound: &Bindings<V>) -> Result<f64, String> {
-        let mut tape = Tape {
-            values: bound.values.clone(),
-            edges: Vec::new(),
+        match self.spread(bound, 1) {
+            Some(Spread::One(value)) => Ok(value),
+            // Which part has no number is found step by step.
+            _ => Ok(self.eval(bound)?.value),
+        }
+    }
+
+    /// This part alone in each of `n` steps, without a tape: what [`Expr::record`] puts there, by the same operations in
+    /// the same order; nothing where a number is missing or not finite.
+    fn spread(&self, bound: &Bindings<V>, n: usize) -> Option<Spread> {
+        let series = |of: &Expr<V>| {
+            let n = of.steps(bound);
+            Some(of.spread(bound, n)?.series(n))
         };
-        let result = self.record(bound, &mut tape, 0, 1)?;
-        Ok(tape.values[result])
+        let spread = match self {
+            Expr::Number(x) => Spread::One(*x),
+            Expr::Count(var) => Spread::One(bound.slots(*var).len() as f64),
+            Expr::Named(_, part) => return part.spread(bound, n),
+            Expr::Var(var) => match bound.slots(*var) {
+                [one] => Spread::One(bound.values[*one]),
+                slots if slots.len() == n => {
+                    Spread::Each(slots.iter().map(|slot| bound.values[*slot]).collect())
+                }
+                _ => return None,
+            },
+            Expr::Sum(a) => Spread::One(series(a)?.into_iter().sum()),
+            Expr::Call(procedure, args) => {
+                let numbers: Option<Vec<Vec<f64>>> = args.iter().map(series).collect();
+                Spread::One(procedure.value(&numbers?).ok()?)
+            }
+            Expr::Unary(op, a) => a.spread(bound, n)?.map(|x| op.value(x)),
+            Expr::Power(a, e) => a.spread(bound, n)?.map(|x| libm::pow(x, *e)),
+            Expr::Binary(op, a, b) => a
+                .spread(bound, n)?
+                .with(b.spread(bound, n)?, |x, y| op.value(x, y)),
+        };
+        spread.is_finite().then_some(spread)
+    }
+
+    fn finite(&self, value: f64) -> Result<f64, String> {
+        match value.is_finite() {
+            true => Ok(value),
+            false => Err(say!("`{what}` is not a finite number", what = self.text())),
+        }
     }
 
     /// How many steps a sum or series over this part has.
@@ -298,19 +344,7 @@ impl<V: Variable> Expr<V> {
             Expr::Number(x) => tape.push(*x, []),
             Expr::Count(var) => tape.push(bound.slots(*var).len() as f64, []),
             Expr::Named(_, part) => return part.record(bound, tape, i, n),
-            Expr::Var(var) => {
-                let slots = bound.slots(*var);
-                return match slots.len() {
-                    1 => Ok(slots[0]),
-                    count if count == n => Ok(slots[i]),
-                    count => Err(say!(
-                        "{var} has {count} values where {n} are needed",
-                        var = var.symbol(),
-                        count = count,
-                        n = n
-                    )),
-                };
-            }
+            Expr::Var(var) => return bound.slot(*var, i, n),
             Expr::Sum(a) => {
                 let n = a.steps(bound);
                 let terms: Vec<usize> = (0..n)
@@ -333,7 +367,7 @@ impl<V: Variable> Expr<V> {
                     .iter()
                     .map(|nodes| nodes.iter().map(|node| tape.values[*node]).collect())
                     .collect();
-                let (value, slopes) = (procedure.eval)(&numbers)?;
+                let (value, slopes) = procedure.eval(&numbers)?;
                 let operands: Vec<(usize, f64)> =
                     series.concat().into_iter().zip(slopes.concat()).collect();
                 tape.push(value, operands)
@@ -341,14 +375,7 @@ impl<V: Variable> Expr<V> {
             Expr::Unary(op, a) => {
                 let a = a.record(bound, tape, i, n)?;
                 let x = tape.values[a];
-                let (value, slope) = match op {
-                    Unary::Neg => (-x, -1.0),
-                    Unary::Cos => (libm::cos(x), -libm::sin(x)),
-                    Unary::Sqrt => (libm::sqrt(x), 0.5 / libm::sqrt(x)),
-                    Unary::Square => (x * x, 2.0 * x),
-                    Unary::Log10 => (libm::log10(x), std::f64::consts::LOG10_E / x),
-                };
-                tape.push(value, [(a, slope)])
+                tape.push(op.value(x), [(a, op.slope(x))])
             }
             Expr::Power(a, e) => {
                 let a = a.record(bound, tape, i, n)?;
@@ -358,20 +385,12 @@ impl<V: Variable> Expr<V> {
             Expr::Binary(op, a, b) => {
                 let (a, b) = (a.record(bound, tape, i, n)?, b.record(bound, tape, i, n)?);
                 let (x, y) = (tape.values[a], tape.values[b]);
-                let (value, by_a, by_b) = match op {
-                    Binary::Add => (x + y, 1.0, 1.0),
-                    Binary::Sub => (x - y, 1.0, -1.0),
-                    Binary::Mul => (x * y, y, x),
-                    Binary::Div => (x / y, 1.0 / y, -x / (y * y)),
-                };
-                tape.push(value, [(a, by_a), (b, by_b)])
+                let (by_a, by_b) = op.slopes(x, y);
+                tape.push(op.value(x, y), [(a, by_a), (b, by_b)])
             }
         };
-        if tape.values[index].is_finite() {
-            Ok(index)
-        } else {
-            Err(say!("`{what}` is not a finite number", what = self.text()))
-        }
+        self.finite(tape.values[index])?;
+        Ok(index)
     }
 
     /// The dimension.

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::{Book, Cell, href};
 use crate::{
     chart,
-    figure::{Computed, Origin, Term},
+    figure::{Computed, Figure, Origin, Term},
     formula::symbol_mathml,
     ground::{number, quantity::Quantity, words},
     verdict::{self, Verdict},
@@ -56,10 +56,36 @@ struct Share {
     degrees: String,
 }
 
+/// A formula as pages show it: the same beside every figure of one definition.
+#[derive(Clone)]
+pub struct Law {
+    formula: String,
+    parts: Vec<(String, String)>,
+}
+
+impl Law {
+    /// The law of a figure.
+    pub fn of(figure: &Figure) -> Law {
+        let formula = (figure.formula)();
+        Law {
+            formula: format!(
+                "<math display=\"block\"><mrow>{}<mo>=</mo>{}</mrow></math>",
+                symbol_mathml(figure.symbol),
+                formula.mathml()
+            ),
+            parts: formula
+                .parts()
+                .into_iter()
+                .map(|(name, part)| (symbol_mathml(name), part.mathml()))
+                .collect(),
+        }
+    }
+}
+
 /// The figure as its page shows it.
 pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> FigureView {
     let figure = computed.figure;
-    let formula = (figure.formula)();
+    let law = book.law(figure);
     let worked = computed.worked.as_ref().ok();
     let quantity = worked.map(|worked| &worked.quantity);
     let has_doubt = quantity.is_some_and(|quantity| quantity.u() > 0.0);
@@ -137,16 +163,8 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
             }
             _ => String::new(),
         },
-        formula: format!(
-            "<math display=\"block\"><mrow>{}<mo>=</mo>{}</mrow></math>",
-            symbol_mathml(figure.symbol),
-            formula.mathml()
-        ),
-        parts: formula
-            .parts()
-            .into_iter()
-            .map(|(name, part)| (symbol_mathml(name), part.mathml()))
-            .collect(),
+        formula: law.formula,
+        parts: law.parts,
         numbers: computed.with_numbers().map_or(String::new(), |numbers| {
             format!("{} = {numbers}", figure.symbol)
         }),
@@ -190,13 +208,6 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
     let source = match &term.origin {
         Origin::Readings(readings) => match &readings[..] {
             [(text, at)] => vec![book.place(from, at), Cell::text(spelt(text))],
-            [(_, first), .., (_, last)] if first.file.ends_with(".csv") => vec![
-                book.place(from, first),
-                Cell::link(
-                    say!("to line {line}", line = last.spot.line),
-                    book.place_href(from, last),
-                ),
-            ],
             several => several
                 .iter()
                 .map(|(text, at)| {
@@ -211,6 +222,13 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
                 })
                 .collect(),
         },
+        Origin::Rows { first, last } => vec![
+            book.place(from, first),
+            Cell::link(
+                say!("to line {line}", line = last.spot.line),
+                book.place_href(from, last),
+            ),
+        ],
         Origin::Contribution { text, at } => {
             vec![Cell::link(text.clone(), book.place_href(from, at))]
         }

@@ -36,7 +36,7 @@ use serde::Serialize;
 
 use crate::{
     dossier::Dossier,
-    figure::{Computed, FigureId},
+    figure::{Computed, Figure, FigureId},
     ground::{
         finding::Finding,
         name::{capital, safe},
@@ -243,6 +243,8 @@ pub struct Book<'a> {
     homes: BTreeMap<&'a FigureId, String>,
     /// Where all that has to do with a thing is shown.
     affected: BTreeMap<String, affected::Asked>,
+    /// The formula of each definition that was computed.
+    laws: BTreeMap<&'static str, figure::Law>,
     /// The page of each seal run.
     joins: BTreeMap<&'a str, String>,
     /// Source file → its page and the prefix of its line anchors.
@@ -266,6 +268,7 @@ impl<'a> Book<'a> {
             findings,
             about,
             homes: BTreeMap::new(),
+            laws: BTreeMap::new(),
             joins: evidence::pages_of_runs(dossier),
             affected: affected::asked(dossier)
                 .into_iter()
@@ -280,7 +283,20 @@ impl<'a> Book<'a> {
             .map(|computed| (&computed.id, book.home_of(computed)))
             .collect();
         book.homes = homes;
+        let computed = dossier.graph.computed.values();
+        for computed in computed {
+            let figure = computed.figure;
+            book.laws
+                .entry(figure.id)
+                .or_insert_with(|| figure::Law::of(figure));
+        }
         book
+    }
+
+    /// The formula of a definition.
+    fn law(&self, figure: &Figure) -> figure::Law {
+        let known = self.laws.get(figure.id).cloned();
+        known.unwrap_or_else(|| figure::Law::of(figure))
     }
 
     fn home_of(&self, computed: &Computed) -> String {

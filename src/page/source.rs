@@ -80,17 +80,11 @@ fn uses(dossier: &Dossier) -> Uses<'_> {
         if let Ok(worked) = &computed.worked {
             for term in &worked.terms {
                 match &term.origin {
+                    Origin::Readings(readings) => readings
+                        .iter()
+                        .for_each(|(_, at)| note(&at.file, at.spot.line)),
                     // A trace is used as a whole: its figures stand at its head.
-                    Origin::Readings(readings) => readings.iter().for_each(|(_, at)| {
-                        note(
-                            &at.file,
-                            if at.file.ends_with(".csv") {
-                                1
-                            } else {
-                                at.spot.line
-                            },
-                        )
-                    }),
+                    Origin::Rows { first, .. } => note(&first.file, 1),
                     Origin::Contribution { at, .. } => note(&at.file, at.spot.line),
                     _ => {}
                 }

@@ -88,7 +88,7 @@ fn every_procedure_has_true_slopes() {
         ),
     ];
     for (procedure, args) in cases {
-        let (value, slopes) = (procedure.eval)(&args).unwrap();
+        let (value, slopes) = procedure.eval(&args).unwrap();
         for i in 0..args.len() {
             for j in 0..args[i].len() {
                 let h = match args[i][j] {
@@ -98,7 +98,7 @@ fn every_procedure_has_true_slopes() {
                 let at = |x: f64| {
                     let mut moved = args.clone();
                     moved[i][j] = x;
-                    (procedure.eval)(&moved).map(|found| found.0)
+                    procedure.eval(&moved).map(|found| found.0)
                 };
                 let (Ok(up), Ok(down)) = (at(args[i][j] + h), at(args[i][j] - h)) else {
                     // A count that is moved is no count: it has no slope.
@@ -131,16 +131,18 @@ fn the_crossing_lies_between_the_readings_around_it() {
             }
         })
         .collect();
-    let (value, _) = (CROSSING.eval)(&[p.clone(), q.clone(), vec![1.5], vec![2200.0]]).unwrap();
+    let (value, _) = CROSSING
+        .eval(&[p.clone(), q.clone(), vec![1.5], vec![2200.0]])
+        .unwrap();
     assert!(value > 2550.0 && value < 2600.0, "{value}");
-    assert!((CROSSING.eval)(&[p, q, vec![99.0], vec![2200.0]]).is_err());
+    assert!(CROSSING.eval(&[p, q, vec![99.0], vec![2200.0]]).is_err());
 }
 
 /// At either end of its range a property has a value on one side only.
 #[test]
 fn a_slope_at_the_end_of_a_range_is_taken_from_inside() {
     for edge in [253.15, 383.15] {
-        let slope = |t: f64| (WATER_VISCOSITY.eval)(&[vec![t]]).unwrap().1[0][0];
+        let slope = |t: f64| WATER_VISCOSITY.eval(&[vec![t]]).unwrap().1[0][0];
         let inside = if edge < 300.0 {
             edge + 0.01
         } else {

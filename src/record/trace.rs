@@ -88,194 +88,292 @@ impl Trace {
     /// # Errors
     /// Every row that does not fit, by rule R06.
     pub fn read(bytes: &[u8], decimal: char, separator: u8) -> Result<Trace, Vec<Problem>> {
-        let bad = |line: u32, message: String, advice: &str| Problem {
+        let bytes = super::text::lines_alike(bytes);
+        let mut making = Making {
+            decimal,
+            separator,
+            headed: false,
+            columns: Vec::new(),
+            lines: Vec::new(),
+            start: None,
+            problems: Vec::new(),
+        };
+        let read = rows(&bytes, separator, &mut |line, fields| match making.headed {
+            true => making.row(line, fields),
+            false => making.head(fields),
+        });
+        if let Err(line) = read {
+            let message = match making.headed {
+                true => say!("is not UTF-8 or not CSV here"),
+                false => say!("is not a CSV file in UTF-8"),
+            };
+            making.refuse(
+                line,
+                message.into(),
+                say!("Export it again from the instrument."),
+            );
+        }
+        making.done()
+    }
+}
+
+/// Hands each row that is not empty over with its line, the head first (an empty one where there is no row), until no
+/// more are wanted.
+///
+/// # Errors
+/// The line in which it is not UTF-8 or not CSV.
+fn rows(
+    bytes: &[u8],
+    separator: u8,
+    take: &mut dyn FnMut(u32, &[&str]) -> bool,
+) -> Result<(), u32> {
+    match plain(bytes, separator) {
+        Some(text) => {
+            plain_rows(text, separator, take);
+            Ok(())
+        }
+        None => quoted_rows(bytes, separator, take),
+    }
+}
+
+/// A longer row, in bytes, is left to the reader of CSV.
+const LONG_ROW: usize = 1 << 14;
+
+/// The text of a table in which nothing stands in quotation marks and only line feeds end lines: there a field ends at the next
+/// separator, and no state has to be kept. Traces of instruments are like that, and there are very many of them.
+fn plain(bytes: &[u8], separator: u8) -> Option<&str> {
+    let simple = separator.is_ascii() && separator != b'\n' && separator != b'\r';
+    if !simple || bytes.iter().any(|byte| matches!(byte, b'"' | b'\r')) {
+        return None;
+    }
+    // Of a line without end no list of fields is made.
+    let short = |row: &[u8]| row.len() <= LONG_ROW;
+    let text = std::str::from_utf8(bytes).ok()?;
+    let all_short = bytes.split(|byte| *byte == b'\n').all(short);
+    all_short.then(|| text.strip_prefix('\u{feff}').unwrap_or(text))
+}
+
+fn plain_rows(text: &str, separator: u8, take: &mut dyn FnMut(u32, &[&str]) -> bool) {
+    let lines = (1..)
+        .zip(text.split('\n'))
+        .filter(|(_, row)| !row.is_empty());
+    let (mut fields, mut any) = (Vec::new(), false);
+    for (line, row) in lines {
+        fields.clear();
+        fields.extend(row.split(char::from(separator)));
+        any = true;
+        if !take(line, &fields) {
+            return;
+        }
+    }
+    if !any {
+        take(1, &[]);
+    }
+}
+
+fn quoted_rows(
+    bytes: &[u8],
+    separator: u8,
+    take: &mut dyn FnMut(u32, &[&str]) -> bool,
+) -> Result<(), u32> {
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(separator)
+        .flexible(true)
+        .has_headers(true)
+        .from_reader(bytes);
+    let head = reader.headers().map_err(|_| 1_u32)?;
+    if !take(1, &head.iter().collect::<Vec<_>>()) {
+        return Ok(());
+    }
+    for row in reader.records() {
+        let row = row.map_err(|error| {
+            error
+                .position()
+                .map_or(0, |position| position.line() as u32)
+        })?;
+        let line = row.position().map_or(0, |position| position.line() as u32);
+        if !take(line, &row.iter().collect::<Vec<_>>()) {
+            break;
+        }
+    }
+    Ok(())
+}
+
+/// A trace while its rows come in.
+struct Making {
+    decimal: char,
+    separator: u8,
+    /// Whether the head was seen.
+    headed: bool,
+    columns: Vec<Column>,
+    lines: Vec<u32>,
+    start: Option<Time>,
+    problems: Vec<Problem>,
+}
+
+impl Making {
+    /// Notes what is wrong; says that no more rows are wanted.
+    fn refuse(&mut self, line: u32, message: String, advice: &str) -> bool {
+        self.problems.push(Problem {
             rule: "R06",
             ..Problem::new(Spot { line, column: 1 }, message, advice)
-        };
-        let bytes = super::text::lines_alike(bytes);
-        let mut reader = csv::ReaderBuilder::new()
-            .delimiter(separator)
-            .flexible(true)
-            .has_headers(true)
-            .from_reader(&bytes[..]);
-        let headers = match reader.headers() {
-            Ok(headers) => headers.clone(),
-            Err(_) => {
-                return Err(vec![bad(
-                    1,
-                    say!("is not a CSV file in UTF-8").into(),
-                    say!("Export it again from the instrument."),
-                )]);
-            }
-        };
-        if headers.len() > MAX_COLUMNS {
-            return Err(vec![bad(
+        });
+        false
+    }
+
+    /// Takes the names of the columns.
+    fn head(&mut self, names: &[&str]) -> bool {
+        self.headed = true;
+        if names.len() > MAX_COLUMNS {
+            return self.refuse(
                 1,
                 say!(
                     "has {count} columns; at most {what} are read",
-                    count = headers.len(),
+                    count = names.len(),
                     what = MAX_COLUMNS
                 ),
                 say!("Export the columns that the record needs."),
-            )]);
+            );
         }
-        let mut columns: Vec<Column> = Vec::new();
-        for name in &headers {
+        for name in names {
             let name = name.trim().trim_start_matches('\u{feff}');
-            if name == "timestamp" {
-                columns.push(Column {
-                    name: name.into(),
-                    unit: &unit::SECOND,
-                    absolute: false,
-                    values: Vec::new(),
-                });
-                continue;
-            }
-            let Some((_, unit, absolute)) =
-                ENDINGS.iter().find(|(ending, ..)| name.ends_with(ending))
-            else {
-                let advice = say!(
-                    "Name the unit in the column: time_s, pressure_mbar_gauge, gas_temperature_c, gas_flow_ml_min, temperature_c, pressure_mbar_abs; or timestamp."
-                );
-                return Err(vec![bad(
-                    1,
-                    say!("column \"{name}\" does not say its unit", name = name),
-                    advice,
-                )]);
+            let (unit, absolute) = match ENDINGS.iter().find(|(ending, ..)| name.ends_with(ending))
+            {
+                _ if name == "timestamp" => (&unit::SECOND, false),
+                Some((_, unit, absolute)) => (*unit, *absolute),
+                None => {
+                    let advice = say!(
+                        "Name the unit in the column: time_s, pressure_mbar_gauge, gas_temperature_c, gas_flow_ml_min, temperature_c, pressure_mbar_abs; or timestamp."
+                    );
+                    return self.refuse(
+                        1,
+                        say!("column \"{name}\" does not say its unit", name = name),
+                        advice,
+                    );
+                }
             };
-            columns.push(Column {
+            self.columns.push(Column {
                 name: name.into(),
                 unit,
-                absolute: *absolute,
+                absolute,
                 values: Vec::new(),
             });
         }
-        if columns
-            .first()
-            .is_none_or(|first| first.name != "timestamp" && first.unit.dim != unit::TIME)
-        {
-            return Err(vec![bad(
+        let first = self.columns.first();
+        if first.is_none_or(|first| first.name != "timestamp" && first.unit.dim != unit::TIME) {
+            return self.refuse(
                 1,
                 say!("the first column is not a time").into(),
                 say!("Begin with time_s or timestamp."),
-            )]);
+            );
         }
-        let (mut problems, mut lines, mut start) = (Vec::new(), Vec::new(), None);
-        for row in reader.records() {
-            let row = match row {
-                Ok(row) => row,
-                Err(error) => {
-                    let line = error
-                        .position()
-                        .map_or(0, |position| position.line() as u32);
-                    problems.push(bad(
-                        line,
-                        say!("is not UTF-8 or not CSV here").into(),
-                        say!("Export it again from the instrument."),
-                    ));
-                    break;
-                }
+        true
+    }
+
+    /// Takes a row; what does not fit is noted, and the next may still be looked at.
+    fn row(&mut self, line: u32, fields: &[&str]) -> bool {
+        if self.lines.len() >= MAX_ROWS {
+            return self.refuse(
+                line,
+                say!("has more than {what} rows", what = MAX_ROWS),
+                say!("Split the trace."),
+            );
+        }
+        if fields.len() != self.columns.len() {
+            let comma =
+                self.decimal == '.' && self.separator == b',' && fields.len() > self.columns.len();
+            let hint = if comma {
+                say!("; is there a decimal comma?")
+            } else {
+                ""
             };
-            let line = row.position().map_or(0, |position| position.line() as u32);
-            if lines.len() >= MAX_ROWS {
-                problems.push(bad(
-                    line,
-                    say!("has more than {what} rows", what = MAX_ROWS),
-                    say!("Split the trace."),
-                ));
-                break;
-            }
-            if row.len() != columns.len() {
-                let comma = decimal == '.' && separator == b',' && row.len() > columns.len();
-                let hint = if comma {
-                    say!("; is there a decimal comma?")
-                } else {
-                    ""
-                };
-                problems.push(bad(
-                    line,
-                    say!("row has {count} fields, {columns} expected{hint}", count = row.len(), columns = columns.len(), hint = hint),
-                    say!("Export again with decimal point, or state decimal_separator and field_separator in the record; nothing is guessed."),
-                ));
-                continue;
-            }
-            let mut values = Vec::with_capacity(columns.len());
-            for (field, column) in row.iter().zip(&columns) {
-                let field = field.trim();
-                let read = if column.name == "timestamp" {
-                    Time::parse(field)
-                        .map_err(|why| format!("\"{field}\" {why}"))
-                        .map(|time| {
-                            let start = *start.get_or_insert(time);
-                            time.seconds_since(start)
-                        })
-                } else if decimal == '.' {
-                    number::parse(field).map(|n| column.unit.to_si(n))
-                } else if field.contains('.') {
-                    Err(say!(
-                        "`{field}` has a point although the record says that the decimal sign is `{decimal}`",
-                        field = field,
-                        decimal = decimal
-                    ))
-                } else {
-                    number::parse(&field.replace(decimal, ".")).map(|n| column.unit.to_si(n))
-                };
-                match read {
-                    Ok(value) => values.push(value),
-                    Err(why) => {
-                        let advice = match why.ends_with("has no offset") {
-                            true => {
-                                say!(
-                                    "Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file."
-                                )
-                            }
-                            false => say!("Export the trace again; do not mend it by hand."),
-                        };
-                        problems.push(bad(line, why, advice));
-                        break;
-                    }
+            self.refuse(
+                line,
+                say!("row has {count} fields, {columns} expected{hint}", count = fields.len(), columns = self.columns.len(), hint = hint),
+                say!("Export again with decimal point, or state decimal_separator and field_separator in the record; nothing is guessed."),
+            );
+            return true;
+        }
+        let before = self.lines.len();
+        for (i, field) in fields.iter().enumerate() {
+            match self.value(i, field.trim()) {
+                Ok(value) => self.columns[i].values.push(value),
+                Err(why) => {
+                    let advice = match why.ends_with("has no offset") {
+                        true => {
+                            say!(
+                                "Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file."
+                            )
+                        }
+                        false => say!("Export the trace again; do not mend it by hand."),
+                    };
+                    self.refuse(line, why, advice);
+                    // Of a row that is not whole nothing stays.
+                    self.columns
+                        .iter_mut()
+                        .for_each(|column| column.values.truncate(before));
+                    return true;
                 }
             }
-            if values.len() == columns.len() {
-                if columns[0]
-                    .values
-                    .last()
-                    .is_some_and(|before| *before >= values[0])
-                {
-                    problems.push(bad(
-                        line,
-                        say!("time does not rise in this row").into(),
-                        say!("Rows are never sorted: find out why the order is broken."),
-                    ));
-                }
-                lines.push(line);
-                columns
-                    .iter_mut()
-                    .zip(values)
-                    .for_each(|(column, value)| column.values.push(value));
-            }
         }
-        if !problems.is_empty() {
-            problems.truncate(20);
-            return Err(problems);
+        if let [.., earlier, now] = self.columns[0].values[..]
+            && earlier >= now
+        {
+            self.refuse(
+                line,
+                say!("time does not rise in this row").into(),
+                say!("Rows are never sorted: find out why the order is broken."),
+            );
         }
-        if lines.len() < 3 {
-            return Err(vec![bad(
+        self.lines.push(line);
+        true
+    }
+
+    /// A field of a column, in SI.
+    fn value(&mut self, column: usize, field: &str) -> Result<f64, String> {
+        let column = &self.columns[column];
+        if column.name == "timestamp" {
+            let time = Time::parse(field).map_err(|why| format!("\"{field}\" {why}"))?;
+            let start = *self.start.get_or_insert(time);
+            return Ok(time.seconds_since(start));
+        }
+        if self.decimal == '.' {
+            return Ok(column.unit.to_si(number::parse(field)?));
+        }
+        if field.contains('.') {
+            return Err(say!(
+                "`{field}` has a point although the record says that the decimal sign is `{decimal}`",
+                field = field,
+                decimal = self.decimal
+            ));
+        }
+        let field = field.replace(self.decimal, ".");
+        Ok(column.unit.to_si(number::parse(&field)?))
+    }
+
+    /// The trace, or what is wrong.
+    fn done(mut self) -> Result<Trace, Vec<Problem>> {
+        if self.problems.is_empty() && self.lines.len() < 3 {
+            self.refuse(
                 1,
                 say!(
                     "has {count} rows; at least 3 are needed",
-                    count = lines.len()
+                    count = self.lines.len()
                 ),
                 say!("Export the whole trace."),
-            )]);
+            );
         }
-        let first = columns.remove(0);
+        if !self.problems.is_empty() {
+            self.problems.truncate(20);
+            return Err(self.problems);
+        }
+        let first = self.columns.remove(0);
         let zero = first.values[0];
         Ok(Trace {
             time: first.values.iter().map(|t| t - zero).collect(),
-            start,
-            columns,
-            lines,
+            start: self.start,
+            columns: self.columns,
+            lines: self.lines,
         })
     }
 }
@@ -324,5 +422,41 @@ mod tests {
                 .message
                 .contains("unit")
         );
+    }
+
+    /// Where both ways of reading rows may be gone, they bring the same fields.
+    #[test]
+    fn without_quotation_marks_rows_are_read_as_csv() {
+        type Way = fn(&[u8], u8, &mut dyn FnMut(u32, &[&str]) -> bool);
+        let both: [Way; 2] = [
+            |bytes, separator, take| plain_rows(plain(bytes, separator).unwrap(), separator, take),
+            |bytes, separator, take| quoted_rows(bytes, separator, take).unwrap(),
+        ];
+        for text in [
+            "",
+            "\n",
+            "\u{feff}time_s,a\n1,2\n",
+            "\u{feff}\n\na,b\n",
+            "a,b\n1,2\n3,4",
+            "a;b\n1;2;\n;\n;;3\n4\n",
+            "a,b,\n,,\n ,\n\t\n1,2,3,4\n",
+        ] {
+            for separator in *b",;\t" {
+                let [one, other] = both.map(|way| {
+                    let mut rows: Vec<Vec<String>> = Vec::new();
+                    way(text.as_bytes(), separator, &mut |_, fields| {
+                        rows.push(fields.iter().map(|field| (*field).to_owned()).collect());
+                        true
+                    });
+                    rows
+                });
+                assert_eq!(one, other, "{text:?}");
+            }
+        }
+        // Quotation marks and returns alone are left to the reader that knows them.
+        assert!(plain(b"a,\"b\"\n", b',').is_none() && plain(b"a\rb", b',').is_none());
+        // A row after an empty line has its own line.
+        let text = b"time_s,temperature_c\n\n0,1\n\n\n1,2\n2,3\n";
+        assert_eq!(Trace::read(text, '.', b',').unwrap().lines, [3, 6, 7]);
     }
 }

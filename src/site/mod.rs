@@ -16,9 +16,10 @@ pub use figures::figure_json;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use tera::{Context, Kwargs, State, Tera};
+use tera::{Context, Tera};
 
 use crate::{
+    chart::escape,
     dossier::Dossier,
     extract,
     ground::{digest::Digest, finding::Severity, name::copy_path, progress, words},
@@ -107,12 +108,27 @@ pub struct Compiled {
 fn templates() -> Tera {
     let mut tera = Tera::default();
     tera.autoescape_on(vec![".html"]);
-    tera.register_filter("say", |english: &str, _: Kwargs, _: &State| {
-        words::of(english).to_owned()
-    });
-    tera.add_raw_templates(TEMPLATES.iter().copied())
+    let spoken = TEMPLATES.iter().map(|(name, text)| (*name, spoken(text)));
+    tera.add_raw_templates(spoken)
         .expect("the embedded templates are tested");
     tera
+}
+
+/// A template with its words, each written `{{ "words" | say }}`, in the language of the run: they are the same on every
+/// page, so they are looked up once.
+fn spoken(template: &str) -> String {
+    const BEGIN: &str = "{{ \"";
+    const END: &str = "\" | say }}";
+    let (mut out, mut rest) = (String::new(), template);
+    while let Some((before, english, after)) = rest.split_once(END).and_then(|(head, after)| {
+        let (before, english) = head.rsplit_once(BEGIN)?;
+        Some((before, english, after))
+    }) {
+        out.push_str(before);
+        out.push_str(&escape(words::of(english)));
+        rest = after;
+    }
+    out + rest
 }
 
 fn head(dossier: &Dossier) -> Head {

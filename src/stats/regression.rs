@@ -6,7 +6,7 @@ use super::{
     Reason, Refusal, at_least,
     distribution::{f_tail, normal_cdf, normal_quantile, t_quantile},
     finite, probability, refuse, square,
-    summary::{mean, median, middle, sorted, ties},
+    summary::{mean, median, ties},
 };
 
 /// Least-squares line with what is needed for its bounds.
@@ -397,7 +397,7 @@ pub struct MedianSlope {
 pub fn theil_sen(x: &[f64], y: &[f64], confidence: f64) -> Result<MedianSlope, Refusal> {
     pairs(x, y, 4)?;
     let z = normal_quantile(0.5 * (1.0 + probability(confidence)?))?;
-    let slopes: Vec<f64> = (0..x.len())
+    let mut slopes: Vec<f64> = (0..x.len())
         .flat_map(|i| (i + 1..x.len()).map(move |j| (i, j)))
         .filter(|(i, j)| x[*i] != x[*j])
         .map(|(i, j)| (y[j] - y[i]) / (x[j] - x[i]))
@@ -408,22 +408,27 @@ pub fn theil_sen(x: &[f64], y: &[f64], confidence: f64) -> Result<MedianSlope, R
             say!("all points stand at one x: no line can be laid through them"),
         );
     }
-    // Sorted once: of long series these are millions.
     finite(&slopes)?;
-    let slopes = sorted(&slopes);
-    let slope = middle(&slopes);
-    let count = slopes.len() as f64;
+    // Of long series these are millions, and a few of them in the order of size are asked for.
+    let all = slopes.len();
+    let mut ranked = |i: usize| *slopes.select_nth_unstable_by(i, f64::total_cmp).1;
+    let slope = match all % 2 {
+        1 => ranked(all / 2),
+        _ => 0.5 * (ranked(all / 2 - 1) + ranked(all / 2)),
+    };
+    let count = all as f64;
     let half = z * libm::sqrt(rank_variance(y));
     // A rank counts from 1; between two ranks the bound is drawn straight.
-    let at = |rank: f64, beyond: f64| {
+    let mut at = |rank: f64, beyond: f64| {
         if rank < 1.0 || rank > count {
             return beyond;
         }
         let below = libm::floor(rank);
         let (i, share) = (below as usize - 1, rank - below);
-        match slopes.get(i + 1) {
-            Some(next) => slopes[i] + share * (next - slopes[i]),
-            None => slopes[i],
+        let here = ranked(i);
+        match i + 1 < all {
+            true => here + share * (ranked(i + 1) - here),
+            false => here,
         }
     };
     Ok(MedianSlope {

@@ -59,7 +59,7 @@ pub fn median(x: &[f64]) -> Result<f64, Refusal> {
 }
 
 /// The median of values in rising order, of which there is at least one.
-pub(super) fn middle(sorted: &[f64]) -> f64 {
+fn middle(sorted: &[f64]) -> f64 {
     let half = sorted.len() / 2;
     match sorted.len() % 2 {
         1 => sorted[half],
