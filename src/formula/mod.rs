@@ -222,7 +222,15 @@ struct Tape {
     edges: Vec<(usize, usize, f64)>,
 }
 
+#[expect(
+    clippy::indexing_slicing,
+    reason = "every place is a slot of the bindings that the tape began with, or one that `push` gave out"
+)]
 impl Tape {
+    fn at(&self, index: usize) -> f64 {
+        self.values[index]
+    }
+
     fn push(&mut self, value: f64, operands: impl IntoIterator<Item = (usize, f64)>) -> usize {
         let index = self.values.len();
         self.values.push(value);
@@ -258,7 +266,7 @@ impl<V: Variable> Expr<V> {
         };
         let result = self.record(bound, &mut tape, 0, 1)?;
         Ok(Slopes {
-            value: tape.values[result],
+            value: tape.at(result),
             by: tape.slopes(result, width),
         })
     }
@@ -273,7 +281,7 @@ impl<V: Variable> Expr<V> {
             edges: Vec::new(),
         };
         let result = self.record(bound, &mut tape, 0, 1)?;
-        Ok(tape.values[result])
+        Ok(tape.at(result))
     }
 
     /// How many steps a sum or series over this part has.
@@ -300,13 +308,13 @@ impl<V: Variable> Expr<V> {
             Expr::Named(_, part) => return part.record(bound, tape, i, n),
             Expr::Var(var) => {
                 let slots = bound.slots(*var);
-                return match slots.len() {
-                    1 => Ok(slots[0]),
-                    count if count == n => Ok(slots[i]),
-                    count => Err(say!(
+                return match (slots, slots.get(i)) {
+                    ([one], _) => Ok(*one),
+                    (_, Some(slot)) if slots.len() == n => Ok(*slot),
+                    _ => Err(say!(
                         "{var} has {count} values where {n} are needed",
                         var = var.symbol(),
-                        count = count,
+                        count = slots.len(),
                         n = n
                     )),
                 };
@@ -316,7 +324,7 @@ impl<V: Variable> Expr<V> {
                 let terms: Vec<usize> = (0..n)
                     .map(|i| a.record(bound, tape, i, n))
                     .collect::<Result<_, _>>()?;
-                let total = terms.iter().map(|term| tape.values[*term]).sum();
+                let total = terms.iter().map(|term| tape.at(*term)).sum();
                 tape.push(total, terms.into_iter().map(|term| (term, 1.0)))
             }
             Expr::Call(procedure, args) => {
@@ -331,7 +339,7 @@ impl<V: Variable> Expr<V> {
                 }
                 let numbers: Vec<Vec<f64>> = series
                     .iter()
-                    .map(|nodes| nodes.iter().map(|node| tape.values[*node]).collect())
+                    .map(|nodes| nodes.iter().map(|node| tape.at(*node)).collect())
                     .collect();
                 let (value, slopes) = (procedure.eval)(&numbers)?;
                 let operands: Vec<(usize, f64)> =
@@ -340,7 +348,7 @@ impl<V: Variable> Expr<V> {
             }
             Expr::Unary(op, a) => {
                 let a = a.record(bound, tape, i, n)?;
-                let x = tape.values[a];
+                let x = tape.at(a);
                 let (value, slope) = match op {
                     Unary::Neg => (-x, -1.0),
                     Unary::Cos => (libm::cos(x), -libm::sin(x)),
@@ -352,12 +360,12 @@ impl<V: Variable> Expr<V> {
             }
             Expr::Power(a, e) => {
                 let a = a.record(bound, tape, i, n)?;
-                let x = tape.values[a];
+                let x = tape.at(a);
                 tape.push(libm::pow(x, *e), [(a, e * libm::pow(x, e - 1.0))])
             }
             Expr::Binary(op, a, b) => {
                 let (a, b) = (a.record(bound, tape, i, n)?, b.record(bound, tape, i, n)?);
-                let (x, y) = (tape.values[a], tape.values[b]);
+                let (x, y) = (tape.at(a), tape.at(b));
                 let (value, by_a, by_b) = match op {
                     Binary::Add => (x + y, 1.0, 1.0),
                     Binary::Sub => (x - y, 1.0, -1.0),
@@ -367,7 +375,7 @@ impl<V: Variable> Expr<V> {
                 tape.push(value, [(a, by_a), (b, by_b)])
             }
         };
-        if tape.values[index].is_finite() {
+        if tape.at(index).is_finite() {
             Ok(index)
         } else {
             Err(say!("`{what}` is not a finite number", what = self.text()))
