@@ -67,7 +67,7 @@ impl Trace {
 
     /// The median step between rows, in seconds.
     pub fn step(&self) -> f64 {
-        let mut steps: Vec<f64> = self.time.windows(2).map(|pair| pair[1] - pair[0]).collect();
+        let mut steps: Vec<f64> = self.time.array_windows().map(|[a, b]| b - a).collect();
         steps.sort_by(f64::total_cmp);
         steps.get(steps.len() / 2).copied().unwrap_or(0.0)
     }
@@ -76,9 +76,9 @@ impl Trace {
     pub fn gaps(&self) -> Vec<(usize, f64)> {
         let longest = 1.5 * self.step();
         self.time
-            .windows(2)
+            .array_windows()
             .enumerate()
-            .map(|(i, pair)| (i, pair[1] - pair[0]))
+            .map(|(i, [a, b])| (i, b - a))
             .filter(|(_, length)| *length > longest)
             .collect()
     }
@@ -237,10 +237,10 @@ impl Trace {
                 }
             }
             if values.len() == columns.len() {
-                if columns[0]
-                    .values
-                    .last()
-                    .is_some_and(|before| *before >= values[0])
+                let before = columns.first().and_then(|time| time.values.last());
+                if before
+                    .zip(values.first())
+                    .is_some_and(|(before, now)| before >= now)
                 {
                     problems.push(bad(
                         line,
@@ -269,10 +269,10 @@ impl Trace {
                 say!("Export the whole trace."),
             )]);
         }
-        let first = columns.remove(0);
-        let zero = first.values[0];
+        let time = columns.remove(0).values;
+        let zero = time.first().copied().unwrap_or_default();
         Ok(Trace {
-            time: first.values.iter().map(|t| t - zero).collect(),
+            time: time.iter().map(|t| t - zero).collect(),
             start,
             columns,
             lines,
