@@ -78,8 +78,8 @@ fn alike(view: &View, out: &mut Outcome) {
         let unit = column.unit.factor * 1e-3;
         let steps: Vec<i32> = column
             .values
-            .windows(2)
-            .map(|pair| libm::round((pair[1] - pair[0]) / unit) as i32)
+            .array_windows()
+            .map(|[a, b]| libm::round((b - a) / unit) as i32)
             .collect();
         for (i, row) in steps.windows(ROW).enumerate() {
             if row.iter().collect::<BTreeSet<_>>().len() < DIFFERENT {
