@@ -147,6 +147,7 @@ mbar-the-trace-is-absolute-caba293e = 0 mbar: the trace is absolute
 the-trace-is-missing-or-9ba36ea4 = the trace { $file } is missing or cannot be read
 the-trace-has-no-column-13478243 = the trace { $file } has no column { $begins }_…
 the-trace-is-in-absolute-15af85f6 = the trace is in absolute pressure and the test states no atmospheric_pressure
+there-is-no-value-6135a26b = there is no value
 of-rows-3382e658 = of { $count } rows
 is-not-above-zero-e23a206d = { $what } is not above zero
 the-limit-holds-for-and-961f110e = the limit holds for { $due }, and the test names no gas
@@ -524,7 +525,6 @@ of-the-value-f3650d23 = { $source }: { $relative } of the value
 
 the-series-are-not-equally-2c193769 = the series are not equally long
 values-and-at-least-are-33d288b0 = { $n } values, and at least { $least } are needed
-there-is-no-value-6135a26b = there is no value
 pressure-flow-factor-pressure-are-bf2cbbd9 = pressure; flow; factor; pressure are due
 the-ramp-has-more-than-af5670a3 = the ramp has more than { $what } rows
 only-readings-lie-below-the-e5f380a9 = only { $count } readings lie below the pressure up to which the line is fitted; 3 are needed
