@@ -67,7 +67,10 @@ fn bill() -> Value {
         let mut component = json!({
             "type": "library", "bom-ref": reference, "name": package.name, "version": package.version, "purl": reference});
         if let Some(checksum) = package.checksum {
-            component["hashes"] = json!([{"alg": "SHA-256", "content": checksum}]);
+            let hashes = json!([{"alg": "SHA-256", "content": checksum}]);
+            component
+                .as_object_mut()
+                .map(|all| all.insert("hashes".into(), hashes));
         }
         component
     };

@@ -96,7 +96,8 @@ impl State {
         begins.values_mut().for_each(|lines| lines.sort_unstable());
         let records = plant.records().current().map(|record| {
             let begin = record.spot.line as usize;
-            let next = begins[&*record.file].iter().find(|line| **line > begin);
+            let all = begins.get(&*record.file);
+            let next = all.into_iter().flatten().find(|line| **line > begin);
             let count = next.map_or(usize::MAX, |next| next - begin);
             let lines: Vec<&str> = text(&record.file)
                 .lines()

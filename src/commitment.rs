@@ -252,7 +252,7 @@ impl Commitment {
         let folder = &plant.folder;
         let mut pieces = pieces(plant);
         let names = lot_names(plant);
-        let bytes = |piece: &Piece| &folder.files[&piece.file].bytes[piece.range.clone()];
+        let bytes = |piece: &Piece| bytes(folder, piece);
         let direct: Vec<BTreeSet<String>> = pieces
             .par_iter()
             .map(|piece| names.within(bytes(piece)).cloned().collect())
@@ -262,7 +262,7 @@ impl Commitment {
         let mut things = Names::default();
         for (index, own) in &records {
             for record in own.iter().filter(|record| of_a_thing(&record.body)) {
-                for lot in &direct[*index] {
+                for lot in direct.get(*index).into_iter().flatten() {
                     things.add(&record.id, lot.clone());
                 }
             }
@@ -305,10 +305,18 @@ impl Commitment {
         }
     }
 
+    /// A piece by its place, as the members of groups are.
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "a place is that of a piece of this commitment, and there are never fewer of them"
+    )]
+    pub fn piece(&self, place: usize) -> &Piece {
+        &self.pieces[place]
+    }
+
     /// The bytes of a piece.
     pub fn bytes<'a>(&self, folder: &'a Folder, piece: usize) -> &'a [u8] {
-        let piece = &self.pieces[piece];
-        &folder.files[&piece.file].bytes[piece.range.clone()]
+        bytes(folder, self.piece(piece))
     }
 
     fn salt(&self, group: &Group, of: &str) -> Digest {
@@ -332,7 +340,7 @@ impl Commitment {
 
     /// The salt of a piece in a group.
     pub fn piece_salt(&self, group: &Group, piece: usize) -> Digest {
-        let piece = &self.pieces[piece];
+        let piece = self.piece(piece);
         self.salt(group, &format!("{}\0{}", piece.file, piece.number))
     }
 
@@ -340,7 +348,7 @@ impl Commitment {
     pub fn seal(&self, folder: &Folder, group: &Group, piece: usize) -> Digest {
         sealed(
             self.piece_salt(group, piece),
-            &self.pieces[piece].file,
+            &self.piece(piece).file,
             self.bytes(folder, piece),
         )
     }
@@ -351,7 +359,7 @@ impl Commitment {
         let entries = members
             .par_iter()
             .map(|index| {
-                let piece = &self.pieces[*index];
+                let piece = self.piece(*index);
                 entry(piece.kind, piece.customer, self.seal(folder, group, *index))
             })
             .collect();
@@ -420,6 +428,15 @@ fn key(folder: &Folder) -> [u8; 32] {
     hasher.finalize().into()
 }
 
+/// The bytes of a piece.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "a piece is a part of a file of the folder that it was made from, and no file changes once it is read"
+)]
+fn bytes<'a>(folder: &'a Folder, piece: &Piece) -> &'a [u8] {
+    &folder.files[&piece.file].bytes[piece.range.clone()]
+}
+
 fn pieces(plant: &Plant) -> Vec<Piece> {
     let folder = &plant.folder;
     let chapters: BTreeSet<&str> = plant
@@ -457,9 +474,9 @@ fn pieces(plant: &Plant) -> Vec<Piece> {
         }
     }
     for (index, records) in by_piece(plant, &out) {
-        if let Some(record) = records.first() {
-            out[index].kind = record.kind;
-            out[index].id = record.id.to_string();
+        if let (Some(record), Some(piece)) = (records.first(), out.get_mut(index)) {
+            piece.kind = record.kind;
+            piece.id = record.id.to_string();
         }
     }
     out
@@ -482,7 +499,7 @@ fn by_piece<'a>(plant: &'a Plant, pieces: &[Piece]) -> BTreeMap<usize, Vec<&'a R
                 records.unwrap_or_default().iter().peekable(),
             );
         }
-        let bytes = &plant.folder.files[&piece.file].bytes[piece.range.clone()];
+        let bytes = bytes(&plant.folder, piece);
         line += bytes.iter().filter(|byte| **byte == b'\n').count();
         // A last line without an end counts too.
         let end = line + usize::from(!bytes.ends_with(b"\n"));
@@ -505,9 +522,7 @@ fn places(
             common.add(&name.clone(), (of, name));
         }
     }
-    let bytes = |piece: &Piece| &folder.files[&piece.file].bytes[piece.range.clone()];
-    let own = |index: usize| -> BTreeSet<(&'static str, String)> {
-        let piece = &pieces[index];
+    let own = |(index, piece): (usize, &Piece)| -> BTreeSet<(&'static str, String)> {
         let mut out: BTreeSet<(&'static str, String)> = BTreeSet::new();
         let of_record = records.get(&index).map(|own| &own[..]).unwrap_or_default();
         out.extend(of_record.iter().filter_map(|record| subject(record)));
@@ -520,7 +535,7 @@ fn places(
         out.extend(piece.lots.iter().map(|lot| ("lot", lot.clone())));
         if out.is_empty() && !of_record.is_empty() {
             // A deviation about a roll or an instrument belongs to it.
-            out.extend(common.within(bytes(piece)).cloned());
+            out.extend(common.within(bytes(folder, piece)).cloned());
         }
         if out.is_empty()
             && let Some(record) = of_record.first()
@@ -529,7 +544,7 @@ fn places(
         }
         out
     };
-    let mut places: Vec<_> = (0..pieces.len()).into_par_iter().map(own).collect();
+    let mut places: Vec<_> = pieces.par_iter().enumerate().map(own).collect();
     // A file that records name goes where they go.
     let mut files = Names::default();
     for (index, piece) in pieces.iter().enumerate() {
@@ -542,13 +557,15 @@ fn places(
         .enumerate()
         .filter(|(_, piece)| piece.kind != "dossier" && holds_records(&piece.file))
         .flat_map_iter(|(index, piece)| {
-            let all: BTreeSet<usize> = files.within(bytes(piece)).copied().collect();
+            let all: BTreeSet<usize> = files.within(bytes(folder, piece)).copied().collect();
             all.into_iter().map(move |file| (file, index))
         })
         .collect();
     for (file, by) in named {
-        let more = places[by].clone();
-        places[file].extend(more);
+        let more = places.get(by).cloned().unwrap_or_default();
+        if let Some(own) = places.get_mut(file) {
+            own.extend(more);
+        }
     }
     for (piece, places) in pieces.iter().zip(&mut places) {
         if places.is_empty() {

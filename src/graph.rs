@@ -248,20 +248,20 @@ impl Graph {
         let given = self.given(plant, computed)?;
         let formula = (computed.figure.formula)();
         let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
-        // Which values a cause moves, and by how much.
-        let mut causes: BTreeMap<&Cause, Vec<(usize, f64)>> = BTreeMap::new();
+        // By how much a cause moves which values.
+        let mut causes: BTreeMap<&Cause, BTreeMap<usize, f64>> = BTreeMap::new();
         for (i, (_, quantity)) in given.iter().enumerate() {
             for (cause, share) in &quantity.shares {
-                causes.entry(cause).or_default().push((i, *share));
+                causes.entry(cause).or_default().insert(i, *share);
             }
         }
         let centre = formula.value(&bound)?;
-        let away = |moved: &[(usize, f64)], z: f64| {
-            let mut values: Vec<f64> = given.iter().map(|(_, q)| q.value).collect();
-            for (i, share) in moved {
-                values[*i] += z * share;
-            }
-            formula.value(&bound.with(values))
+        let away = |shares: &BTreeMap<usize, f64>, z: f64| {
+            let moved = given.iter().enumerate().map(|(i, (_, q))| {
+                let share = shares.get(&i);
+                share.map_or(q.value, |share| q.value + z * share)
+            });
+            formula.value(&bound.with(moved.collect()))
         };
         let mut total = 0.0;
         for moved in causes.values() {

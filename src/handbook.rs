@@ -68,7 +68,7 @@ fn shown(dossier: &Dossier, kind: &str) -> Option<String> {
     };
     let all: Vec<String> = lines.map(cut).collect();
     let more = if all.len() > 30 { "\n…" } else { "" };
-    Some(all[..all.len().min(30)].join("\n") + more)
+    Some(all.get(..30).unwrap_or(&all).join("\n") + more)
 }
 
 /// A rule's finding about something, or its first.

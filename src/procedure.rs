@@ -24,8 +24,19 @@ pub static ALL: &[&Procedure] = &[
     &BETWEEN,
 ];
 
-fn same_length(series: &[&Vec<f64>], least: usize) -> Result<usize, String> {
-    let n = series[0].len();
+/// The arguments by name: so many as a formula must give.
+fn take<T, const N: usize>(args: &[T]) -> Result<&[T; N], String> {
+    Ok(args.first_chunk().ok_or(say!("there is no value"))?)
+}
+
+/// The one value of an argument that is no series.
+fn one(series: &[f64]) -> Result<f64, String> {
+    let [value] = take(series)?;
+    Ok(*value)
+}
+
+fn same_length<const N: usize>(series: [&Vec<f64>; N], least: usize) -> Result<usize, String> {
+    let n = series.first().map_or(0, |first| first.len());
     if series.iter().any(|other| other.len() != n) {
         return Err(say!("the series are not equally long").into());
     }
@@ -43,10 +54,10 @@ fn same_length(series: &[&Vec<f64>], least: usize) -> Result<usize, String> {
 pub static SLOPE: Procedure = Procedure {
     name: "slope",
     about: "Slope of the straight line through the points (x, y) with the least sum of squared deviations in y, all points weighted alike.",
-    dim: |dims| Ok(dims[1].over(dims[0])),
+    dim: |dims| take(dims).map(|[x, y]| y.over(*x)),
     eval: Eval::Sloped(|args| {
-        let (x, y) = (&args[0], &args[1]);
-        let n = same_length(&[x, y], 3)? as f64;
+        let [x, y] = take(args)?;
+        let n = same_length([x, y], 3)? as f64;
         let (mx, my) = (x.iter().sum::<f64>() / n, y.iter().sum::<f64>() / n);
         let sxx: f64 = x.iter().map(|x| (x - mx) * (x - mx)).sum();
         let b = x
@@ -69,9 +80,9 @@ pub static SLOPE: Procedure = Procedure {
 pub static SMALLEST: Procedure = Procedure {
     name: "smallest",
     about: "The smallest of the values; of equal ones the first.",
-    dim: |dims| Ok(dims[0]),
+    dim: |dims| take(dims).map(|[own]| *own),
     eval: Eval::Sloped(|args| {
-        let series = &args[0];
+        let [series] = take(args)?;
         let least = series
             .iter()
             .copied()
@@ -89,9 +100,9 @@ pub static SMALLEST: Procedure = Procedure {
 pub static LARGEST_DEVIATION: Procedure = Procedure {
     name: "largest",
     about: "The largest of the values without their signs; of equal ones the first.",
-    dim: |dims| Ok(dims[0]),
+    dim: |dims| take(dims).map(|[own]| *own),
     eval: Eval::Sloped(|args| {
-        let series = &args[0];
+        let [series] = take(args)?;
         let most = series
             .iter()
             .copied()
@@ -119,13 +130,13 @@ pub static CROSSING: Procedure = Procedure {
     about: "A straight line is fitted by least squares to the flow below the stated pressure. The result is the pressure at \
             which the flow exceeds the stated multiple of that line: the first reading above it and the one before are \
             joined by a straight line in the ratio of flow to line. Slopes are central differences.",
-    dim: |dims| match dims[0] == dims[3] && dims[2] == Dim::NONE {
-        true => Ok(dims[0]),
-        false => Err(say!("pressure; flow; factor; pressure are due").into()),
+    dim: |dims| match dims {
+        [pressure, _, Dim::NONE, below] if pressure == below => Ok(*pressure),
+        _ => Err(say!("pressure; flow; factor; pressure are due").into()),
     },
     eval: Eval::Differences(|args| {
-        same_length(&[&args[0], &args[1]], 4)?;
-        if args[0].len() > MAX_RAMP {
+        let [pressure, flow, ..] = take::<_, 4>(args)?;
+        if same_length([pressure, flow], 4)? > MAX_RAMP {
             return Err(say!("the ramp has more than {what} rows", what = MAX_RAMP));
         }
         crossing(args)
@@ -133,8 +144,10 @@ pub static CROSSING: Procedure = Procedure {
 };
 
 fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
-    let (p, q, factor, below) = (&args[0], &args[1], args[2][0], args[3][0]);
-    let fit = || p.iter().zip(q).filter(|(p, _)| **p < below);
+    let [p, q, factor, below] = take(args)?;
+    let (factor, below) = (one(factor)?, one(below)?);
+    let ramp = || p.iter().copied().zip(q.iter().copied());
+    let fit = || ramp().filter(|(p, _)| *p < below);
     let count = fit().count();
     if count < 3 {
         return Err(say!(
@@ -144,22 +157,25 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     }
     let n = count as f64;
     let (mp, mq) = (
-        fit().map(|(p, _)| p).sum::<f64>() / n,
-        fit().map(|(_, q)| q).sum::<f64>() / n,
+        fit().map(|x| x.0).sum::<f64>() / n,
+        fit().map(|x| x.1).sum::<f64>() / n,
     );
-    let spp: f64 = fit().map(|(p, _)| (p - mp) * (p - mp)).sum();
-    let b = fit().map(|(p, q)| (p - mp) * (q - mq)).sum::<f64>() / spp;
-    let ratio = |i: usize| q[i] / (mq + b * (p[i] - mp));
-    let first = (0..p.len()).find(|i| p[*i] >= below && ratio(*i) > factor);
-    match first {
+    let spp: f64 = fit().map(|x| (x.0 - mp) * (x.0 - mp)).sum();
+    let b = fit().map(|x| (x.0 - mp) * (x.1 - mq)).sum::<f64>() / spp;
+    let ratio = |(p, q): (f64, f64)| q / (mq + b * (p - mp));
+    let above = |row: (f64, f64)| row.0 >= below && ratio(row) > factor;
+    if ramp().next().is_some_and(above) {
+        return Err(say!("the ramp begins above the bubble point").into());
+    }
+    let mut pairs = ramp().zip(ramp().skip(1));
+    match pairs.find(|(_, after)| above(*after)) {
         None => Err(say!(
             "the flow never leaves the diffusive line: the ramp ended below the bubble point"
         )
         .into()),
-        Some(0) => Err(say!("the ramp begins above the bubble point").into()),
-        Some(i) => {
-            let (before, after) = (ratio(i - 1), ratio(i));
-            Ok(p[i - 1] + (factor - before) / (after - before) * (p[i] - p[i - 1]))
+        Some((a, b)) => {
+            let (before, after) = (ratio(a), ratio(b));
+            Ok(a.0 + (factor - before) / (after - before) * (b.0 - a.0))
         }
     }
 }
@@ -169,37 +185,33 @@ pub static LETHALITY: Procedure = Procedure {
     name: "lethal",
     about: "Sum over the steps of Δt times the mean of 10^((T − T_ref)/z), T running in a straight line from T_a to T_b \
             within a step. That mean is the logarithmic one; a trapezium would credit too much on a ramp.",
-    dim: |dims| match dims[0] == TIME && dims[1..].iter().all(|dim| *dim == TEMPERATURE) {
-        true => Ok(TIME),
-        false => Err(say!("a time and temperatures are due").into()),
+    dim: |dims| match dims {
+        [TIME, rest @ ..] if rest.iter().all(|dim| *dim == TEMPERATURE) => Ok(TIME),
+        _ => Err(say!("a time and temperatures are due").into()),
     },
     eval: Eval::Sloped(|args| {
-        let n = same_length(&[&args[0], &args[1], &args[2]], 1)?;
-        let (reference, z) = (args[3][0], args[4][0]);
+        let [dt, a, b, reference, z] = take(args)?;
+        same_length([dt, a, b], 1)?;
+        let (reference, z) = (one(reference)?, one(z)?);
         if z <= 0.0 {
             return Err(say!("z must be above zero").into());
         }
         let ln10 = std::f64::consts::LN_10;
-        let mut slopes = vec![
-            vec![0.0; n],
-            vec![0.0; n],
-            vec![0.0; n],
-            vec![0.0],
-            vec![0.0],
-        ];
+        let (mut by_dt, mut by_from, mut by_to) = (Vec::new(), Vec::new(), Vec::new());
+        let (mut by_reference, mut by_z) = (0.0, 0.0);
         let mut total = 0.0;
-        for i in 0..n {
-            let (dt, a, b) = (args[0][i], args[1][i], args[2][i]);
+        for ((dt, a), b) in dt.iter().zip(a).zip(b) {
             let (xa, xb) = ((a - reference) * ln10 / z, (b - reference) * ln10 / z);
             let (mean, by_a, by_b) = crate::stats::summary::log_mean(xa, xb);
             total += dt * mean;
             let scale = dt * ln10 / z;
-            slopes[0][i] = mean;
-            slopes[1][i] = scale * by_a;
-            slopes[2][i] = scale * by_b;
-            slopes[3][0] -= scale * (by_a + by_b);
-            slopes[4][0] -= dt / z * (by_a * xa + by_b * xb);
+            by_dt.push(mean);
+            by_from.push(scale * by_a);
+            by_to.push(scale * by_b);
+            by_reference -= scale * (by_a + by_b);
+            by_z -= dt / z * (by_a * xa + by_b * xb);
         }
+        let slopes = vec![by_dt, by_from, by_to, vec![by_reference], vec![by_z]];
         Ok((total, slopes))
     }),
 };
@@ -209,18 +221,18 @@ pub static TIME_ABOVE: Procedure = Procedure {
     name: "above",
     about: "Sum over the steps of the part of Δt in which the temperature, running in a straight line from T_a to T_b, is at \
             or above T_hold.",
-    dim: |dims| match dims[0] == TIME && dims[1..].iter().all(|dim| *dim == TEMPERATURE) {
-        true => Ok(TIME),
-        false => Err(say!("a time and temperatures are due").into()),
+    dim: |dims| match dims {
+        [TIME, rest @ ..] if rest.iter().all(|dim| *dim == TEMPERATURE) => Ok(TIME),
+        _ => Err(say!("a time and temperatures are due").into()),
     },
     eval: Eval::Sloped(|args| {
-        let n = same_length(&[&args[0], &args[1], &args[2]], 1)?;
-        let hold = args[3][0];
-        let mut slopes = vec![vec![0.0; n], vec![0.0; n], vec![0.0; n], vec![0.0]];
-        let mut total = 0.0;
-        for i in 0..n {
-            let (dt, a, b) = (args[0][i], args[1][i], args[2][i]);
-            let (share, by_a, by_b) = match (a >= hold, b >= hold) {
+        let [dt, a, b, hold] = take(args)?;
+        same_length([dt, a, b], 1)?;
+        let hold = one(hold)?;
+        let (mut by_dt, mut by_from, mut by_to) = (Vec::new(), Vec::new(), Vec::new());
+        let (mut total, mut by_hold) = (0.0, 0.0);
+        for ((dt, a), b) in dt.iter().zip(a).zip(b) {
+            let (share, by_a, by_b) = match (*a >= hold, *b >= hold) {
                 (true, true) => (1.0, 0.0, 0.0),
                 (false, false) => (0.0, 0.0, 0.0),
                 (false, true) => (
@@ -235,12 +247,12 @@ pub static TIME_ABOVE: Procedure = Procedure {
                 ),
             };
             total += dt * share;
-            slopes[0][i] = share;
-            slopes[1][i] = dt * by_a;
-            slopes[2][i] = dt * by_b;
-            slopes[3][0] -= dt * (by_a + by_b);
+            by_dt.push(share);
+            by_from.push(dt * by_a);
+            by_to.push(dt * by_b);
+            by_hold -= dt * (by_a + by_b);
         }
-        Ok((total, slopes))
+        Ok((total, vec![by_dt, by_from, by_to, vec![by_hold]]))
     }),
 };
 
@@ -249,9 +261,10 @@ pub static POISSON_UPPER: Procedure = Procedure {
     name: "upper",
     about: "The exact one-sided upper confidence bound of the mean of a Poisson count n: half the quantile of the chi-squared \
             distribution with 2(n + 1) degrees of freedom (Garwood 1936). For n = 0 and 95 % it is 2.996. A count has no slope.",
-    dim: |dims| Ok(dims[0]),
+    dim: |dims| take(dims).map(|[own]| *own),
     eval: Eval::Sloped(|args| {
-        let (count, confidence) = (args[0][0], args[1][0]);
+        let [count, confidence] = take(args)?;
+        let (count, confidence) = (one(count)?, one(confidence)?);
         let bound = crate::stats::proportion::poisson_upper(count, confidence)?;
         let h = 1e-6;
         let by_confidence = (crate::stats::proportion::poisson_upper(count, confidence + h)?
@@ -261,20 +274,25 @@ pub static POISSON_UPPER: Procedure = Procedure {
     }),
 };
 
-const RESISTANCE_DIM: &str = word!("a flow and a pressure difference are due");
+/// The dimensions of a flow and of a pressure difference over it.
+fn resistance(dims: &[Dim]) -> Result<(Dim, Dim), String> {
+    match dims {
+        [flow, drop] if drop.over(*flow) == crate::ground::unit::RESISTANCE => {
+            Ok((*flow, drop.over(*flow)))
+        }
+        _ => Err(say!("a flow and a pressure difference are due").into()),
+    }
+}
 
 /// The part of a flow resistance that is proportional to flow (`Q; ΔP`).
 pub static LINEAR_PART: Procedure = Procedure {
     name: "linear",
     about: "The coefficient a of ΔP = a·Q + b·Q², fitted by least squares through the origin, all points weighted alike.",
-    dim: |dims| match dims[1].over(dims[0]) == crate::ground::unit::RESISTANCE {
-        true => Ok(dims[1].over(dims[0])),
-        false => Err(say!(RESISTANCE_DIM).into()),
-    },
+    dim: |dims| resistance(dims).map(|(_, linear)| linear),
     eval: Eval::Differences(|args| {
-        same_length(&[&args[0], &args[1]], 3)?;
-
-        Ok(crate::physics::filter::flow_fit(&args[0], &args[1])?.0)
+        let [flow, drop] = take(args)?;
+        same_length([flow, drop], 3)?;
+        Ok(crate::physics::filter::flow_fit(flow, drop)?.0)
     }),
 };
 
@@ -282,14 +300,11 @@ pub static LINEAR_PART: Procedure = Procedure {
 pub static QUADRATIC_PART: Procedure = Procedure {
     name: "quadratic",
     about: "The coefficient b of ΔP = a·Q + b·Q², fitted by least squares through the origin, all points weighted alike.",
-    dim: |dims| match dims[1].over(dims[0]) == crate::ground::unit::RESISTANCE {
-        true => Ok(dims[1].over(dims[0]).over(dims[0])),
-        false => Err(say!(RESISTANCE_DIM).into()),
-    },
+    dim: |dims| resistance(dims).map(|(flow, linear)| linear.over(flow)),
     eval: Eval::Differences(|args| {
-        same_length(&[&args[0], &args[1]], 3)?;
-
-        Ok(crate::physics::filter::flow_fit(&args[0], &args[1])?.1)
+        let [flow, drop] = take(args)?;
+        same_length([flow, drop], 3)?;
+        Ok(crate::physics::filter::flow_fit(flow, drop)?.1)
     }),
 };
 
@@ -297,22 +312,28 @@ pub static QUADRATIC_PART: Procedure = Procedure {
 pub static WATER_VISCOSITY: Procedure = Procedure {
     name: "viscosity",
     about: "Dynamic viscosity of liquid water at 0.1 MPa: IAPWS SR6-08(2011), equation 7.",
-    dim: |dims| match dims[0] == TEMPERATURE {
-        true => Ok(crate::ground::unit::VISCOSITY),
-        false => Err(say!("a temperature is due").into()),
+    dim: |dims| match dims {
+        [TEMPERATURE] => Ok(crate::ground::unit::VISCOSITY),
+        _ => Err(say!("a temperature is due").into()),
     },
-    eval: Eval::Differences(|args| crate::physics::fluid::viscosity(args[0][0], 1e5)),
+    eval: Eval::Differences(|args| {
+        let [temperature] = take(args)?;
+        crate::physics::fluid::viscosity(one(temperature)?, 1e5)
+    }),
 };
 
 /// Density of water at a temperature (`T`).
 pub static WATER_DENSITY: Procedure = Procedure {
     name: "density",
     about: "Density of liquid water at 0.1 MPa: IAPWS SR6-08(2011).",
-    dim: |dims| match dims[0] == TEMPERATURE {
-        true => Ok(crate::ground::unit::DENSITY),
-        false => Err(say!("a temperature is due").into()),
+    dim: |dims| match dims {
+        [TEMPERATURE] => Ok(crate::ground::unit::DENSITY),
+        _ => Err(say!("a temperature is due").into()),
     },
-    eval: Eval::Differences(|args| crate::physics::fluid::density(args[0][0], 1e5)),
+    eval: Eval::Differences(|args| {
+        let [temperature] = take(args)?;
+        crate::physics::fluid::density(one(temperature)?, 1e5)
+    }),
 };
 
 fn flat(value: f64, args: &[Vec<f64>]) -> Sloped {
@@ -328,22 +349,24 @@ pub static CYCLES_SUPPORTED: Procedure = Procedure {
     about: "A straight line is laid through the results of one element against its cycles. What is supported is the number of \
             whole cycles up to which the one-sided lower confidence bound of that line stays above the least that is allowed, \
             and never more than the cycles that the element reached intact. A count has no slope.",
-    dim: |dims| match dims[0] == dims[4] && dims[1] == dims[2] {
-        true => Ok(dims[0]),
-        false => Err(say!("cycles; results; least result; confidence; cycles are due").into()),
+    dim: |dims| match dims {
+        [cycle, result, least, _, reached] if cycle == reached && result == least => Ok(*cycle),
+        _ => Err(say!("cycles; results; least result; confidence; cycles are due").into()),
     },
     eval: Eval::Sloped(|args| {
-        same_length(&[&args[0], &args[1]], 3)?;
+        let [cycles, results, least, confidence, reached] = take(args)?;
+        same_length([cycles, results], 3)?;
+        let (least, reached) = (one(least)?, one(reached)?);
         let met =
-            crate::stats::endurance::bound_crossing(&args[0], &args[1], args[2][0], args[3][0])?;
+            crate::stats::endurance::bound_crossing(cycles, results, least, one(confidence)?)?;
         // A result below the least allowed is a failure, whatever a line through all of them says.
-        let failed = args[1].iter().position(|y| *y < args[2][0]);
-        let reached = match failed {
-            Some(0) => {
+        let failed = results.iter().position(|y| *y < least);
+        let reached = match failed.map(|failed| cycles.split_at(failed).0) {
+            None => reached,
+            Some([.., last]) => reached.min(*last),
+            Some([]) => {
                 return Err(say!("the first result lies below the least that is allowed").into());
             }
-            Some(i) => args[4][0].min(args[0][i - 1]),
-            None => args[4][0],
         };
         Ok(flat(
             libm::floor(met.map_or(reached, |met| met.min(reached))),
@@ -363,11 +386,12 @@ pub static SURVIVORS: Procedure = Procedure {
         false => Err(say!("counts are due").into()),
     },
     eval: Eval::Sloped(|args| {
-        let bound = |confidence| {
-            crate::stats::proportion::reliability_lower(args[0][0], args[1][0], confidence)
-        };
-        let (value, h) = (bound(args[2][0])?, 1e-6);
-        let by = (bound(args[2][0] + h)? - bound(args[2][0] - h)?) / (2.0 * h);
+        let [n, failures, confidence] = take(args)?;
+        let (n, failures, confidence) = (one(n)?, one(failures)?, one(confidence)?);
+        let bound =
+            |confidence| crate::stats::proportion::reliability_lower(n, failures, confidence);
+        let (value, h) = (bound(confidence)?, 1e-6);
+        let by = (bound(confidence + h)? - bound(confidence - h)?) / (2.0 * h);
         Ok((value, vec![vec![0.0], vec![0.0], vec![by]]))
     }),
 };
@@ -377,13 +401,13 @@ pub static WITHIN: Procedure = Procedure {
     name: "within",
     about: "Standard deviation of repeated results about the mean of their own cell (one element, one operator), the sums of \
             squares of all cells together over their degrees of freedom.",
-    dim: |dims| Ok(dims[0]),
+    dim: |dims| take(dims).map(|[own]| *own),
     eval: Eval::Differences(|args| {
-        same_length(&[&args[0], &args[1]], 4)?;
-
+        let [values, numbers] = take(args)?;
+        same_length([values, numbers], 4)?;
         let mut cells: std::collections::BTreeMap<u64, Vec<f64>> =
             std::collections::BTreeMap::new();
-        for (value, cell) in args[0].iter().zip(&args[1]) {
+        for (value, cell) in values.iter().zip(numbers) {
             // A cell is a whole number; what differences add to it is taken away again.
             cells
                 .entry(libm::round(*cell) as u64)
@@ -412,12 +436,12 @@ pub static BETWEEN: Procedure = Procedure {
     name: "between",
     about: "Standard deviation between operators, their interaction with the elements included: analysis of variance of a crossed \
             study; an interaction that chance explains with a probability above 0.25 is taken into the repeats.",
-    dim: |dims| Ok(dims[0]),
+    dim: |dims| take(dims).map(|[own]| *own),
     eval: Eval::Differences(|args| {
-        same_length(&[&args[0], &args[1], &args[2]], 8)?;
-
+        let [values, elements, operators] = take(args)?;
+        same_length([values, elements, operators], 8)?;
         let mut cells = Cells::new();
-        for ((value, element), operator) in args[0].iter().zip(&args[1]).zip(&args[2]) {
+        for ((value, element), operator) in values.iter().zip(elements).zip(operators) {
             cells
                 .entry(libm::round(*element) as u64)
                 .or_default()

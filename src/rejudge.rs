@@ -143,10 +143,9 @@ fn error_at(calibration: &CalibrationRecord, like: &Point, indication: f64) -> f
         .collect();
     points.sort_by(|a, b| a.0.total_cmp(&b.0));
     let inside = points
-        .windows(2)
-        .find(|pair| pair[0].0 <= indication && indication <= pair[1].0 && pair[1].0 > pair[0].0);
-    if let Some(pair) = inside {
-        let ((a, ea), (b, eb)) = (pair[0], pair[1]);
+        .array_windows()
+        .find(|[a, b]| a.0 <= indication && indication <= b.0 && b.0 > a.0);
+    if let Some([(a, ea), (b, eb)]) = inside {
         return ea + (eb - ea) * (indication - a) / (b - a);
     }
     let nearest = points.iter().min_by(|a, b| {

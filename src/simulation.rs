@@ -46,6 +46,10 @@ impl Simulation {
 /// # Errors
 /// In words: a figure without a number or without an uncertainty, or a formula that does not hold
 /// over the spread of its inputs.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "causes, inputs and slopes are those of the one evaluation that gave the figure its quantity"
+)]
 pub fn simulate(
     graph: &Graph,
     plant: &Plant,

@@ -28,8 +28,8 @@ pub fn head(leaves: &[Digest]) -> Digest {
         [one] => *one,
         _ => {
             // The largest power of two that leaves something for the right side.
-            let left = leaves.len().next_power_of_two() / 2;
-            node(head(&leaves[..left]), head(&leaves[left..]))
+            let (left, right) = leaves.split_at(leaves.len().next_power_of_two() / 2);
+            node(head(left), head(right))
         }
     }
 }

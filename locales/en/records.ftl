@@ -929,19 +929,19 @@ break-it-at-commas-and-4e1a9b92 = Break it at commas and brackets.
 
 ## src/record/trace.rs
 
+is-not-utf-or-not-465f1c5e = is not UTF-8 or not CSV here
 is-not-a-csv-file-2bc60cfa = is not a CSV file in UTF-8
 export-it-again-from-the-731ffb86 = Export it again from the instrument.
+has-a-point-although-the-8f55323d = `{ $field }` has a point although the record says that the decimal sign is `{ $decimal }`
 export-the-columns-that-the-95a5ba31 = Export the columns that the record needs.
 name-the-unit-in-the-0ec99212 = Name the unit in the column: time_s, pressure_mbar_gauge, gas_temperature_c, gas_flow_ml_min, temperature_c, pressure_mbar_abs; or timestamp.
 column-does-not-say-its-793533ab = column "{ $name }" does not say its unit
 the-first-column-is-not-f610d1af = the first column is not a time
 begin-with-time-s-or-9175f77c = Begin with time_s or timestamp.
-is-not-utf-or-not-465f1c5e = is not UTF-8 or not CSV here
 split-the-trace-2debcc1d = Split the trace.
 is-there-a-decimal-comma-16e982d4 = ; is there a decimal comma?
 row-has-fields-expected-eadc46cf = row has { $count } fields, { $columns } expected{ $hint }
 export-again-with-decimal-point-2d6f73eb = Export again with decimal point, or state decimal_separator and field_separator in the record; nothing is guessed.
-has-a-point-although-the-8f55323d = `{ $field }` has a point although the record says that the decimal sign is `{ $decimal }`
 export-times-with-their-offset-864691ba = Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file.
 export-the-trace-again-do-29004ee9 = Export the trace again; do not mend it by hand.
 time-does-not-rise-in-a1cdf510 = time does not rise in this row

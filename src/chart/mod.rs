@@ -521,7 +521,10 @@ fn draw(
         let ends = chart.gaps.iter().map(|gap| gap + 1);
         for to in ends.chain([chart.points.len()]) {
             // What does not count is no part of the line.
-            let piece = chart.points[from..to]
+            let piece = chart
+                .points
+                .get(from..to)
+                .unwrap_or_default()
                 .iter()
                 .filter(|point| point.look != Look::Aside);
             context.draw_series(LineSeries::new(piece.map(|point| (point.x, point.y)), LINE))?;

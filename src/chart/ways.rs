@@ -60,7 +60,7 @@ impl Ways {
 
     /// The middle of a stop: short columns stand in the middle of tall ones. In tenths of a pixel.
     fn y(&self, column: usize, stop: usize, tallest: usize) -> usize {
-        let own = self.columns[column].1.len();
+        let own = self.columns.get(column).map_or(0, |(_, stops)| stops.len());
         HEAD * 10 + ROW * 5 * (tallest - own) + ROW * 10 * stop + ROW * 5
     }
 

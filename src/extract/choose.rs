@@ -44,6 +44,10 @@ pub struct Chosen {
 ///
 /// # Errors
 /// When nothing is known of what was asked for, or `dossier.yaml` holds more than the head.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "`because` has one entry a piece and `part` one a shown piece, and `shown` holds places of groups"
+)]
 pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
     let commitment = Commitment::of(plant);
     let folder = &plant.folder;
@@ -74,7 +78,7 @@ pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
     let mut count: BTreeMap<&str, usize> = BTreeMap::new();
     let mut shared: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
     for index in &pieces {
-        let piece = &commitment.pieces[*index];
+        let piece = commitment.piece(*index);
         let bytes = commitment.bytes(folder, *index);
         if &*piece.file == "dossier.yaml" {
             return Err((
@@ -94,7 +98,7 @@ pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
     let groups = shown.iter().map(|group| {
         let group = &commitment.groups[*group];
         let pieces = group.members.iter().map(|index| {
-            let piece = &commitment.pieces[*index];
+            let piece = commitment.piece(*index);
             match because[*index] {
                 Some(because) => ShownPiece::Sealed {
                     kind: piece.kind.into(),
@@ -118,13 +122,10 @@ pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
             pieces: pieces.collect(),
         }
     });
-    let withheld = (0..commitment.groups.len()).filter(|group| !shown.contains(group));
+    let withheld = (0..).zip(&commitment.groups);
     let mut withheld: Vec<String> = withheld
-        .map(|group| {
-            commitment
-                .head(folder, &commitment.groups[group])
-                .to_string()
-        })
+        .filter(|(place, _)| !shown.contains(place))
+        .map(|(_, group)| commitment.head(folder, group).to_string())
         .collect();
     withheld.sort();
     let proof = Proof {
@@ -240,6 +241,10 @@ fn strangers(plant: &Plant, asked: &Asked, lots: &BTreeSet<String>) -> Names<()>
 }
 
 /// The groups of the lots, and every group that something shown names, and so on.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "`because` has one entry a piece, and `open` holds places of groups"
+)]
 fn needed(
     commitment: &Commitment,
     plant: &Plant,
@@ -256,7 +261,7 @@ fn needed(
             "material" | "instrument" | "product" | "record" => {
                 names.add(&group.name, index);
                 for piece in &group.members {
-                    names.add(&commitment.pieces[*piece].id, index);
+                    names.add(&commitment.piece(*piece).id, index);
                 }
             }
             _ => {}

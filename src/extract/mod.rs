@@ -307,7 +307,7 @@ fn slices(folder: &Folder) -> BTreeMap<(&str, usize), &[u8]> {
             false => std::iter::once(0..file.bytes.len()).collect(),
         };
         for (n, range) in ranges.into_iter().enumerate() {
-            out.insert((&**name, n), &file.bytes[range]);
+            out.insert((&**name, n), file.bytes.get(range).unwrap_or_default());
         }
     }
     out

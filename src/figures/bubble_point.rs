@@ -99,14 +99,14 @@ pub fn criterion(scope: &Scope) -> Result<(Datum, Datum), String> {
     ))?;
     let list: Vec<&str> = words.split_whitespace().collect();
     let factor = list
-        .windows(2)
-        .find(|pair| matches!(pair[1], "x" | "×" | "times"))
-        .and_then(|pair| number::parse(pair[0]).ok());
+        .array_windows()
+        .find(|[_, sign]| matches!(*sign, "x" | "×" | "times"))
+        .and_then(|[n, _]| number::parse(n).ok());
     let below = list
-        .windows(3)
-        .find(|three| three[0] == "below")
-        .and_then(|three| {
-            number::parse_with_unit(&format!("{} {}", three[1], three[2].trim_matches(','))).ok()
+        .array_windows()
+        .find(|[word, _, _]| *word == "below")
+        .and_then(|[_, n, unit]| {
+            number::parse_with_unit(&format!("{n} {}", unit.trim_matches(','))).ok()
         });
     match (factor, below) {
         (Some(factor), Some((n, unit))) if unit.dim == PRESSURE => Ok((

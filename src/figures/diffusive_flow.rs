@@ -291,25 +291,33 @@ pub fn gauge(scope: &Scope, quantity: Measured) -> Drawn {
     Ok(rows)
 }
 
+fn one(drawn: &[Datum]) -> Result<&Datum, String> {
+    Ok(drawn.first().ok_or(say!("there is no value"))?)
+}
+
 /// The standard error of the fitted slope, as a pressure over the measurement time.
 fn scatter(scope: &Scope) -> Drawn {
     let rows = column(scope, Measured::DiffusiveFlow, "pressure")?;
     let time = column(scope, Measured::DiffusiveFlow, "time")?;
-    let (room, gas) = (ambient(scope)?[0].si, gas_temperature(scope)?);
-    let at = |i: usize| gas.get(i).unwrap_or(&gas[0]).si;
+    let room = one(&ambient(scope)?)?.si;
+    let gas = gas_temperature(scope)?;
+    let single = one(&gas)?;
+    let at = |i: usize| gas.get(i).unwrap_or(single).si;
     let t: Vec<f64> = time.iter().map(|row| row.si).collect();
-    let ratio: Vec<f64> = (0..rows.len())
-        .map(|i| (rows[i].si + room) / at(i))
+    let ratio: Vec<f64> = rows
+        .iter()
+        .enumerate()
+        .map(|(i, row)| (row.si + room) / at(i))
         .collect();
     let line = crate::stats::regression::line(&t, &ratio)?;
     let mean = gas.iter().map(|row| row.si).sum::<f64>() / gas.len() as f64;
     let measured = quantity(scope, "measurement_time", |m| m.measurement_time.as_ref())?;
-    let u = line.s / libm::sqrt(line.sxx) * mean * measured[0].si;
+    let u = line.s / libm::sqrt(line.sxx) * mean * one(&measured)?.si;
     Ok(vec![Datum::scatter(
         u,
         rows.len() as u64 - 2,
         say!("of {count} rows", count = rows.len()),
-        rows[0].at.clone(),
+        one(&rows)?.at.clone(),
     )])
 }
 

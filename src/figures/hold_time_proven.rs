@@ -152,16 +152,20 @@ pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
         .copied()
         .fold(f64::NEG_INFINITY, f64::max);
     let mut out = Vec::new();
-    for i in 0..trace.time.len() - 1 {
+    let steps = trace.time.array_windows();
+    let steps = steps
+        .zip(temperature.values.array_windows())
+        .zip(&trace.lines);
+    for (i, (([from, to], [begin, end]), line)) in steps.enumerate() {
         let gap = gaps.contains(&i);
         if gap && !whole {
             continue;
         }
         let si = match which {
-            Which::Length => trace.time[i + 1] - trace.time[i],
+            Which::Length => to - from,
             _ if gap => hottest,
-            Which::Begin => temperature.values[i],
-            Which::End => temperature.values[i + 1],
+            Which::Begin => *begin,
+            Which::End => *end,
         };
         out.push(Datum {
             si,
@@ -171,7 +175,7 @@ pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
             at: Place::new(
                 &name,
                 Spot {
-                    line: trace.lines[i],
+                    line: *line,
                     column: 1,
                 },
             ),

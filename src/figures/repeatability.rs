@@ -83,7 +83,10 @@ fn study<'a>(scope: &Scope<'a>) -> Result<&'a MeasurementStudy, String> {
 /// The results as numbers of the unit that they are written in, which must be one.
 pub fn values(scope: &Scope) -> Drawn {
     let results = &study(scope)?.results;
-    let unit = results[0].value.unit;
+    let Some(first) = results.first() else {
+        return Ok(Vec::new());
+    };
+    let unit = first.value.unit;
     if results.iter().any(|result| result.value.unit != unit) {
         return Err(say!(
             "the results are not all in {what}",

@@ -201,13 +201,13 @@ impl<V: Variable> Bindings<V> {
     /// Where the value of a variable stands in step `i` of `n`.
     fn slot(&self, var: V, i: usize, n: usize) -> Result<usize, String> {
         let slots = self.slots(var);
-        match slots.len() {
-            1 => Ok(slots[0]),
-            count if count == n => Ok(slots[i]),
-            count => Err(say!(
+        match (slots, slots.get(i)) {
+            ([one], _) => Ok(*one),
+            (_, Some(slot)) if slots.len() == n => Ok(*slot),
+            _ => Err(say!(
                 "{var} has {count} values where {n} are needed",
                 var = var.symbol(),
-                count = count,
+                count = slots.len(),
                 n = n
             )),
         }
@@ -230,7 +230,15 @@ struct Tape {
     edges: Vec<(usize, usize, f64)>,
 }
 
+#[expect(
+    clippy::indexing_slicing,
+    reason = "every place is a slot of the bindings that the tape began with, or one that `push` gave out"
+)]
 impl Tape {
+    fn at(&self, index: usize) -> f64 {
+        self.values[index]
+    }
+
     fn push(&mut self, value: f64, operands: impl IntoIterator<Item = (usize, f64)>) -> usize {
         let index = self.values.len();
         self.values.push(value);
@@ -266,7 +274,7 @@ impl<V: Variable> Expr<V> {
         };
         let result = self.record(bound, &mut tape, 0, 1)?;
         Ok(Slopes {
-            value: tape.values[result],
+            value: tape.at(result),
             by: tape.slopes(result, width),
         })
     }
@@ -295,9 +303,10 @@ impl<V: Variable> Expr<V> {
             Expr::Count(var) => Spread::One(bound.slots(*var).len() as f64),
             Expr::Named(_, part) => return part.spread(bound, n),
             Expr::Var(var) => match bound.slots(*var) {
-                [one] => Spread::One(bound.values[*one]),
+                [one] => Spread::One(*bound.values.get(*one)?),
                 slots if slots.len() == n => {
-                    Spread::Each(slots.iter().map(|slot| bound.values[*slot]).collect())
+                    let all = slots.iter().map(|slot| bound.values.get(*slot).copied());
+                    Spread::Each(all.collect::<Option<_>>()?)
                 }
                 _ => return None,
             },
@@ -350,7 +359,7 @@ impl<V: Variable> Expr<V> {
                 let terms: Vec<usize> = (0..n)
                     .map(|i| a.record(bound, tape, i, n))
                     .collect::<Result<_, _>>()?;
-                let total = terms.iter().map(|term| tape.values[*term]).sum();
+                let total = terms.iter().map(|term| tape.at(*term)).sum();
                 tape.push(total, terms.into_iter().map(|term| (term, 1.0)))
             }
             Expr::Call(procedure, args) => {
@@ -365,7 +374,7 @@ impl<V: Variable> Expr<V> {
                 }
                 let numbers: Vec<Vec<f64>> = series
                     .iter()
-                    .map(|nodes| nodes.iter().map(|node| tape.values[*node]).collect())
+                    .map(|nodes| nodes.iter().map(|node| tape.at(*node)).collect())
                     .collect();
                 let (value, slopes) = procedure.eval(&numbers)?;
                 let operands: Vec<(usize, f64)> =
@@ -374,22 +383,22 @@ impl<V: Variable> Expr<V> {
             }
             Expr::Unary(op, a) => {
                 let a = a.record(bound, tape, i, n)?;
-                let x = tape.values[a];
+                let x = tape.at(a);
                 tape.push(op.value(x), [(a, op.slope(x))])
             }
             Expr::Power(a, e) => {
                 let a = a.record(bound, tape, i, n)?;
-                let x = tape.values[a];
+                let x = tape.at(a);
                 tape.push(libm::pow(x, *e), [(a, e * libm::pow(x, e - 1.0))])
             }
             Expr::Binary(op, a, b) => {
                 let (a, b) = (a.record(bound, tape, i, n)?, b.record(bound, tape, i, n)?);
-                let (x, y) = (tape.values[a], tape.values[b]);
+                let (x, y) = (tape.at(a), tape.at(b));
                 let (by_a, by_b) = op.slopes(x, y);
                 tape.push(op.value(x, y), [(a, by_a), (b, by_b)])
             }
         };
-        self.finite(tape.values[index])?;
+        self.finite(tape.at(index))?;
         Ok(index)
     }
 

@@ -53,6 +53,10 @@ impl Procedure {
 }
 
 /// Value and slopes by central differences.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "`moved` and `slopes` have the lengths of the arguments, whose places the indices are"
+)]
 fn by_differences(
     args: &[Vec<f64>],
     f: fn(&[Vec<f64>]) -> Result<f64, String>,

@@ -21,7 +21,7 @@ pub fn safe(id: &str) -> String {
     let device = RESERVED.contains(&out.as_str())
         || (out.len() == 4
             && (out.starts_with("com") || out.starts_with("lpt"))
-            && out.as_bytes()[3].is_ascii_digit());
+            && out.ends_with(|c: char| c.is_ascii_digit()));
     let clean = out.to_ascii_uppercase() == id;
     if device || !clean || out.is_empty() {
         out.push('-');

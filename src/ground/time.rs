@@ -61,9 +61,10 @@ impl Time {
     pub fn parse(text: &str) -> Result<Time, String> {
         let shape = text.is_ascii()
             && text.len() >= 16
-            && text.as_bytes()[4] == b'-'
-            && text.as_bytes()[7] == b'-'
-            && matches!(text.as_bytes()[10], b'T' | b' ');
+            && matches!(
+                text.as_bytes(),
+                [_, _, _, _, b'-', _, _, b'-', _, _, b'T' | b' ', ..]
+            );
         if !shape {
             return Err(say!("is not a time of the form 2026-03-20T09:56:00+01:00").into());
         }
@@ -72,7 +73,7 @@ impl Time {
         if zone.is_empty() {
             return Err(say!("has no offset").into());
         }
-        if text.as_bytes()[10] == b' ' {
+        if text.as_bytes().get(10) == Some(&b' ') {
             return Err(say!("has a blank where a T is due").into());
         }
         let offset = match zone {
@@ -167,7 +168,7 @@ impl fmt::Display for Time {
 
 /// Reads `2026-03-20`; the reason in words when it cannot.
 pub fn parse_date(text: &str) -> Result<Date, String> {
-    let shape = text.len() == 10 && text.as_bytes()[4] == b'-' && text.as_bytes()[7] == b'-';
+    let shape = matches!(text.as_bytes(), [_, _, _, _, b'-', _, _, b'-', _, _]);
     if !shape {
         return Err(say!("is not a date of the form 2026-03-20").into());
     }

@@ -15,6 +15,10 @@ impl Dim {
     pub const NONE: Dim = Dim([0; 7]);
 
     /// The dimension of a product.
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "seven exponents, and the index stays below seven; a const function knows no iterator"
+    )]
     pub const fn times(self, other: Dim) -> Dim {
         let mut out = self.0;
         let mut i = 0;
@@ -26,6 +30,10 @@ impl Dim {
     }
 
     /// The dimension of a whole power.
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "seven exponents, and the index stays below seven; a const function knows no iterator"
+    )]
     pub const fn power(self, n: i8) -> Dim {
         let mut out = self.0;
         let mut i = 0;

@@ -85,7 +85,14 @@ impl Language {
 
     /// Its code (ISO 639-1), as `dossier.yaml` writes it.
     pub fn code(self) -> &'static str {
-        ["en", "it", "fr", "de", "es", "pt"][self as usize]
+        match self {
+            Language::English => "en",
+            Language::Italian => "it",
+            Language::French => "fr",
+            Language::German => "de",
+            Language::Spanish => "es",
+            Language::Portuguese => "pt",
+        }
     }
 
     /// The language with this code.
@@ -148,7 +155,9 @@ pub fn speak(language: Language) {
 
 /// The language in which everything is said.
 pub fn spoken() -> Language {
-    Language::ALL[SPOKEN.load(Ordering::Relaxed)]
+    let index = SPOKEN.load(Ordering::Relaxed);
+    let found = Language::ALL.get(index).copied();
+    found.unwrap_or(Language::English)
 }
 
 /// A number as the program or a record writes it, with the decimal sign of the language.
@@ -225,7 +234,10 @@ pub fn inside(name: &str) -> String {
 pub fn foreign() -> Option<&'static Catalogue> {
     match spoken() {
         Language::English => None,
-        language => Some(CATALOGUES[language as usize].get_or_init(|| Catalogue::of(language))),
+        language => {
+            let catalogue = CATALOGUES.get(language as usize)?;
+            Some(catalogue.get_or_init(|| Catalogue::of(language)))
+        }
     }
 }
 

@@ -199,8 +199,10 @@ pub fn take(mapping: Mapping, export: Export, beside: &Beside) -> Result<Taken, 
     let sheet = Sheet::read(export.bytes, mapping.body).map_err(|flaw| vec![flaw])?;
     let plan = Plan::of(mapping.body, &sheet)?;
     let counts = |cells: &[String]| {
-        plan.only
-            .is_none_or(|(column, words)| words.iter().any(|word| **word == *cells[column]))
+        plan.only.is_none_or(|(column, words)| {
+            let cell = cells.get(column);
+            cell.is_some_and(|cell| words.iter().any(|word| **word == **cell))
+        })
     };
     let rows: Vec<&(u32, Vec<String>)> = sheet
         .rows
@@ -275,11 +277,12 @@ fn groups<'r>(plan: &Plan, rows: &[&'r (u32, Vec<String>)]) -> Vec<Vec<&'r (u32,
         let key: Vec<&str> = plan
             .together
             .iter()
-            .map(|column| row.1[*column].as_str())
+            .filter_map(|column| row.1.get(*column).map(String::as_str))
             .collect();
-        match known.get(&key) {
-            Some(n) if !plan.together.is_empty() => out[*n].push(row),
-            _ => {
+        let before = known.get(&key).filter(|_| !plan.together.is_empty());
+        match before.and_then(|n| out.get_mut(*n)) {
+            Some(own) => own.push(row),
+            None => {
                 known.insert(key, out.len());
                 out.push(vec![row]);
             }

@@ -64,10 +64,10 @@ impl Slot<'_> {
     pub fn raw(&self, cells: &[String]) -> String {
         let said = |piece: &Piece| match piece {
             Piece::Words(words) => words.clone(),
-            Piece::Cell(column) => cells[*column].clone(),
+            Piece::Cell(column) => cells.get(*column).cloned().unwrap_or_default(),
         };
         let mut own = self.pieces.iter().filter_map(|piece| match piece {
-            Piece::Cell(column) => Some(&cells[*column]),
+            Piece::Cell(column) => cells.get(*column),
             Piece::Words(_) => None,
         });
         match self.of_cells() && own.all(|cell| cell.is_empty()) {
@@ -120,7 +120,7 @@ impl<'a> Plan<'a> {
             }
         }
         for (n, slot) in slots.iter().enumerate() {
-            if slots[..n].iter().any(|other| other.path == slot.path) {
+            if slots.iter().take(n).any(|other| other.path == slot.path) {
                 flaws.push(Flaw::spot(
                     slot.field.spot,
                     say!("{field} stands twice", field = &*slot.field.field),
@@ -149,10 +149,10 @@ impl<'a> Plan<'a> {
                         .any(|piece| matches!(piece, Piece::Cell(own) if own == n))
                 })
         };
-        let unused = (0..sheet.columns.len()).filter(|n| !used(n));
+        let unused = (0..).zip(&sheet.columns).filter(|(n, _)| !used(n));
         Ok(Plan {
             kind: kind.name,
-            unused: unused.map(|n| sheet.columns[n].clone()).collect(),
+            unused: unused.map(|(_, name)| name.clone()).collect(),
             slots,
             together,
             only,
@@ -334,7 +334,7 @@ fn target(path: &[Step], field: &IntakeField, schema: &Schema) -> Result<Target,
         }
         own = match step {
             Step::Key(key) => {
-                let known = own["properties"].as_object();
+                let known = own.get("properties").and_then(Schema::as_object);
                 let Some(found) = known.and_then(|known| known.get(key)) else {
                     let known = known
                         .into_iter()

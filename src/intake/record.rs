@@ -374,7 +374,7 @@ fn blank_members<'f>(all: &'f [Filled]) -> HashSet<&'f [Step]> {
 fn members(path: &[Step]) -> impl Iterator<Item = &[Step]> {
     let ends = path.iter().enumerate();
     ends.filter(|(_, step)| matches!(step, Step::Member(_)))
-        .map(|(at, _)| &path[..=at])
+        .filter_map(|(at, _)| path.get(..=at))
 }
 
 /// Puts a value where it belongs.
@@ -382,14 +382,12 @@ fn put(root: &mut Vec<(String, Tree)>, path: &[Step], leaf: Tree) {
     let [Step::Key(key), rest @ ..] = path else {
         return;
     };
-    let at = match root.iter().position(|(own, _)| own == key) {
-        Some(at) => at,
-        None => {
-            root.push((key.clone(), empty(rest)));
-            root.len() - 1
-        }
-    };
-    within(&mut root[at].1, rest, leaf);
+    if !root.iter().any(|(own, _)| own == key) {
+        root.push((key.clone(), empty(rest)));
+    }
+    if let Some((_, tree)) = root.iter_mut().find(|(own, _)| own == key) {
+        within(tree, rest, leaf);
+    }
 }
 
 fn within(tree: &mut Tree, path: &[Step], leaf: Tree) {

@@ -256,7 +256,7 @@ pub fn decoded(bytes: &[u8], mapping: &IntakeMapping) -> Result<String, Flaw> {
                 say!("State the right encoding in the mapping."),
             ));
         }
-        Some((_, length)) => &bytes[length..],
+        Some((_, length)) => bytes.get(length..).unwrap_or_default(),
         None => bytes,
     };
     match encoding.decode_without_bom_handling_and_without_replacement(rest) {

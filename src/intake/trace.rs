@@ -39,16 +39,11 @@ pub fn trace(mapping: &IntakeMapping, bytes: &[u8]) -> Result<String, Flaw> {
     for (line, cells) in &sheet.rows {
         let mut row = Vec::with_capacity(columns.len());
         for (field, at, target) in &columns {
-            let value = value::value(&cells[*at], field, mapping, target).map_err(
-                |(message, advice)| {
-                    Flaw::cell(
-                        *line,
-                        &cells[*at],
-                        format!("{}: {message}", &*field.field),
-                        advice,
-                    )
-                },
-            )?;
+            let cell = cells.get(*at).map_or("", String::as_str);
+            let value =
+                value::value(cell, field, mapping, target).map_err(|(message, advice)| {
+                    Flaw::cell(*line, cell, format!("{}: {message}", &*field.field), advice)
+                })?;
             row.push(value.ok_or_else(|| {
                 Flaw::line(
                     *line,

@@ -55,9 +55,8 @@ impl Target {
             let words = words.iter().filter_map(|word| word.as_str());
             return Some(Target::Word(words.map(str::to_owned).collect()));
         }
-        if schema["properties"]["sha256"].is_object()
-            && schema["properties"]["decimal_separator"].is_object()
-        {
+        let has = |way| schema.pointer(way).is_some_and(Schema::is_object);
+        if has("/properties/sha256") && has("/properties/decimal_separator") {
             return Some(Target::Trace);
         }
         match &schema["type"] {

@@ -122,12 +122,13 @@ fn together(book: &Book, all: &[&Asked]) -> Option<Page> {
                 _ => format!("{}.{}", asked.anchor, section.id),
             };
         }
-        own[0]
-            .html
-            .insert(0, format!("<p>{}</p>", escape(&lead(&recall))));
+        if let Some(section) = own.first_mut() {
+            let lead = format!("<p>{}</p>", escape(&lead(&recall)));
+            section.html.insert(0, lead);
+        }
         sections.extend(own);
     }
-    let (from, to) = (&first.id, &all[all.len() - 1].id);
+    let (from, to) = (&first.id, &all.last()?.id);
     Some(Page {
         path: path.clone(),
         template: "sheet.html",

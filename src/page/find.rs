@@ -176,18 +176,15 @@ pub fn pages(book: &Book) -> Vec<Page> {
                 room = ON_ONE_LIST;
             }
             room -= chunk.len();
-            let at = lists.len() - 1;
-            let page = &mut lists[at];
+            let (Some(page), [first, ..], [.., last]) = (lists.last_mut(), chunk, chunk) else {
+                continue;
+            };
             let anchor = format!("list-{sections}", sections = page.sections.len() + 1);
             table.rows.push(vec![
                 Cell::text(kind.clone()),
                 Cell::text(chunk.len().to_string()),
                 Cell::link(
-                    say!(
-                        "{name} to {name2}",
-                        name = chunk[0].name,
-                        name2 = chunk[chunk.len() - 1].name
-                    ),
+                    say!("{name} to {name2}", name = first.name, name2 = last.name),
                     format!("{}#{anchor}", page.path),
                 ),
             ]);

@@ -424,7 +424,8 @@ impl<'a> Book<'a> {
             .copied()
             .collect();
         all.into_iter()
-            .map(|index| self.finding(from, self.findings[index]))
+            .filter_map(|index| self.findings.get(index))
+            .map(|finding| self.finding(from, finding))
             .collect()
     }
 

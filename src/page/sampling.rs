@@ -447,16 +447,16 @@ fn p_chart(book: &Book, path: &str, all: &[Looked], words: &str) -> Option<Strin
         return None;
     }
     let few = all.iter().any(|one| chart.centre * one.seen < 5.0);
-    let share = |i: usize| 100.0 * d[i] / n[i];
-    let upper = (0..all.len())
-        .map(|i| ((i + 1) as f64, 100.0 * chart.limits[i].1))
+    let upper = (1..)
+        .zip(&chart.limits)
+        .map(|(n, limits)| (f64::from(n), 100.0 * limits.1))
         .collect();
     let points = all
         .iter()
         .enumerate()
         .map(|(i, one)| Point {
             x: (i + 1) as f64,
-            y: share(i),
+            y: 100.0 * one.failed / one.seen,
             href: book.place_href(path, &one.record.place()),
             title: say!(
                 "{id}: {failed} of {seen} failed",

@@ -207,7 +207,13 @@ fn assembly(book: &Book, id: &str) -> Page {
                 Cell::text(id),
                 Cell::text(""),
                 Cell::text(""),
-                Cell::text(plant.assemblies[id].tests.len().to_string()),
+                Cell::text(
+                    plant
+                        .assemblies
+                        .get(id)
+                        .map_or(0, |assembly| assembly.tests.len())
+                        .to_string(),
+                ),
                 shown(book, &path, "diffusive-flow", last.record),
                 shown(book, &path, "bubble-point", last.record),
                 Cell::verdict(verdict(book, id)),

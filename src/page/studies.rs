@@ -50,7 +50,7 @@ fn one(book: &Book, record: &Record, study: &MeasurementStudy) -> String {
         }
         Err(why) => return say!("{id}: no analysis of variance: {why}.", id = id, why = why),
     };
-    let (elements, operators) = (values.len(), values[0].len());
+    let (elements, operators) = (values.len(), values.first().map_or(0, Vec::len));
     let pooled = match found.pooled {
         true => say!("is taken into the repeats, p being above 0.25"),
         false => say!("is kept as a part of its own, p being below 0.25"),

@@ -102,14 +102,15 @@ pub fn cycle_drawing(
             longest = number::fixed(longest / 60.0, 1)
         ),
     };
-    let points = (0..trace.time.len()).map(|i| {
-        let value = temperature.unit.of_si(temperature.values[i]);
+    let rows = trace.time.iter().zip(&trace.lines).zip(&temperature.values);
+    let points = rows.map(|((time, line), value)| {
+        let value = temperature.unit.of_si(*value);
         let spot = crate::ground::place::Spot {
-            line: trace.lines[i],
+            line: *line,
             column: 1,
         };
         Point {
-            x: trace.time[i] / 60.0,
+            x: time / 60.0,
             y: value,
             href: book.place_href(
                 path,
@@ -117,7 +118,7 @@ pub fn cycle_drawing(
             ),
             title: say!(
                 "line {lines}: {what} °C",
-                lines = trace.lines[i],
+                lines = line,
                 what = number::fixed(value, 1)
             ),
             look: chart::Look::Plain,
@@ -162,33 +163,28 @@ pub fn trace_drawing(
     } else {
         pressure
     };
-    let link = |i: usize| {
+    let link = |line: u32| {
         book.place_href(
             path,
             &crate::ground::place::Place::new(
                 &std::sync::Arc::from(&*file.file.text),
-                crate::ground::place::Spot {
-                    line: trace.lines[i],
-                    column: 1,
-                },
+                crate::ground::place::Spot { line, column: 1 },
             ),
         )
     };
-    let points = (0..trace.time.len())
-        .map(|i| {
-            let x = if flow {
-                pressure.unit.of_si(pressure.values[i])
-            } else {
-                trace.time[i]
-            };
-            let value = y.unit.of_si(y.values[i]);
+    let rows = trace.time.iter().zip(&trace.lines);
+    let points = rows
+        .zip(pressure.values.iter().zip(&y.values))
+        .map(|((time, line), (p, value))| {
+            let x = if flow { pressure.unit.of_si(*p) } else { *time };
+            let value = y.unit.of_si(*value);
             Point {
                 x,
                 y: value,
-                href: link(i),
+                href: link(*line),
                 title: say!(
                     "line {lines}: {y}",
-                    lines = trace.lines[i],
+                    lines = line,
                     y = number::with_unit(&number::significant(value, 6), y.unit)
                 ),
                 look: chart::Look::Plain,

@@ -4,7 +4,7 @@ use super::{Answer, GAS_CONSTANT, kelvin, positive};
 use crate::stats::{self, summary::log_mean};
 
 fn rising(t: &[f64], values: &[f64]) -> Result<(), String> {
-    match t.len() == values.len() && t.len() > 1 && t.windows(2).all(|pair| pair[1] > pair[0]) {
+    match t.len() == values.len() && t.len() > 1 && t.array_windows().all(|[a, b]| b > a) {
         true => Ok(()),
         false => Err(say!("time must rise, with one value each").into()),
     }
@@ -45,11 +45,14 @@ pub fn lethality(
             libm::exp(x(c))
         }
     };
-    let step = |i: usize| match rule {
-        Rule::Trapezium => (rate(celsius[i]) + rate(celsius[i + 1])) / 2.0,
-        Rule::LogMean => log_mean(x(celsius[i]), x(celsius[i + 1])).0,
+    let step = |[a, b]: &[f64; 2]| match rule {
+        Rule::Trapezium => (rate(*a) + rate(*b)) / 2.0,
+        Rule::LogMean => log_mean(x(*a), x(*b)).0,
     };
-    Ok((0..t.len() - 1).map(|i| (t[i + 1] - t[i]) * step(i)).sum())
+    Ok(t.array_windows()
+        .zip(celsius.array_windows())
+        .map(|([a, b], pair)| (b - a) * step(pair))
+        .sum())
 }
 
 /// Rate of lethality at a temperature in °C, for a reference and z.
@@ -78,9 +81,9 @@ pub fn ageing(t: &[f64], temperature: &[f64], reference: f64, energy: f64) -> An
             ))
         })
         .collect::<Result<_, String>>()?;
-    Ok(t.windows(2)
-        .zip(rates.windows(2))
-        .map(|(t, r)| (t[1] - t[0]) * (r[0] + r[1]) / 2.0)
+    Ok(t.array_windows()
+        .zip(rates.array_windows())
+        .map(|([a, b], [from, to])| (b - a) * (from + to) / 2.0)
         .sum())
 }
 
@@ -93,9 +96,9 @@ pub fn chemical(t: &[f64], concentration: &[f64]) -> Answer {
     if concentration.iter().any(|c| *c < 0.0) {
         return Err(say!("a negative concentration").into());
     }
-    Ok(t.windows(2)
-        .zip(concentration.windows(2))
-        .map(|(t, c)| (t[1] - t[0]) * (c[0] + c[1]) / 2.0)
+    Ok(t.array_windows()
+        .zip(concentration.array_windows())
+        .map(|([a, b], [from, to])| (b - a) * (from + to) / 2.0)
         .sum())
 }
 

@@ -174,10 +174,10 @@ pub fn decay(t: &[f64], p: &[f64]) -> Result<(f64, f64, f64), String> {
     if t.len() != p.len() || t.len() < 3 {
         return Err(say!("at least 3 points are needed").into());
     }
-    if t.windows(2).any(|pair| pair[1] <= pair[0]) {
+    if t.array_windows().any(|[a, b]| b <= a) {
         return Err(say!("time stamps do not rise").into());
     }
-    if p.iter().any(|p| *p <= 0.0) || p[p.len() - 1] >= p[0] {
+    if p.iter().any(|p| *p <= 0.0) || p.last() >= p.first() {
         return Err(say!("the pressure does not fall").into());
     }
     // Start from the line through the logarithms; work with the rate 1/τ.

@@ -320,11 +320,9 @@ fn mixture(name: &str, x: f64, celsius: f64) -> Answer {
         return Ok(*value);
     }
     inside
-        .windows(2)
-        .find(|pair| pair[0].0 <= celsius && celsius <= pair[1].0)
-        .map(|pair| {
-            pair[0].1 + (pair[1].1 - pair[0].1) * (celsius - pair[0].0) / (pair[1].0 - pair[0].0)
-        })
+        .array_windows()
+        .find(|[a, b]| a.0 <= celsius && celsius <= b.0)
+        .map(|[a, b]| a.1 + (b.1 - a.1) * (celsius - a.0) / (b.0 - a.0))
         .ok_or_else(|| {
             say!(
                 "{name} and water at {celsius} °C: the table here does not reach there",
@@ -335,6 +333,10 @@ fn mixture(name: &str, x: f64, celsius: f64) -> Answer {
 }
 
 /// Monotone cubic interpolation; x inside the nodes.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "as many values as nodes, two at least; an index is that of an interval between nodes, or of one of its ends"
+)]
 fn monotone(nodes: &[f64], values: &[f64], x: f64) -> f64 {
     let n = nodes.len();
     let steps: Vec<f64> = (0..n - 1)

@@ -57,7 +57,7 @@ impl Materials {
     /// The current records that use a material lot, in the order of kinds and ids.
     pub(super) fn users<'a>(&self, records: &'a Records, lot: &str) -> Vec<&'a Record> {
         let own = self.used.get(lot).map(|own| &own[..]).unwrap_or_default();
-        own.iter().map(|index| &records.all[*index]).collect()
+        own.iter().map(|index| records.at(*index)).collect()
     }
 
     /// The reconciliations that balance one of these rolls, in the order of their ids.
@@ -74,8 +74,9 @@ impl Materials {
             .collect();
         let mut all: Vec<_> = own
             .into_iter()
-            .filter_map(|index| match &records.all[index].body {
-                Body::LotReconciliation(body) => Some((&records.all[index], &**body)),
+            .map(|index| records.at(index))
+            .filter_map(|record| match &record.body {
+                Body::LotReconciliation(body) => Some((record, &**body)),
                 _ => None,
             })
             .collect();

@@ -251,7 +251,7 @@ impl Plant {
             }
         }
         let order = |index: &usize| {
-            let record = &records.all[*index];
+            let record = records.at(*index);
             let test = Test::of(record);
             let joined = test.is_some_and(|test| test.stage != Some("joined_modules"));
             (
@@ -266,7 +266,7 @@ impl Plant {
         for (id, assembly) in &mut assemblies {
             assembly.tests.sort_by_key(order);
             for index in &assembly.builds {
-                let Body::AssemblyBuild(build) = &records.all[*index].body else {
+                let Body::AssemblyBuild(build) = &records.at(*index).body else {
                     continue;
                 };
                 for position in &build.modules {
@@ -274,7 +274,7 @@ impl Plant {
                         .get(&*position.module_id.text)
                         .and_then(|module| module.pack);
                     if let Some((pleating, _)) = pack
-                        && let Body::PleatingRecord(body) = &records.all[pleating].body
+                        && let Body::PleatingRecord(body) = &records.at(pleating).body
                     {
                         lots.entry(body.lot_id.text.clone())
                             .or_default()
@@ -286,9 +286,10 @@ impl Plant {
         }
         for (id, module) in &modules {
             if let Some((index, pack)) = module.pack
-                && let Body::PleatingRecord(body) = &records.all[index].body
+                && let Body::PleatingRecord(body) = &records.at(index).body
+                && let Some(pack) = body.packs.get(pack)
             {
-                cut.entry(body.packs[pack].material_lot.text.clone())
+                cut.entry(pack.material_lot.text.clone())
                     .or_default()
                     .push(id.clone());
             }
@@ -301,7 +302,7 @@ impl Plant {
         plant.inspections = inspections;
         deviations
             .values_mut()
-            .for_each(|own| own.sort_by_key(|index| &records.all[*index].id.text));
+            .for_each(|own| own.sort_by_key(|index| &records.at(*index).id.text));
         plant.deviations = deviations;
         plant.disposed = disposed;
         plant
@@ -314,7 +315,7 @@ impl Plant {
 
     /// A record by its index.
     pub fn record(&self, index: usize) -> &Record {
-        &self.folder.records.all[index]
+        self.records().at(index)
     }
 
     /// Every current record with its index.
@@ -369,7 +370,7 @@ impl Plant {
         let (index, pack) = self.modules.get(module)?.pack?;
         let record = self.record(index);
         match &record.body {
-            Body::PleatingRecord(body) => Some((record, body, &body.packs[pack])),
+            Body::PleatingRecord(body) => Some((record, body, body.packs.get(pack)?)),
             _ => None,
         }
     }
@@ -456,7 +457,7 @@ impl Plant {
         own.iter().filter_map(|(index, state)| {
             let record = self.record(*index);
             match &record.body {
-                Body::LotReconciliation(body) => Some((record, &body.disposition[*state])),
+                Body::LotReconciliation(body) => Some((record, body.disposition.get(*state)?)),
                 _ => None,
             }
         })

@@ -73,7 +73,7 @@ impl Uses {
             }
         }
         for own in out.calibrations.values_mut() {
-            own.sort_by_key(|index| match &records.all[*index].body {
+            own.sort_by_key(|index| match &records.at(*index).body {
                 Body::CalibrationRecord(body) => {
                     Some((body.valid_from.date, body.calibration_performed_at.time))
                 }

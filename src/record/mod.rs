@@ -226,6 +226,10 @@ type Revisions = BTreeMap<Box<str>, BTreeMap<u64, usize>>;
 
 impl Records {
     /// Puts records in order; of several revisions the highest is current.
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "every index here is a place in `all`, and each record's kind and id have been entered"
+    )]
     pub fn new(mut all: Vec<Record>) -> Records {
         all.iter_mut()
             .enumerate()
@@ -278,27 +282,33 @@ impl Records {
         }
     }
 
+    /// The record at an index that these records gave out, such as [`Record::index`].
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "who has an index has it from these records, and `all` never shrinks"
+    )]
+    pub fn at(&self, index: usize) -> &Record {
+        &self.all[index]
+    }
+
     /// The current records of a kind, in the order of their ids.
     pub fn of_kind(&self, kind: &str) -> impl Iterator<Item = &Record> {
         self.current
             .get(kind)
             .into_iter()
             .flat_map(|ids| ids.values())
-            .map(|index| &self.all[*index])
+            .map(|index| self.at(*index))
     }
 
     /// The current record of a kind and id.
     pub fn find(&self, kind: &str, id: &str) -> Option<&Record> {
-        self.current
-            .get(kind)?
-            .get(id)
-            .map(|index| &self.all[*index])
+        self.current.get(kind)?.get(id).map(|index| self.at(*index))
     }
 
     /// One revision of a record, superseded ones too.
     pub fn revision(&self, kind: &str, id: &str, revision: u64) -> Option<&Record> {
         let index = self.revisions.get(kind)?.get(id)?.get(&revision)?;
-        Some(&self.all[*index])
+        Some(self.at(*index))
     }
 
     /// Every revision of a record, the first first.
@@ -306,7 +316,7 @@ impl Records {
         let own = self.revisions.get(kind).and_then(|ids| ids.get(id));
         own.into_iter()
             .flat_map(|own| own.values())
-            .map(|index| &self.all[*index])
+            .map(|index| self.at(*index))
     }
 
     /// Every current record, by kind and id.
@@ -314,7 +324,7 @@ impl Records {
         self.current
             .values()
             .flat_map(|ids| ids.values())
-            .map(|index| &self.all[*index])
+            .map(|index| self.at(*index))
     }
 
     /// Whether this is the current revision.
@@ -327,7 +337,7 @@ impl Records {
         self.current
             .values()
             .find_map(|ids| ids.get(id))
-            .map(|index| &self.all[*index])
+            .map(|index| self.at(*index))
     }
 
     /// The root record.

@@ -20,6 +20,10 @@ pub trait Measure: std::fmt::Debug + Clone + 'static {
     const NAME: &'static str;
     /// Units that people write here, the usual one first.
     const UNITS: &'static [&'static str];
+    /// The usual one.
+    fn usual() -> &'static str {
+        Self::UNITS.first().copied().unwrap_or_default()
+    }
     /// Smallest and largest believable value, in SI.
     const BELIEVABLE: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
     /// Whether a unit of the right dimension still does not fit, and why.
@@ -156,7 +160,7 @@ impl<M: Measure> Read for Q<M> {
             say!(
                 "Write {what} with its unit, such as \"… {what2}\".",
                 what = M::NAME,
-                what2 = M::UNITS[0]
+                what2 = M::usual()
             )
         };
         let Data::Scalar(text, meaning) = &node.data else {
@@ -235,7 +239,7 @@ impl<M: Measure> Read for Q<M> {
             .map(|unit| unit.symbol)
             .collect();
         let alternatives = units.join("|").replace('.', r"\.");
-        json!({"type": "string", "pattern": format!(r"^[+-]?\d+(\.\d+)?([eE][+-]?\d+)? ({alternatives})( ± .+ \(k = .+\))?$"), "examples": [format!("1.0 {}", M::UNITS[0])]})
+        json!({"type": "string", "pattern": format!(r"^[+-]?\d+(\.\d+)?([eE][+-]?\d+)? ({alternatives})( ± .+ \(k = .+\))?$"), "examples": [format!("1.0 {}", M::usual())]})
     }
 }
 

@@ -85,8 +85,8 @@ fn spot_of(upto: &str) -> Spot {
 }
 
 fn utf8(bytes: &[u8]) -> Result<&str, Problem> {
-    let text = std::str::from_utf8(bytes).map_err(|error| {
-        let good = std::str::from_utf8(&bytes[..error.valid_up_to()]).unwrap_or("");
+    let text = std::str::from_utf8(bytes).map_err(|_| {
+        let good = bytes.utf8_chunks().next().map_or("", |chunk| chunk.valid());
         Problem::new(
             spot_of(good),
             say!("is not UTF-8 from here on"),

@@ -67,7 +67,7 @@ impl Trace {
 
     /// The median step between rows, in seconds.
     pub fn step(&self) -> f64 {
-        let mut steps: Vec<f64> = self.time.windows(2).map(|pair| pair[1] - pair[0]).collect();
+        let mut steps: Vec<f64> = self.time.array_windows().map(|[a, b]| b - a).collect();
         steps.sort_by(f64::total_cmp);
         steps.get(steps.len() / 2).copied().unwrap_or(0.0)
     }
@@ -76,9 +76,9 @@ impl Trace {
     pub fn gaps(&self) -> Vec<(usize, f64)> {
         let longest = 1.5 * self.step();
         self.time
-            .windows(2)
+            .array_windows()
             .enumerate()
-            .map(|(i, pair)| (i, pair[1] - pair[0]))
+            .map(|(i, [a, b])| (i, b - a))
             .filter(|(_, length)| *length > longest)
             .collect()
     }
@@ -199,6 +199,31 @@ fn quoted_rows(
     Ok(())
 }
 
+/// A field of a column, in SI; the first time of a trace is where its time begins.
+fn value(
+    decimal: char,
+    start: &mut Option<Time>,
+    column: &Column,
+    field: &str,
+) -> Result<f64, String> {
+    if column.name == "timestamp" {
+        let time = Time::parse(field).map_err(|why| format!("\"{field}\" {why}"))?;
+        return Ok(time.seconds_since(*start.get_or_insert(time)));
+    }
+    if decimal == '.' {
+        return Ok(column.unit.to_si(number::parse(field)?));
+    }
+    if field.contains('.') {
+        return Err(say!(
+            "`{field}` has a point although the record says that the decimal sign is `{decimal}`",
+            field = field,
+            decimal = decimal
+        ));
+    }
+    let field = field.replace(decimal, ".");
+    Ok(column.unit.to_si(number::parse(&field)?))
+}
+
 /// A trace while its rows come in.
 struct Making {
     decimal: char,
@@ -294,29 +319,35 @@ impl Making {
             );
             return true;
         }
-        let before = self.lines.len();
-        for (i, field) in fields.iter().enumerate() {
-            match self.value(i, field.trim()) {
-                Ok(value) => self.columns[i].values.push(value),
+        let mut misfit = None;
+        for (column, field) in self.columns.iter_mut().zip(fields) {
+            match value(self.decimal, &mut self.start, column, field.trim()) {
+                Ok(value) => column.values.push(value),
                 Err(why) => {
-                    let advice = match why.ends_with("has no offset") {
-                        true => {
-                            say!(
-                                "Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file."
-                            )
-                        }
-                        false => say!("Export the trace again; do not mend it by hand."),
-                    };
-                    self.refuse(line, why, advice);
-                    // Of a row that is not whole nothing stays.
-                    self.columns
-                        .iter_mut()
-                        .for_each(|column| column.values.truncate(before));
-                    return true;
+                    misfit = Some(why);
+                    break;
                 }
             }
         }
-        if let [.., earlier, now] = self.columns[0].values[..]
+        if let Some(why) = misfit {
+            let advice = match why.ends_with("has no offset") {
+                true => {
+                    say!(
+                        "Export times with their offset: when clocks are put back, local time from 02:00 to 03:00 comes twice and no order can be made of it. Keep the raw file."
+                    )
+                }
+                false => say!("Export the trace again; do not mend it by hand."),
+            };
+            self.refuse(line, why, advice);
+            // Of a row that is not whole nothing stays.
+            let whole = self.lines.len();
+            self.columns
+                .iter_mut()
+                .for_each(|column| column.values.truncate(whole));
+            return true;
+        }
+        let time = self.columns.first().map(|time| &time.values[..]);
+        if let Some([.., earlier, now]) = time
             && earlier >= now
         {
             self.refuse(
@@ -327,28 +358,6 @@ impl Making {
         }
         self.lines.push(line);
         true
-    }
-
-    /// A field of a column, in SI.
-    fn value(&mut self, column: usize, field: &str) -> Result<f64, String> {
-        let column = &self.columns[column];
-        if column.name == "timestamp" {
-            let time = Time::parse(field).map_err(|why| format!("\"{field}\" {why}"))?;
-            let start = *self.start.get_or_insert(time);
-            return Ok(time.seconds_since(start));
-        }
-        if self.decimal == '.' {
-            return Ok(column.unit.to_si(number::parse(field)?));
-        }
-        if field.contains('.') {
-            return Err(say!(
-                "`{field}` has a point although the record says that the decimal sign is `{decimal}`",
-                field = field,
-                decimal = self.decimal
-            ));
-        }
-        let field = field.replace(self.decimal, ".");
-        Ok(column.unit.to_si(number::parse(&field)?))
     }
 
     /// The trace, or what is wrong.
@@ -367,10 +376,11 @@ impl Making {
             self.problems.truncate(20);
             return Err(self.problems);
         }
-        let first = self.columns.remove(0);
-        let zero = first.values[0];
+        // The head had a time in front, and there are rows.
+        let time = self.columns.remove(0).values;
+        let zero = time.first().copied().unwrap_or_default();
         Ok(Trace {
-            time: first.values.iter().map(|t| t - zero).collect(),
+            time: time.iter().map(|t| t - zero).collect(),
             start: self.start,
             columns: self.columns,
             lines: self.lines,

@@ -94,8 +94,9 @@ pub fn elsewhere(text: &str) -> Option<String> {
         && parts
             .iter()
             .all(|part| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit()))
-        && parts[1..]
+        && parts
             .iter()
+            .skip(1)
             .all(|part| part.parse::<u64>().is_ok_and(|n| n < 60));
     if sixties {
         let sum = parts.iter().try_fold(0_u64, |sum, part| {
@@ -106,13 +107,15 @@ pub fn elsewhere(text: &str) -> Option<String> {
         }));
     }
     let day: Vec<&str> = text.splitn(3, '-').collect();
-    let date = day.len() == 3
-        && day[0].len() == 4
-        && day[0].bytes().all(|b| b.is_ascii_digit())
-        && (1..=2).contains(&day[1].len())
-        && day[1].bytes().all(|b| b.is_ascii_digit())
-        && day[2].bytes().next().is_some_and(|b| b.is_ascii_digit())
-        && day[2]
+    let [year, month, day] = day[..] else {
+        return None;
+    };
+    let date = year.len() == 4
+        && year.bytes().all(|b| b.is_ascii_digit())
+        && (1..=2).contains(&month.len())
+        && month.bytes().all(|b| b.is_ascii_digit())
+        && day.bytes().next().is_some_and(|b| b.is_ascii_digit())
+        && day
             .trim_start_matches(|c: char| c.is_ascii_digit())
             .chars()
             .next()
@@ -461,11 +464,9 @@ fn twice(entries: &[(Key, Node)]) -> Option<(&Key, &Key)> {
         .map(|(i, (key, _))| (&*key.text, i))
         .collect();
     keys.sort_unstable();
-    let doubled = keys.windows(2).filter(|pair| pair[0].0 == pair[1].0);
-    let (first, second) = doubled
-        .map(|pair| (pair[0].1, pair[1].1))
-        .min_by_key(|(_, second)| *second)?;
-    Some((&entries[first].0, &entries[second].0))
+    let doubled = keys.array_windows().filter(|[a, b]| a.0 == b.0);
+    let [(_, first), (_, second)] = doubled.min_by_key(|[_, second]| second.1)?;
+    Some((&entries.get(*first)?.0, &entries.get(*second)?.0))
 }
 
 #[cfg(test)]

@@ -104,8 +104,11 @@ fn check(view: &View) -> Outcome {
     }
     for test in view.plant.tests() {
         for (i, measured) in test.test.measurements.iter().enumerate() {
-            if test.test.measurements[..i]
+            if test
+                .test
+                .measurements
                 .iter()
+                .take(i)
                 .any(|other| other.quantity == measured.quantity)
             {
                 out.find(

@@ -33,7 +33,7 @@ fn check(view: &View) -> Outcome {
             out.look();
             for (at, length) in trace.gaps() {
                 let cycle = matches!(record.body, Body::CycleLog(_));
-                let from = trace.lines[at];
+                let from = trace.lines.get(at).copied().unwrap_or_default();
                 let mut found = finding(say!(
                     "{file}: {length} min without data after line {from}.",
                     file = &*file.file,

@@ -69,9 +69,10 @@ fn check(view: &View) -> Outcome {
         };
         for (shape, odd) in shapes
             .iter()
-            .filter(|(shape, odd)| *shape != usual && odd.len() == 1 && members.len() >= LEAST)
+            .filter(|(shape, _)| *shape != usual && members.len() >= LEAST)
         {
-            let id = odd[0];
+            let [id] = odd[..] else { continue };
+            let Some(place) = ids.get(id) else { continue };
             out.find(
                 Finding {
                     severity: Severity::Note,
@@ -84,7 +85,7 @@ fn check(view: &View) -> Outcome {
                     ))
                 }
                 .advise(say!("Check the mark on the thing."))
-                .at(ids[id].clone())
+                .at(place.clone())
                 .about(id),
             );
         }

@@ -36,7 +36,7 @@ fn check(view: &View) -> Outcome {
             out.look();
             let id = &*pack.module_id.text;
             // Marks are read to a tenth of a metre; what touches does not overlap.
-            if let Some((_, _, before)) = i.checked_sub(1).map(|before| &packs[before])
+            if let Some((_, _, before)) = i.checked_sub(1).and_then(|before| packs.get(before))
                 && before.to.si > pack.from.si + 1e-9
             {
                 out.find(

@@ -58,7 +58,7 @@ fn check(view: &View) -> Outcome {
     let when = |record: &crate::record::Record| record.happened();
     let mut rolls: std::collections::BTreeMap<&str, &crate::record::Record> =
         std::collections::BTreeMap::new();
-    for id in plant.modules.keys() {
+    for (id, module) in &plant.modules {
         let Some((pleated, _, pack)) = plant.pack(id) else {
             continue;
         };
@@ -66,7 +66,7 @@ fn check(view: &View) -> Outcome {
         if when(pleated) < when(earliest) {
             *earliest = pleated;
         }
-        for index in &plant.modules[id].tests {
+        for index in &module.tests {
             let test = plant.record(*index);
             step(
                 (pleated, say!("pleating"), when(pleated)),

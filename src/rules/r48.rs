@@ -124,11 +124,14 @@ fn of_ramp(trace: &Trace, room: f64, below: f64) -> Option<Shape> {
 fn of_decay(trace: &Trace, room: f64) -> Option<Shape> {
     let pressure = trace.column("pressure")?;
     let warm = trace.column("gas_temperature");
-    let gauge: Vec<f64> = (0..trace.time.len())
-        .map(|i| {
-            let p = pressure.values[i] + if pressure.absolute { 0.0 } else { room };
-            let scale = warm.map_or(1.0, |warm| warm.values[0] / warm.values[i]);
-            p * scale - room
+    let gauge: Vec<f64> = pressure
+        .values
+        .iter()
+        .enumerate()
+        .map(|(i, p)| {
+            let p = p + if pressure.absolute { 0.0 } else { room };
+            let scale = warm.and_then(|warm| Some(warm.values.first()? / warm.values.get(i)?));
+            p * scale.unwrap_or(1.0) - room
         })
         .collect();
     let (first, last) = (*gauge.first()?, *gauge.last()?);
@@ -139,10 +142,10 @@ fn of_decay(trace: &Trace, room: f64) -> Option<Shape> {
     let left = |law: fn(f64, f64) -> f64, slope: fn(f64, f64) -> f64| {
         let y: Vec<f64> = gauge.iter().map(|p| law(*p, room)).collect();
         let line = crate::stats::regression::line(&trace.time, &y).ok()?;
-        let residual = |i: usize| {
-            (y[i] - line.y - line.slope * (trace.time[i] - line.x)) / slope(gauge[i], room)
-        };
-        Some((0..y.len()).map(residual).map(|r| r * r).sum::<f64>())
+        let rows = y.iter().zip(&trace.time).zip(&gauge);
+        let residuals =
+            rows.map(|((y, t), p)| (y - line.y - line.slope * (t - line.x)) / slope(*p, room));
+        Some(residuals.map(|r| r * r).sum::<f64>())
     };
     Some(Shape {
         diffusion: left(|p, _| libm::log(p), |p, _| 1.0 / p)?,

@@ -78,8 +78,8 @@ fn alike(view: &View, out: &mut Outcome) {
         let unit = column.unit.factor * 1e-3;
         let steps: Vec<i32> = column
             .values
-            .windows(2)
-            .map(|pair| libm::round((pair[1] - pair[0]) / unit) as i32)
+            .array_windows()
+            .map(|[a, b]| libm::round((b - a) / unit) as i32)
             .collect();
         for (i, row) in steps.windows(ROW).enumerate() {
             let Ok(row) = <[i32; ROW]>::try_from(row) else {
@@ -87,12 +87,7 @@ fn alike(view: &View, out: &mut Outcome) {
             };
             let mut different = row;
             different.sort_unstable();
-            if 1 + different
-                .windows(2)
-                .filter(|pair| pair[0] != pair[1])
-                .count()
-                < DIFFERENT
-            {
+            if 1 + different.array_windows().filter(|[a, b]| a != b).count() < DIFFERENT {
                 continue;
             }
             match seen.get(&row) {

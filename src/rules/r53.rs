@@ -34,7 +34,8 @@ fn check(view: &View) -> Outcome {
             let edition = text
                 .split(':')
                 .skip(1)
-                .any(|rest| rest.len() >= 4 && rest.as_bytes()[..4].iter().all(u8::is_ascii_digit));
+                .filter_map(|rest| rest.as_bytes().first_chunk::<4>())
+                .any(|year| year.iter().all(u8::is_ascii_digit));
             let named = [
                 (say!("its edition"), edition),
                 (say!("the inspection level"), lower.contains("level")),

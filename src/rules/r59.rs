@@ -34,9 +34,12 @@ fn check(view: &View) -> Outcome {
         counts.entry((lot, reason)).or_default().push(test);
     }
     for ((lot, reason), tests) in counts {
+        let Some(first) = tests.first() else {
+            continue;
+        };
         let limit = view
             .plant
-            .spec_of(tests[0].record)
+            .spec_of(first.record)
             .and_then(|(_, spec)| spec.retest_rule.as_ref()?.maximum_same_reason_per_lot);
         if limit.is_some_and(|limit| tests.len() as u64 > limit.value) {
             out.find(
@@ -48,7 +51,7 @@ fn check(view: &View) -> Outcome {
                     limit = limit.map_or(0, |limit| limit.value)
                 ))
                 .advise(say!("The step needs work, not the single module."))
-                .at(tests[0].record.place())
+                .at(first.record.place())
                 .about(lot),
             );
         }

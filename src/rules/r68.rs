@@ -165,9 +165,9 @@ fn check(view: &View) -> Outcome {
 fn temperature(text: &str) -> Option<f64> {
     let words: Vec<&str> = text.split_whitespace().collect();
     words
-        .windows(2)
-        .filter(|pair| pair[1].starts_with("degC") || pair[1].starts_with("°C"))
-        .filter_map(|pair| number::parse(pair[0]).ok())
+        .array_windows()
+        .filter(|[_, unit]| unit.starts_with("degC") || unit.starts_with("°C"))
+        .filter_map(|[n, _]| number::parse(n).ok())
         .map(|n| unit::DEGC.to_si(n))
         .reduce(f64::max)
 }

@@ -62,4 +62,4 @@ fn check(view: &View) -> Outcome {
 
 /// Regulations and the amendment that a present declaration names: (EU) 2025/351 amends both
 /// (of 10/2011 from memory; of 2023/2006 as the consolidated text of 16 March 2025 lists it).
-const AMENDED: &[(&str, &str)] = &[("10/2011", "2025/351"), ("2023/2006", "2025/351")];
+const AMENDED: [(&str, &str); 2] = [("10/2011", "2025/351"), ("2023/2006", "2025/351")];

@@ -37,7 +37,7 @@ fn check(view: &View) -> Outcome {
                 open(other).is_none_or(|removed| removed > log.installed_at.time)
                     && open(log).is_none_or(|removed| removed > other.installed_at.time)
             };
-            if let Some((other, _)) = logs[..i].iter().find(|(_, other)| overlaps(other)) {
+            if let Some((other, _)) = logs.iter().take(i).find(|(_, other)| overlaps(other)) {
                 out.find(
                     finding(say!("{id} stands in {id2} and in {id3} at one time.", id = id, id2 = &*other.id, id3 = &*record.id))
                         .advise(say!("Read the symbol in the housing; until then the cycles of both count against it."))

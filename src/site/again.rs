@@ -78,6 +78,12 @@ pub struct Standing {
     pub fall: Vec<String>,
 }
 
+/// The figures of a copy as they were written.
+fn figures(printed: &Value) -> impl Iterator<Item = &Value> {
+    let all = printed.get("figures").and_then(Value::as_array);
+    all.into_iter().flatten()
+}
+
 /// Which figures of a damaged copy still stand: those whose every record is whole.
 ///
 /// # Errors
@@ -113,7 +119,7 @@ pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
         stand: 0,
         fall: Vec::new(),
     };
-    for figure in printed["figures"].as_array().into_iter().flatten() {
+    for figure in figures(&printed) {
         let id = figure["id"].as_str().unwrap_or_default();
         match shown.get(id) {
             Some(again) if figure["shown"] == **again => out.stand += 1,
@@ -206,7 +212,7 @@ fn figures_that_differ(root: &Path, dossier: &Dossier) -> Result<Vec<String>, St
         .map(|computed| (computed.id.to_string(), figure_json(&book, computed)))
         .collect();
     let mut wrong: Vec<String> = Vec::new();
-    for figure in printed["figures"].as_array().into_iter().flatten() {
+    for figure in figures(&printed) {
         let id = figure["id"].as_str().unwrap_or_default();
         let same = now.get(id).is_some_and(|now| {
             ["value", "limit", "verdict", "standard_uncertainty"]

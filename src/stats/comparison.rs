@@ -34,7 +34,7 @@ impl Anova {
 
 /// Sizes, means and inner squares of groups, after a value of the data is taken from all.
 fn parts(groups: &[Vec<f64>]) -> Result<Vec<(f64, f64, f64)>, Refusal> {
-    let shift = groups[0][0];
+    let shift = groups.iter().flatten().next().copied().unwrap_or(0.0);
     groups
         .iter()
         .map(|group| {
@@ -323,7 +323,10 @@ pub fn agreement(ratings: &[Vec<f64>]) -> Result<Agreement, Refusal> {
         .map(|row| mean(row))
         .collect::<Result<Vec<_>, _>>()?;
     let columns = (0..k)
-        .map(|j| mean(&ratings.iter().map(|row| row[j]).collect::<Vec<_>>()))
+        .map(|j| {
+            let column = ratings.iter().filter_map(|row| row.get(j).copied());
+            mean(&column.collect::<Vec<_>>())
+        })
         .collect::<Result<Vec<_>, _>>()?;
     let targets = kf * rows.iter().map(|m| square(m - centre)).sum::<f64>();
     let raters = nf * columns.iter().map(|m| square(m - centre)).sum::<f64>();

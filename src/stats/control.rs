@@ -15,8 +15,19 @@ pub type Band = (f64, f64);
 
 /// Indices of values beyond a band.
 pub fn beyond(x: &[f64], band: Band) -> Vec<usize> {
-    (0..x.len())
-        .filter(|i| x[*i] < band.0 || x[*i] > band.1)
+    (0..)
+        .zip(x)
+        .filter(|(_, x)| **x < band.0 || **x > band.1)
+        .map(|(i, _)| i)
+        .collect()
+}
+
+/// Indices of values beyond bands of their own.
+fn beyond_each(x: &[f64], bands: &[Band]) -> Vec<usize> {
+    (0..)
+        .zip(x.iter().zip(bands))
+        .filter(|(_, (x, band))| **x < band.0 || **x > band.1)
+        .map(|(i, _)| i)
         .collect()
 }
 
@@ -96,7 +107,7 @@ pub struct Individuals {
 /// Fewer than two values.
 pub fn individuals(x: &[f64]) -> Result<Individuals, Refusal> {
     let (centre, _) = mean_and_sd(x)?;
-    let ranges: Vec<f64> = x.windows(2).map(|pair| (pair[1] - pair[0]).abs()).collect();
+    let ranges: Vec<f64> = x.array_windows().map(|[a, b]| (b - a).abs()).collect();
     let mean_range = mean(&ranges)?;
     let factors = factors(2)?;
     let sigma = mean_range / factors.d2;
@@ -223,29 +234,25 @@ pub struct Counts {
     pub dispersion: f64,
 }
 
-fn counts(
-    points: &[f64],
-    centre: f64,
-    spread: impl Fn(usize) -> f64,
-    most: f64,
-) -> Result<Counts, Refusal> {
+fn counts(points: &[f64], centre: f64, spreads: &[f64], most: f64) -> Result<Counts, Refusal> {
     at_least(points.len(), 2)?;
-    let limits: Vec<Band> = (0..points.len())
-        .map(|i| {
-            let half = 3.0 * spread(i);
+    let limits: Vec<Band> = spreads
+        .iter()
+        .map(|spread| {
+            let half = 3.0 * spread;
             ((centre - half).max(0.0), (centre + half).min(most))
         })
         .collect();
-    let squares: f64 = (0..points.len())
-        .map(|i| (points[i] - centre) / spread(i))
+    let squares: f64 = points
+        .iter()
+        .zip(spreads)
+        .map(|(point, spread)| (point - centre) / spread)
         .filter(|z| z.is_finite())
         .map(|z| z * z)
         .sum();
     Ok(Counts {
         centre,
-        beyond: (0..points.len())
-            .filter(|i| points[*i] < limits[*i].0 || points[*i] > limits[*i].1)
-            .collect(),
+        beyond: beyond_each(points, &limits),
         dispersion: squares / (points.len() as f64 - 1.0),
         limits,
     })
@@ -287,7 +294,8 @@ pub fn shares(d: &[f64], n: &[f64]) -> Result<Counts, Refusal> {
     failed(d, n)?;
     let p = d.iter().sum::<f64>() / n.iter().sum::<f64>();
     let points: Vec<f64> = d.iter().zip(n).map(|(d, n)| d / n).collect();
-    counts(&points, p, |i| libm::sqrt(p * (1.0 - p) / n[i]), 1.0)
+    let spreads: Vec<f64> = n.iter().map(|n| libm::sqrt(p * (1.0 - p) / n)).collect();
+    counts(&points, p, &spreads, 1.0)
 }
 
 /// Numbers that failed in samples of one size.
@@ -297,7 +305,8 @@ pub fn shares(d: &[f64], n: &[f64]) -> Result<Counts, Refusal> {
 pub fn numbers(d: &[f64], n: f64) -> Result<Counts, Refusal> {
     failed(d, &vec![n; d.len()])?;
     let p = d.iter().sum::<f64>() / (n * d.len() as f64);
-    counts(d, n * p, |_| libm::sqrt(n * p * (1.0 - p)), n)
+    let spreads = vec![libm::sqrt(n * p * (1.0 - p)); d.len()];
+    counts(d, n * p, &spreads, n)
 }
 
 /// Counts of defects in samples of one extent (NIST/SEMATECH e-Handbook 6.3.3.1).
@@ -309,7 +318,7 @@ pub fn defects(c: &[f64]) -> Result<Counts, Refusal> {
     c.iter().try_for_each(|c| count(*c).map(drop))?;
     at_least(c.len(), 2)?;
     let centre = mean(c)?;
-    counts(c, centre, |_| libm::sqrt(centre), f64::INFINITY)
+    counts(c, centre, &vec![libm::sqrt(centre); c.len()], f64::INFINITY)
 }
 
 /// Defects per unit of extent.
@@ -336,12 +345,8 @@ pub fn rates(c: &[f64], extent: &[f64]) -> Result<Counts, Refusal> {
     at_least(c.len(), 2)?;
     let centre = c.iter().sum::<f64>() / extent.iter().sum::<f64>();
     let points: Vec<f64> = c.iter().zip(extent).map(|(c, n)| c / n).collect();
-    counts(
-        &points,
-        centre,
-        |i| libm::sqrt(centre / extent[i]),
-        f64::INFINITY,
-    )
+    let spreads: Vec<f64> = extent.iter().map(|n| libm::sqrt(centre / n)).collect();
+    counts(&points, centre, &spreads, f64::INFINITY)
 }
 
 /// A chart of weighted means.
@@ -401,12 +406,7 @@ pub fn weighted(
     }
     let steady = (target - half, target + half);
     Ok(Weighted {
-        beyond: (
-            (0..z.len())
-                .filter(|i| z[*i] < limits[*i].0 || z[*i] > limits[*i].1)
-                .collect(),
-            beyond(&z, steady),
-        ),
+        beyond: (beyond_each(&z, &limits), beyond(&z, steady)),
         z,
         limits,
         steady,

@@ -76,19 +76,16 @@ pub fn study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, Refusal
         .map(|row| mean(&mut row.iter().copied()))
         .collect();
     let of_operator: Vec<f64> = (0..b)
-        .map(|j| mean(&mut cell.iter().map(|row| row[j])))
+        .map(|j| mean(&mut cell.iter().filter_map(|row| row.get(j).copied())))
         .collect();
     let (fa, fb, fn_) = (a as f64, b as f64, n as f64);
     let part: f64 = fb * fn_ * of_part.iter().map(|m| square(m - all)).sum::<f64>();
     let operator: f64 = fa * fn_ * of_operator.iter().map(|m| square(m - all)).sum::<f64>();
     let (mut both, mut repeats) = (0.0, 0.0);
-    for i in 0..a {
-        for j in 0..b {
-            both += fn_ * square(cell[i][j] - of_part[i] - of_operator[j] + all);
-            repeats += values[i][j]
-                .iter()
-                .map(|x| square(x - cell[i][j]))
-                .sum::<f64>();
+    for ((values, cell), of_part) in values.iter().zip(&cell).zip(&of_part) {
+        for ((values, cell), of_operator) in values.iter().zip(cell).zip(&of_operator) {
+            both += fn_ * square(cell - of_part - of_operator + all);
+            repeats += values.iter().map(|x| square(x - cell)).sum::<f64>();
         }
     }
     let (d_part, d_operator, d_both, d_repeats) = (

@@ -40,10 +40,13 @@ pub fn anderson_darling(x: &[f64]) -> Result<AndersonDarling, Refusal> {
     let (mean, sd) = spread(x, 8)?;
     let z: Vec<f64> = sorted(x).iter().map(|x| (x - mean) / sd).collect();
     let n = z.len() as f64;
-    let sum: f64 = (0..z.len())
-        .map(|i| {
+    let sum: f64 = z
+        .iter()
+        .zip(z.iter().rev())
+        .enumerate()
+        .map(|(i, (low, top))| {
             // The upper tail as the lower one of −z: 1 − Φ would lose it.
-            let both = libm::log(normal_cdf(z[i])) + libm::log(normal_cdf(-z[z.len() - 1 - i]));
+            let both = libm::log(normal_cdf(*low)) + libm::log(normal_cdf(-*top));
             (2.0 * i as f64 + 1.0) * both
         })
         .sum();
@@ -84,8 +87,8 @@ pub fn shapiro_wilk(x: &[f64]) -> Result<(f64, f64), Refusal> {
     let weights = shapiro_weights(n)?;
     let top: f64 = weights
         .iter()
-        .enumerate()
-        .map(|(i, a)| a * (x[n - 1 - i] - x[i]))
+        .zip(x.iter().zip(x.iter().rev()))
+        .map(|(a, (low, top))| a * (top - low))
         .sum();
     let squares: f64 = x.iter().map(|x| (x - mean) * (x - mean)).sum();
     let w = (top * top / squares).min(1.0);
@@ -127,21 +130,16 @@ fn shapiro_weights(n: usize) -> Result<Vec<f64>, Refusal> {
         .collect::<Result<Vec<f64>, Refusal>>()?;
     let squares = 2.0 * m.iter().map(|m| m * m).sum::<f64>();
     let (root, small) = (libm::sqrt(squares), 1.0 / libm::sqrt(nf));
-    let first = m[0] / root
-        + polynomial(
-            &[0.0, 0.221157, -0.147981, -2.07119, 4.434685, -2.706056],
-            small,
-        );
-    let mut weights = vec![first];
-    if n > 5 {
-        weights.push(
-            m[1] / root
-                + polynomial(
-                    &[0.0, 0.042981, -0.293762, -1.752461, 5.682633, -3.582633],
-                    small,
-                ),
-        );
-    }
+    let corrections: [&[f64]; 2] = [
+        &[0.0, 0.221157, -0.147981, -2.07119, 4.434685, -2.706056],
+        &[0.0, 0.042981, -0.293762, -1.752461, 5.682633, -3.582633],
+    ];
+    let mut weights: Vec<f64> = m
+        .iter()
+        .zip(corrections)
+        .take(if n > 5 { 2 } else { 1 })
+        .map(|(m, correction)| m / root + polynomial(correction, small))
+        .collect();
     let taken = 2.0 * m.iter().take(weights.len()).map(|m| m * m).sum::<f64>();
     let given = 2.0 * weights.iter().map(|a| a * a).sum::<f64>();
     let scale = libm::sqrt((squares - taken) / (1.0 - given));
@@ -243,7 +241,7 @@ pub fn outliers(x: &[f64], most: usize, alpha: f64) -> Result<Outliers, Refusal>
     let mut left: Vec<usize> = (0..x.len()).collect();
     let (mut r, mut critical, mut taken) = (Vec::new(), Vec::new(), Vec::new());
     for _ in 0..most {
-        let values: Vec<f64> = left.iter().map(|i| x[*i]).collect();
+        let values: Vec<f64> = left.iter().filter_map(|i| x.get(*i).copied()).collect();
         let (mean, sd) = spread(&values, 3)?;
         let (place, off) = values
             .iter()
@@ -261,9 +259,10 @@ pub fn outliers(x: &[f64], most: usize, alpha: f64) -> Result<Outliers, Refusal>
         critical.push((n - 1.0) * t / libm::sqrt((n - 2.0 + t * t) * n));
         taken.push(left.remove(place));
     }
-    let count = (0..most)
-        .rev()
-        .find(|i| r[*i] > critical[*i])
+    let count = r
+        .iter()
+        .zip(&critical)
+        .rposition(|(r, critical)| r > critical)
         .map_or(0, |i| i + 1);
     Ok(Outliers {
         r,

@@ -41,8 +41,8 @@ pub fn shift(x: &[f64], shortest: usize) -> Result<Shift, Refusal> {
     }
     let mut best: Option<Shift> = None;
     for after in shortest..=n - shortest {
-        let (before, left) = about(&x[..after])?;
-        let (later, right) = about(&x[after..])?;
+        let (first, second) = x.split_at(after);
+        let ((before, left), (later, right)) = (about(first)?, about(second)?);
         let split = left + right;
         if best.is_none_or(|best| split < best.squares.0) {
             best = Some(Shift {
@@ -77,7 +77,7 @@ pub struct RankShift {
 pub fn pettitt(x: &[f64]) -> Result<RankShift, Refusal> {
     finite(x)?;
     at_least(x.len(), 4)?;
-    if x.iter().all(|value| *value == x[0]) {
+    if x.array_windows().all(|[a, b]| a == b) {
         return refuse(Reason::ZeroVariance, say!("all values are equal"));
     }
     let n = x.len() as f64;
@@ -129,7 +129,7 @@ pub fn runs(x: &[f64]) -> Result<Runs, Refusal> {
             say!("no value lies above the median: there are no runs to count"),
         );
     }
-    let runs = 1 + above.windows(2).filter(|pair| pair[0] != pair[1]).count();
+    let runs = 1 + above.array_windows().filter(|[a, b]| a != b).count();
     let (a, b) = (n1 as f64, n2 as f64);
     let (n, twice) = (a + b, 2.0 * a * b);
     let expected = twice / n + 1.0;

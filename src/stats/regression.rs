@@ -139,6 +139,10 @@ fn take(from: &mut [Double], share: Double, what: &[Double]) {
 ///
 /// # Errors
 /// No more points than columns; lists of different length; columns that depend on each other.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "every list and matrix here has as many columns as `columns`, and the indices run below their number"
+)]
 pub fn least_squares(columns: &[Vec<Double>], y: &[f64], constant: bool) -> Result<Fit, Refusal> {
     finite(y)?;
     let (n, p) = (y.len(), columns.len());
@@ -281,7 +285,10 @@ pub fn several(rows: &[Vec<f64>], y: &[f64], intercept: bool) -> Result<Fit, Ref
     let constant = intercept.then(|| vec![Double::from(1.0); y.len()]);
     let columns: Vec<Vec<Double>> = constant
         .into_iter()
-        .chain((0..width).map(|j| rows.iter().map(|row| Double::from(row[j])).collect()))
+        .chain((0..width).map(|j| {
+            let column = rows.iter().filter_map(|row| row.get(j));
+            column.map(|x| Double::from(*x)).collect()
+        }))
         .collect();
     least_squares(&columns, y, intercept)
 }
@@ -293,11 +300,11 @@ pub fn several(rows: &[Vec<f64>], y: &[f64], intercept: bool) -> Result<Fit, Ref
 /// As [`polynomial`]; no repeated x, or no more different x than coefficients; repeats without spread.
 pub fn lack_of_fit(x: &[f64], y: &[f64], degree: usize) -> Result<(f64, f64, f64, f64), Refusal> {
     let fit = polynomial(x, y, degree, true)?;
-    let mut order: Vec<usize> = (0..x.len()).collect();
-    order.sort_by(|a, b| x[*a].total_cmp(&x[*b]));
+    let mut order: Vec<(f64, f64)> = x.iter().copied().zip(y.iter().copied()).collect();
+    order.sort_by(|a, b| a.0.total_cmp(&b.0));
     let cells: Vec<Vec<f64>> = order
-        .chunk_by(|a, b| x[*a] == x[*b])
-        .map(|cell| cell.iter().map(|i| y[*i]).collect())
+        .chunk_by(|a, b| a.0 == b.0)
+        .map(|cell| cell.iter().map(|(_, y)| *y).collect())
         .collect();
     let (m, n, p) = (cells.len(), x.len(), degree + 1);
     if m <= p || n <= m {
@@ -356,9 +363,9 @@ pub fn mann_kendall(x: &[f64]) -> Result<RankTrend, Refusal> {
             say!("all values are equal: there is nothing to rise or fall"),
         );
     }
-    let s: f64 = (0..x.len())
-        .flat_map(|i| (i + 1..x.len()).map(move |j| (i, j)))
-        .map(|(i, j)| sign(x[j] - x[i]))
+    let s: f64 = (1..)
+        .zip(x)
+        .flat_map(|(next, a)| x.iter().skip(next).map(move |b| sign(b - a)))
         .sum();
     let z = (s - sign(s)) / libm::sqrt(variance);
     Ok(RankTrend {
@@ -397,10 +404,12 @@ pub struct MedianSlope {
 pub fn theil_sen(x: &[f64], y: &[f64], confidence: f64) -> Result<MedianSlope, Refusal> {
     pairs(x, y, 4)?;
     let z = normal_quantile(0.5 * (1.0 + probability(confidence)?))?;
-    let mut slopes: Vec<f64> = (0..x.len())
-        .flat_map(|i| (i + 1..x.len()).map(move |j| (i, j)))
-        .filter(|(i, j)| x[*i] != x[*j])
-        .map(|(i, j)| (y[j] - y[i]) / (x[j] - x[i]))
+    let points: Vec<(f64, f64)> = x.iter().copied().zip(y.iter().copied()).collect();
+    let mut slopes: Vec<f64> = (1..)
+        .zip(&points)
+        .flat_map(|(next, a)| points.iter().skip(next).map(move |b| (a, b)))
+        .filter(|(a, b)| a.0 != b.0)
+        .map(|(a, b)| (b.1 - a.1) / (b.0 - a.0))
         .collect();
     if slopes.is_empty() {
         return refuse(

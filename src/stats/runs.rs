@@ -80,14 +80,14 @@ impl Pattern {
                 .iter()
                 .any(|side| z.iter().filter(|z| *side * **z > limit).count() >= least)
         };
-        let steps = || z.windows(2).map(|pair| pair[1] - pair[0]);
+        let steps = || z.array_windows().map(|[a, b]| b - a);
         match self {
             Self::OneBeyond3 => z.iter().all(|z| z.abs() > 3.0),
             Self::NineOneSide => beyond(0.0, z.len()),
             Self::SixTrend => steps().all(|d| d > 0.0) || steps().all(|d| d < 0.0),
             Self::FourteenAlternating => {
                 let steps: Vec<f64> = steps().collect();
-                steps.windows(2).all(|pair| pair[0] * pair[1] < 0.0)
+                steps.array_windows().all(|[a, b]| a * b < 0.0)
             }
             Self::TwoOfThreeBeyond2 => beyond(2.0, 2),
             Self::FourOfFiveBeyond1 => beyond(1.0, 4),

@@ -31,7 +31,7 @@ pub fn mean_and_sd(x: &[f64]) -> Result<(f64, f64), Refusal> {
 /// differences exact where values share leading digits.
 fn centre(x: &[f64]) -> (f64, f64) {
     let n = x.len() as f64;
-    let shift = x[0];
+    let shift = x.first().copied().unwrap_or(f64::NAN);
     let rough = x.iter().map(|x| x - shift).sum::<f64>() / n;
     let rest = x.iter().map(|x| (x - shift) - rough).sum::<f64>() / n;
     (shift, rough + rest)
@@ -58,12 +58,12 @@ pub fn median(x: &[f64]) -> Result<f64, Refusal> {
     Ok(middle(&sorted(x)))
 }
 
-/// The median of values in rising order, of which there is at least one.
+/// The median of values in rising order; no number where there is none.
 fn middle(sorted: &[f64]) -> f64 {
-    let half = sorted.len() / 2;
-    match sorted.len() % 2 {
-        1 => sorted[half],
-        _ => 0.5 * (sorted[half - 1] + sorted[half]),
+    match sorted.split_at(sorted.len() / 2) {
+        ([.., a], [b, ..]) if sorted.len().is_multiple_of(2) => 0.5 * (a + b),
+        (_, [middle, ..]) => *middle,
+        _ => f64::NAN,
     }
 }
 
@@ -112,8 +112,8 @@ pub fn lag1_autocorrelation(x: &[f64]) -> Result<f64, Refusal> {
     }
     at_least(x.len(), 3)?;
     let neighbours: f64 = x
-        .windows(2)
-        .map(|pair| (pair[0] - mean) * (pair[1] - mean))
+        .array_windows()
+        .map(|[a, b]| (a - mean) * (b - mean))
         .sum();
     Ok(neighbours / all)
 }
@@ -134,6 +134,10 @@ pub fn log_mean(a: f64, b: f64) -> (f64, f64, f64) {
 }
 
 /// The rank of each value, ties sharing the mean of their places.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "the places in `order` are those of `x`, and equal ones are counted up to its end"
+)]
 pub fn ranks(x: &[f64]) -> Vec<f64> {
     let mut order: Vec<usize> = (0..x.len()).collect();
     order.sort_by(|a, b| x[*a].total_cmp(&x[*b]));

@@ -66,11 +66,12 @@ pub fn factor_two_sided(n: usize, coverage: f64, confidence: f64) -> Result<f64,
     );
     let nodes = nodes.into_inner();
     let covered = |k: f64| {
-        let next = std::cell::Cell::new(0);
+        // The rule asks for the same places in the same order.
+        let places = std::cell::RefCell::new(nodes.iter());
         let weight = 2.0 * libm::sqrt(n / (2.0 * std::f64::consts::PI));
         integral(
             |z| {
-                let (_, r) = nodes[next.replace(next.get() + 1)];
+                let (_, r) = places.borrow_mut().next().copied().unwrap_or((z, f64::NAN));
                 let tail = chi_squared_tail(nu * r * r / (k * k), nu).unwrap_or(f64::NAN);
                 weight * libm::exp(-0.5 * n * z * z) * tail
             },

@@ -170,6 +170,12 @@ pub fn of(series: &Series) -> Analysis {
     analysis
 }
 
+/// The indices among the members of what stands at these places in the list of indices.
+fn named(indices: &[usize], places: &[usize]) -> Vec<usize> {
+    let known = places.iter().map(|place| indices.get(*place));
+    known.flatten().copied().collect()
+}
+
 /// Frozen limits where there are any, else those of the values themselves.
 fn control_of(series: &Series, analysis: &Analysis) -> Option<Control> {
     let (centre, sigma, band, frozen) = match (&series.frozen, &analysis.individuals) {
@@ -178,13 +184,13 @@ fn control_of(series: &Series, analysis: &Analysis) -> Option<Control> {
         (None, None) => return None,
     };
     // Frozen limits judge what was made since; what was made before is where they came from, or older.
-    let judged = |i: &usize| match (&series.frozen, series.members[*i].when) {
+    let judged = |i: &usize| match (&series.frozen, series.member(*i).when) {
         (Some(frozen), Some(when)) => when.date() >= frozen.since,
         _ => true,
     };
     let places = |found: Vec<usize>| -> Vec<usize> {
-        let named = found.into_iter().map(|i| analysis.indices[i]);
-        named.filter(judged).collect()
+        let named = named(&analysis.indices, &found);
+        named.into_iter().filter(judged).collect()
     };
     let beyond = places(control::beyond(&analysis.values, band));
     let mut patterns = Vec::new();
@@ -250,10 +256,9 @@ fn population(series: &Series, analysis: &mut Analysis) {
     if !matches!(analysis.shape, Shape::NotNormal(_)) {
         analysis.tolerance = tolerance::interval(values, COVERAGE, CONFIDENCE, side).ok();
     }
-    let counting: Vec<usize> = series.counting().map(|(i, _)| i).collect();
     analysis.apart = normality::grubbs(values, LEVEL, normality::End::Either)
         .ok()
-        .map(|grubbs| (counting[grubbs.index], grubbs));
+        .and_then(|grubbs| Some((series.counting().nth(grubbs.index)?.0, grubbs)));
 }
 
 /// So many values are compared pair by pair; of more, means of neighbours are.
@@ -292,7 +297,7 @@ fn in_order(analysis: &mut Analysis) {
         return;
     };
     let (centre, sigma) = (control.centre, control.sigma);
-    let named = |found: &[usize]| found.iter().map(|i| analysis.indices[*i]).collect();
+    let named = |found: &[usize]| named(&analysis.indices, found);
     // A single value far out is pointed out by the chart itself; clipped at the limits of control it does
     // not pass for a drift.
     let clipped: Vec<f64> = analysis

@@ -143,7 +143,7 @@ fn groups(series: &Series, by: &str) -> Vec<Group> {
         group.indices.push(i);
     }
     let mut groups: Vec<Group> = found.into_values().collect();
-    groups.sort_by_key(|group| group.indices[0]);
+    groups.sort_by_key(|group| group.indices.first().copied());
     groups
 }
 

@@ -139,6 +139,15 @@ impl Frozen {
 const OF_LENGTH: &str = "of assemblies of ";
 
 impl Series {
+    /// The member at an index that this series gave out.
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "who has an index has it from counting these members, and none is taken away"
+    )]
+    pub fn member(&self, index: usize) -> &Member {
+        &self.members[index]
+    }
+
     /// A name that tells it from every other.
     pub fn title(&self) -> String {
         let name = match self.figure.name {

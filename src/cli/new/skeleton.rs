@@ -18,7 +18,12 @@ pub fn text(kind: &Kind, id: &str) -> String {
         ("record_id", serde_json::Value::from(id).to_string()),
         ("revision", "1".to_owned()),
     ];
-    for (name, field) in schema["properties"].as_object().into_iter().flatten() {
+    for (name, field) in schema
+        .get("properties")
+        .and_then(Schema::as_object)
+        .into_iter()
+        .flatten()
+    {
         let due = required(&schema, name);
         match known.iter().find(|(own, _)| own == name) {
             Some((_, value)) => out.push_str(&format!("{name}: {value}\n")),
@@ -54,7 +59,8 @@ fn put(out: &mut String, name: &str, field: &Schema, due: bool, depth: usize) {
         return;
     }
     out.push_str(&format!("{blanks}{name}:\n"));
-    let (inner, member) = match own["items"]["properties"].is_object() {
+    let properties = own.pointer("/items/properties");
+    let (inner, member) = match properties.is_some_and(Schema::is_object) {
         true => (&own["items"], true),
         false => (own, false),
     };
@@ -81,7 +87,7 @@ fn form(schema: &Schema) -> String {
         let words: Vec<&str> = words.iter().filter_map(|word| word.as_str()).collect();
         return format!("one of {}", words.join(", "));
     }
-    if let Some(example) = schema["examples"][0].as_str() {
+    if let Some(example) = schema.pointer("/examples/0").and_then(Schema::as_str) {
         return format!("such as \"{example}\"");
     }
     let pattern = schema["pattern"].as_str().unwrap_or_default();
@@ -97,7 +103,8 @@ fn form(schema: &Schema) -> String {
 
 /// The fields of an optional map or list of maps, in one line.
 fn keys(schema: &Schema) -> String {
-    let (inner, list) = match schema["items"]["properties"].as_object() {
+    let properties = schema.pointer("/items/properties");
+    let (inner, list) = match properties.and_then(Schema::as_object) {
         Some(inner) => (Some(inner), true),
         None => (schema["properties"].as_object(), false),
     };

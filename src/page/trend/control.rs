@@ -117,27 +117,27 @@ fn events(book: &Book, series: &Series) -> Vec<Event> {
             });
         }
     }
-    let laid_down = |i: usize| series.members[i].by.get("specification");
-    for i in 1..series.members.len() {
-        if let Some(now) = laid_down(i)
-            && laid_down(i - 1).is_some_and(|before| before != now)
+    let pairs = || (1..).zip(series.members.array_windows());
+    for (n, [before, now]) in pairs() {
+        let laid_down = [before, now].map(|member| member.by.get("specification"));
+        if let [Some(before), Some(now)] = laid_down
+            && before != now
         {
             events.push(Event {
-                x: i as f64 + 0.5,
+                x: f64::from(n) + 0.5,
                 label: now.clone(),
                 kind: LevelKind::Event,
             });
         }
     }
-    let past = |i: usize| series.members[i].past;
-    for i in 1..series.members.len() {
-        if past(i) != past(i - 1) {
-            let name = match past(i) {
-                Some(n) => book.dossier.history[n].title.clone(),
+    for (n, [before, now]) in pairs() {
+        if now.past != before.past {
+            let name = match now.past.and_then(|past| book.dossier.history.get(past)) {
+                Some(past) => past.title.clone(),
                 None => say!("this dossier").into(),
             };
             events.push(Event {
-                x: i as f64 + 0.5,
+                x: f64::from(n) + 0.5,
                 label: name,
                 kind: LevelKind::Limit,
             });
@@ -308,22 +308,23 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
 
 fn control_words(series: &Series, analysis: &Analysis, control: &Control) -> String {
     let n = analysis.values.len();
-    let name = |i: &usize| series.members[*i].of.clone();
+    let name = |i: &usize| series.member(*i).of.clone();
     let kind = match (control.frozen, series.setting().count() < FIRM) {
         (true, _) => say!("frozen control limits"),
         (false, true) => say!("control limits, provisional with fewer than 20 values"),
         (false, false) => say!("control limits"),
     };
-    let mut said = match control.beyond.len() {
-        0 => say!("All {n} values lie within the {kind}", n = n, kind = kind),
-        1 => say!(
+    let mut said = match &control.beyond[..] {
+        [] => say!("All {n} values lie within the {kind}", n = n, kind = kind),
+        [one] => say!(
             "One of {n} values lies beyond the {kind}: {beyond}",
             n = n,
             kind = kind,
-            beyond = name(&control.beyond[0])
+            beyond = name(one)
         ),
-        m => {
-            let names: Vec<String> = control.beyond.iter().take(6).map(name).collect();
+        several => {
+            let m = several.len();
+            let names: Vec<String> = several.iter().take(6).map(name).collect();
             say!(
                 "{m} of {n} values lie beyond the {kind}: {names}",
                 m = m,
@@ -379,7 +380,7 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
         ),
     };
     let at = analysis.indices.get(rank.after).or(analysis.indices.last());
-    let first = at.map_or("", |i| &series.members[*i].of);
+    let first = at.map_or("", |i| &series.member(*i).of);
     let shift_words = match rank.p < LEVEL {
         false => say!("no single shift stands out").to_owned(),
         true => say!(
@@ -435,10 +436,10 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
     let signals = |found: &Option<Vec<usize>>| match found.as_deref() {
         None => "–".to_owned(),
         Some([]) => say!("none").to_owned(),
-        Some(all) => say!(
+        Some(all @ [first, ..]) => say!(
             "{count}, first at {of}",
             count = all.len(),
-            of = series.members[all[0]].of
+            of = series.member(*first).of
         ),
     };
     figures.push(Figure {

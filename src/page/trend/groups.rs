@@ -51,7 +51,10 @@ pub(super) fn beside(
                     [unit.show(mean), unit.span(bounds), unit.width(sd)].map(Cell::text)
                 }
                 None => [
-                    unit.show(group.values[0]),
+                    group
+                        .values
+                        .first()
+                        .map_or(String::new(), |x| unit.show(*x)),
                     say!("one value").into(),
                     String::new(),
                 ]
@@ -137,7 +140,7 @@ fn group_chart(
             kind: LevelKind::Event,
         });
         for (value, index) in group.values.iter().zip(&group.indices) {
-            let member = &series.members[*index];
+            let member = series.member(*index);
             points.push(Point {
                 x,
                 y: unit.of(*value),

@@ -206,7 +206,7 @@ fn assumptions(series: &Series, analysis: &Analysis) -> Section {
         });
     }
     if let Some((index, grubbs)) = analysis.apart.filter(|(_, grubbs)| grubbs.outlier()) {
-        section = section.say(&say!("{of} stands apart from the others (Grubbs, {p}). Nothing is left out for that: leaving out needs a recorded cause.", of = series.members[index].of, p = chance(grubbs.p)));
+        section = section.say(&say!("{of} stands apart from the others (Grubbs, {p}). Nothing is left out for that: leaving out needs a recorded cause.", of = series.member(index).of, p = chance(grubbs.p)));
     }
     let looked = LOOKED_FOR
         .iter()
@@ -253,8 +253,9 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
         if member.verdict == crate::verdict::Verdict::DoesNotConform {
             said.push(say!("does not conform").into());
         }
-        let what = match member.past {
-            Some(n) => Cell::text(format!("{} ({})", member.of, book.dossier.history[n].title)),
+        let past = member.past.and_then(|past| book.dossier.history.get(past));
+        let what = match past {
+            Some(past) => Cell::text(format!("{} ({})", member.of, past.title)),
             None => Cell::link(member.of.clone(), book.figure_href(path, &member.id)),
         };
         let origin = member.by.get("lot").or(member.by.get("roll"));

@@ -55,12 +55,13 @@ pub(super) fn within(book: &Book, path: &str, series: &Series) -> Option<Section
         Err(why) => return Some(section.say(&say!("Not charted: {why}.", why = why))),
     };
     let unit = Unit::of_series(series);
-    let (m, size) = (groups.len(), groups[0].len());
+    let (m, size) = (groups.len(), groups.first().map_or(0, Vec::len));
     let name = |found: &[usize]| match found {
         [] => say!("none").to_owned(),
         some => some
             .iter()
-            .map(|i| all[*i].of)
+            .filter_map(|i| all.get(*i))
+            .map(|one| one.of)
             .collect::<Vec<_>>()
             .join(", "),
     };

@@ -81,11 +81,10 @@ impl EnduranceStudy {
     /// How many cycles an element reached intact, and whether it failed afterwards.
     pub fn reached(&self, element: &str) -> (u64, bool) {
         let own = self.of(element);
-        let failed = own.iter().position(|point| !point.intact.value);
-        let intact = &own[..failed.unwrap_or(own.len())];
+        let intact = own.iter().take_while(|point| point.intact.value);
         (
             intact.last().map_or(0, |point| point.cycle.value),
-            failed.is_some(),
+            own.iter().any(|point| !point.intact.value),
         )
     }
 }

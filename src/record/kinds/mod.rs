@@ -40,7 +40,9 @@ pub fn schema(kind: &Kind) -> serde_json::Value {
         },
     );
     let mut schema = super::read::object_schema(kind.about, &fields);
-    schema["properties"]["kind"] = serde_json::json!({"const": kind.name});
+    if let Some(own) = schema.pointer_mut("/properties/kind") {
+        *own = serde_json::json!({"const": kind.name});
+    }
     let head = serde_json::json!({"$schema": "https://json-schema.org/draft/2020-12/schema", "title": kind.name});
     let mut out = head.as_object().cloned().unwrap_or_default();
     out.extend(schema.as_object().cloned().unwrap_or_default());
