@@ -1,18 +1,21 @@
 //! Writes a plant of any size as records: copies of the sound lot of `tests/sound`, each with rolls, runs and names of
 //! its own, a week apart, and new instruments for every 26 lots. Every copy is sound, so that what is measured on it is work
-//! and not findings.
+//! and not findings; or every Nth lot has one fault, each of five in its turn, and `FOLDER.faults.json` says which.
 //!
-//! `cargo run --release --example plant -- LOTS FOLDER`; a lot has two assemblies, eight modules and some thirty records.
+//! `cargo run --release --example plant -- LOTS FOLDER [N]`; a lot has two assemblies, eight modules and some thirty records of
+//! its own; those that were in service while the year lasts have their cycles and flow tests too.
 
 use std::{env, fs, path::Path, process::ExitCode};
 
 use jiff::{ToSpan as _, civil::Date};
 use sealfolio::{commitment::parts, ground::digest::Digest};
+use serde_json::json;
 
 /// Files that every lot has of its own; of `materials.yaml` the rolls.
 const OWN: &[&str] = &[
     "assemblies.yaml",
     "assembly-tests/vf45.yaml",
+    "flow.yaml",
     "lots.yaml",
     "marks.yaml",
     "membrane-tests.yaml",
@@ -20,18 +23,88 @@ const OWN: &[&str] = &[
     "pleating.yaml",
     "releases.yaml",
     "seals.yaml",
+    "service.yaml",
     "slitting.yaml",
 ];
+/// Of these only lots that were made early in the year have any: the elements came back before it ended.
+const OF_SERVICE: &[&str] = &["flow.yaml", "service.yaml"];
+const EARLY: usize = 14;
 /// Ids that lots have of their own, by how they begin.
 const NAMES: &[&str] = &[
     "M-26-", "A-26-", "L26-31", "RM-7", "RUN-", "CP-L26", "MT-26", "AT-26", "AB-26", "SR-L26",
-    "SI-L26", "MK-L26", "LR-L26", "PL-L26", "RS-L26", "DN-26", "PO-26", "ST-26", "MB-26", "mt-26",
-    "at-26", "sr-l26",
+    "SI-L26", "MK-L26", "LR-L26", "PL-L26", "RS-L26", "DN-26", "PO-26", "ST-26", "MB-26", "CL-26-",
+    "FT-26-", "mt-26", "at-26", "sr-l26", "cl-26-",
 ];
 /// Instruments, by how their names begin.
 const INSTRUMENTS: &[&str] = &["IT-1", "TH-0", "PT-0", "PF-0", "FM-0", "CL-0", "CA-", "ca-"];
 /// Lots that one set of instruments tests: a week each, inside the year of its calibration.
 const LOTS_A_SET: usize = 26;
+
+/// One thing that is wrong in a lot, and the rule that must say so.
+struct Fault {
+    rule: &'static str,
+    /// The record that it is about, in the model.
+    about: &'static str,
+    file: &'static str,
+    /// Behind the first of these words …
+    after: &'static str,
+    /// … this stands instead of that.
+    swap: (&'static str, &'static str),
+}
+
+const FAULTS: &[Fault] = &[
+    Fault {
+        rule: "R05",
+        about: "MT-26-3104-1",
+        file: "module-tests/vf45.yaml",
+        after: "record_id: MT-26-3104-1",
+        swap: ("-1-df.csv", "-1-dg.csv"),
+    },
+    Fault {
+        rule: "R17",
+        about: "AB-26-2101",
+        file: "assemblies.yaml",
+        after: "record_id: AB-26-2101",
+        swap: ("OR-35", "OR-36"),
+    },
+    Fault {
+        rule: "R36",
+        about: "SI-L26-31-A",
+        file: "seals.yaml",
+        after: "record_id: SI-L26-31-A",
+        swap: ("recorded_by: P-05", "recorded_by: P-02"),
+    },
+    Fault {
+        rule: "R40",
+        about: "MT-26-3101-1",
+        file: "module-tests/vf45.yaml",
+        after: "record_id: MT-26-3101-1",
+        swap: ("{value: \"8.5 mL/min\"", "{value: \"9.5 mL/min\""),
+    },
+    Fault {
+        rule: "R41",
+        about: "MT-26-3102-1",
+        file: "module-tests/vf45.yaml",
+        after: "record_id: MT-26-3102-1",
+        swap: ("\"8.2 L\"", "\"2.1 L\""),
+    },
+];
+
+impl Fault {
+    /// The file of the model with the fault in it.
+    fn planted(&self, name: &str, text: &str) -> std::io::Result<String> {
+        if name != self.file {
+            return Ok(text.to_owned());
+        }
+        let (old, new) = self.swap;
+        let spoiled = text.split_once(self.after).and_then(|(head, tail)| {
+            tail.contains(old)
+                .then(|| format!("{head}{}{}", self.after, tail.replacen(old, new, 1)))
+        });
+        let lost = || std::io::Error::other(format!("{name} of tests/sound has no {old}"));
+        spoiled.ok_or_else(lost)
+    }
+}
 
 /// One lot of many.
 struct Copy {
@@ -86,15 +159,16 @@ impl Copy {
         out + rest
     }
 
-    /// A trace with noise of its own: the last digits of its readings, up to five either way.
+    /// A trace with noise of its own: the last digits of its readings, up to five either way; of a temperature up to one.
     fn trace(&self, name: &str, text: &str) -> String {
         let mut noise = Noise(Digest::of(format!("{name} {}", self.n).as_bytes()).0);
+        let most = if name.starts_with("cl-") { 1 } else { 5 };
         let mut out = String::new();
         for (row, line) in text.lines().enumerate() {
             for (column, field) in line.split(',').enumerate() {
                 let own = match field.rsplit_once('.') {
                     Some((whole, digits)) if self.n > 0 && row > 0 && column > 0 => {
-                        noise.next(whole, digits)
+                        noise.next(whole, digits, most)
                     }
                     _ => self.text(field),
                 };
@@ -111,14 +185,14 @@ impl Copy {
 struct Noise([u8; 32]);
 
 impl Noise {
-    /// A reading with its last digit moved.
-    fn next(&mut self, whole: &str, digits: &str) -> String {
+    /// A reading with its last digit moved, by so much at most.
+    fn next(&mut self, whole: &str, digits: &str, most: i64) -> String {
         self.0 = Digest::of(&self.0).0;
         let width = digits.len();
         let Ok(value) = format!("{whole}{digits}").parse::<i64>() else {
             return format!("{whole}.{digits}");
         };
-        let moved = value + i64::from(self.0[0] % 11) - 5;
+        let moved = value + i64::from(self.0[0]) % (2 * most + 1) - most;
         let scale = 10_i64.pow(width as u32);
         let sign = if moved < 0 { "-" } else { "" };
         format!(
@@ -131,9 +205,13 @@ impl Noise {
 
 fn main() -> ExitCode {
     let args: Vec<String> = env::args().skip(1).collect();
-    let [lots, into] = &args[..] else {
-        eprintln!("plant LOTS FOLDER");
-        return ExitCode::from(2);
+    let (lots, into, every) = match &args[..] {
+        [lots, into] => (lots, into, None),
+        [lots, into, every] => (lots, into, every.parse().ok().filter(|every| *every > 0)),
+        _ => {
+            eprintln!("plant LOTS FOLDER [N: every Nth lot has a fault]");
+            return ExitCode::from(2);
+        }
     };
     let lots: usize = match lots.parse() {
         Ok(lots) if lots > 0 => lots,
@@ -147,7 +225,7 @@ fn main() -> ExitCode {
         eprintln!("{} exists already", into.display());
         return ExitCode::from(2);
     }
-    match write(lots, into) {
+    match write(lots, into, every) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!("{error}");
@@ -161,13 +239,14 @@ fn put(path: &Path, text: &[u8]) -> std::io::Result<()> {
     fs::write(path, text)
 }
 
-fn write(lots: usize, into: &Path) -> std::io::Result<()> {
+fn write(lots: usize, into: &Path, every: Option<usize>) -> std::io::Result<()> {
     let model = Path::new("tests/sound");
     let read = |name: &str| fs::read_to_string(model.join(name));
     // What all lots share.
     for name in [
         "claims.yaml",
         "endurance.yaml",
+        "intake.yaml",
         "people.yaml",
         "product.yaml",
         "requirements.yaml",
@@ -216,8 +295,15 @@ fn write(lots: usize, into: &Path) -> std::io::Result<()> {
         .iter()
         .map(|name| Ok((*name, read(name)?)))
         .collect::<std::io::Result<_>>()?;
+    let mut planted = Vec::new();
     for n in 0..lots {
         let copy = Copy { n };
+        let fault = every.filter(|every| n % every == every - 1);
+        let fault = fault.map(|every| &FAULTS[n / every % FAULTS.len()]);
+        if let Some(fault) = fault {
+            planted.push(json!({"rule": fault.rule, "about": copy.id(fault.about)}));
+        }
+        let early = n % LOTS_A_SET < EARLY;
         if n % LOTS_A_SET == 0 {
             let mut text = read("instruments.yaml")?;
             for (name, certificate) in certificates
@@ -244,7 +330,10 @@ fn write(lots: usize, into: &Path) -> std::io::Result<()> {
         }
         let folder = into.join(format!("lots/{:06}", n));
         let mut digests = Vec::new();
-        for (name, trace) in traces.iter().filter(|(name, _)| !name.starts_with("cl-")) {
+        for (name, trace) in traces
+            .iter()
+            .filter(|(name, _)| early || !name.starts_with("cl-"))
+        {
             let new = copy.trace(name, trace);
             digests.push((
                 Digest::of(trace.as_bytes()).to_string(),
@@ -258,7 +347,12 @@ fn write(lots: usize, into: &Path) -> std::io::Result<()> {
             .iter()
             .map(|(name, text)| (*name, &**text))
             .chain([("rolls.yaml", &*rolls)])
+            .filter(|(name, _)| early || !OF_SERVICE.contains(name))
         {
+            let text = match fault {
+                Some(fault) => fault.planted(name, text)?,
+                None => text.to_owned(),
+            };
             // Readings are moved here, so no export gave them.
             let kept = text
                 .split_inclusive('\n')
@@ -274,6 +368,12 @@ fn write(lots: usize, into: &Path) -> std::io::Result<()> {
                 copy.text(&new).as_bytes(),
             )?;
         }
+    }
+    if every.is_some() {
+        fs::write(
+            into.with_extension("faults.json"),
+            json!(planted).to_string(),
+        )?;
     }
     Ok(())
 }

@@ -1,0 +1,82 @@
+"""Plants that `examples/plant.rs` writes: a sound one has no finding, in another every planted fault is found under its rule and
+nothing else; and, on demand, a large dossier goes onto a stick formatted as FAT32 and comes back whole.
+
+    python3 tests/plant.py SEALFOLIO PLANT                  the faults
+    python3 tests/plant.py SEALFOLIO PLANT --stick LOTS     the stick too, with two assemblies a lot; wants dosfstools and mtools
+"""
+import json
+import os
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+
+program, plant = (str(pathlib.Path(word).resolve()) for word in sys.argv[1:3])
+
+
+def run(*words, **more):
+    done = subprocess.run([str(word) for word in words], capture_output=True, text=True, **more)
+    if done.returncode not in (0, 1):
+        sys.exit(f"{words}: {done.returncode} {done.stdout[-300:]} {done.stderr[-500:]}")
+    return done.stdout
+
+
+def findings(folder):
+    found = json.loads(run(program, "review", folder, "--json"))["findings"]
+    return [one for one in found if one["severity"] != "note"]
+
+
+def lot(text):
+    """The number of the lot that a file or an id belongs to."""
+    found = re.search(r"lots/0*(\d+)/|-(\d+)$", text)
+    return int(found[1] or found[2]) if found else None
+
+
+def faults(work):
+    run(plant, 30, work / "sound")
+    left = findings(work / "sound")
+    assert not left, left[:3]
+    run(plant, 30, work / "spoiled", 5)
+    planted = json.loads((work / "spoiled.faults.json").read_text())
+    assert len(planted) == 6 and len({one["rule"] for one in planted}) == 5, planted
+    found = findings(work / "spoiled")
+    for fault in planted:
+        told = [one for one in found if one["rule"] == fault["rule"] and lot(one["file"]) == lot(fault["about"])]
+        assert told, fault
+    # What else is said is said of the same lots: a trace that is missing leaves a figure without a value.
+    spoiled = {lot(fault["about"]) for fault in planted}
+    others = [one for one in found if lot(one["file"]) not in spoiled]
+    assert not others, others[:3]
+    print(f"30 sound lots without a finding; {len(planted)} of {len(planted)} planted faults found, and nothing in the other lots")
+
+
+def stick(work, lots):
+    run(plant, lots, work / "plant")
+    out = work / "out"
+    run(program, "compile", work / "plant", "--into", out, "--quiet")
+    files = [path for path in out.rglob("*") if path.is_file()]
+    size = sum(path.stat().st_size for path in files)
+    # A cluster of 32 KiB a file at most, and as much again for folders.
+    image = work / "stick.img"
+    room = size + len(files) * 2 * 32768 + (1 << 30)
+    with open(image, "wb") as made:
+        made.truncate(room)
+    env = {**os.environ, "PATH": f"{os.environ['PATH']}:/usr/sbin:/sbin"}
+    run("mkfs.vfat", "-F", 32, "-s", 64, image, env=env)
+    run("mcopy", "-s", "-Q", "-i", image, out, "::/", env=env)
+    back = work / "back"
+    back.mkdir()
+    run("mcopy", "-s", "-Q", "-n", "-i", image, "::/out", back, env=env)
+    told = json.loads(run(program, "verify", back / "out", "--bytes", "--json"))
+    assert told["digest"] == json.loads(run(program, "verify", out, "--bytes", "--json"))["digest"]
+    run("diff", "-r", out, back / "out")
+    used = run("mdir", "-i", image, "::", env=env).strip().splitlines()[-1].strip()
+    print(f"{2 * lots} assemblies, {len(files)} files, {size / 1e6:.0f} MB: onto FAT32 and back, every byte the same; of {room / 1e6:.0f} MB {used}")
+
+
+with tempfile.TemporaryDirectory() as folder:
+    folder = pathlib.Path(folder)
+    faults(folder)
+    if "--stick" in sys.argv:
+        stick(folder, int(sys.argv[sys.argv.index("--stick") + 1]))
