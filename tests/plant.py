@@ -15,15 +15,15 @@ import tempfile
 program, plant = (str(pathlib.Path(word).resolve()) for word in sys.argv[1:3])
 
 
-def run(*words, **more):
+def run(*words, fine=(0,), **more):
     done = subprocess.run([str(word) for word in words], capture_output=True, text=True, **more)
-    if done.returncode not in (0, 1):
+    if done.returncode not in fine:
         sys.exit(f"{words}: {done.returncode} {done.stdout[-300:]} {done.stderr[-500:]}")
     return done.stdout
 
 
 def findings(folder):
-    found = json.loads(run(program, "review", folder, "--json"))["findings"]
+    found = json.loads(run(program, "review", folder, "--json", fine=(0, 1)))["findings"]
     return [one for one in found if one["severity"] != "note"]
 
 
@@ -57,9 +57,9 @@ def stick(work, lots):
     run(program, "compile", work / "plant", "--into", out, "--quiet")
     files = [path for path in out.rglob("*") if path.is_file()]
     size = sum(path.stat().st_size for path in files)
-    # A cluster of 32 KiB a file at most, and as much again for folders.
+    # A cluster of 32 KiB a file at most, and as much again for folders; smaller than 4 GiB it would have too few for FAT32.
     image = work / "stick.img"
-    room = size + len(files) * 2 * 32768 + (1 << 30)
+    room = size + len(files) * 2 * 32768 + (4 << 30)
     with open(image, "wb") as made:
         made.truncate(room)
     env = {**os.environ, "PATH": f"{os.environ['PATH']}:/usr/sbin:/sbin"}
