@@ -284,16 +284,19 @@ fn resistance(dims: &[Dim]) -> Result<(Dim, Dim), String> {
     }
 }
 
+/// The linear and the quadratic coefficient of a flow resistance (`Q; ΔP`).
+fn resistance_fit(args: &[Vec<f64>]) -> Result<(f64, f64), String> {
+    let [flow, drop] = take(args)?;
+    same_length([flow, drop], 3)?;
+    crate::physics::filter::flow_fit(flow, drop).map(|(linear, quadratic, _)| (linear, quadratic))
+}
+
 /// The part of a flow resistance that is proportional to flow (`Q; ΔP`).
 pub static LINEAR_PART: Procedure = Procedure {
     name: "linear",
     about: "The coefficient a of ΔP = a·Q + b·Q², fitted by least squares through the origin, all points weighted alike.",
     dim: |dims| resistance(dims).map(|(_, linear)| linear),
-    eval: Eval::Differences(|args| {
-        let [flow, drop] = take(args)?;
-        same_length([flow, drop], 3)?;
-        Ok(crate::physics::filter::flow_fit(flow, drop)?.0)
-    }),
+    eval: Eval::Differences(|args| Ok(resistance_fit(args)?.0)),
 };
 
 /// The part of a flow resistance that is proportional to the square of flow (`Q; ΔP`).
@@ -301,11 +304,7 @@ pub static QUADRATIC_PART: Procedure = Procedure {
     name: "quadratic",
     about: "The coefficient b of ΔP = a·Q + b·Q², fitted by least squares through the origin, all points weighted alike.",
     dim: |dims| resistance(dims).map(|(flow, linear)| linear.over(flow)),
-    eval: Eval::Differences(|args| {
-        let [flow, drop] = take(args)?;
-        same_length([flow, drop], 3)?;
-        Ok(crate::physics::filter::flow_fit(flow, drop)?.1)
-    }),
+    eval: Eval::Differences(|args| Ok(resistance_fit(args)?.1)),
 };
 
 /// Viscosity of water at a temperature (`T`).

@@ -586,18 +586,3 @@ fn variances_of_groups_of_unequal_size_are_compared() {
     assert!((test.statistic - 4.300498813730167).abs() < 1e-13);
     assert!((test.p - 0.11645510944745134).abs() < 1e-14);
 }
-
-#[test]
-fn a_study_without_a_result_gives_no_figure_and_ends_nothing() {
-    let mut set = Sound::read();
-    let study = set.record("studies.yaml", "ME-45");
-    let (head, _) = study.split_once("results:").unwrap();
-    set.swap("studies.yaml", &study, &format!("{head}results: []\n"));
-    let dossier = set.dossier();
-    let found: Vec<&Computed> = dossier.graph.all("repeatability").collect();
-    assert!(!found.is_empty());
-    for computed in found {
-        let why = computed.worked.as_ref().err();
-        assert!(why.is_some_and(|why| why.starts_with("there is no value of ")));
-    }
-}

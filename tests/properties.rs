@@ -279,3 +279,18 @@ fn no_spoiled_byte_makes_it_fall_over() {
         )
         .unwrap();
 }
+
+#[test]
+fn a_study_without_a_result_gives_no_figure_and_ends_nothing() {
+    let mut set = Sound::read();
+    let study = set.record("studies.yaml", "ME-45");
+    let (head, _) = study.split_once("results:").unwrap();
+    set.swap("studies.yaml", &study, &format!("{head}results: []\n"));
+    let dossier = set.dossier();
+    let found: Vec<_> = dossier.graph.all("repeatability").collect();
+    assert!(!found.is_empty());
+    for computed in found {
+        let why = computed.worked.as_ref().err();
+        assert!(why.is_some_and(|why| why.starts_with("there is no value of ")));
+    }
+}
