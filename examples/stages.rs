@@ -11,6 +11,10 @@ use sealfolio::{
 };
 use serde_json::{Map, Value, json};
 
+/// As the program has it: its time and memory are what is measured.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// The most memory that this process ever held, in KiB; nothing where the system does not say.
 fn peak() -> Option<u64> {
     let status = std::fs::read_to_string("/proc/self/status").ok()?;

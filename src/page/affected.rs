@@ -1,7 +1,10 @@
 //! Where everything is that has to do with one thing: one page a roll, lot of material, run of seals,
 //! instrument and person.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::OnceLock,
+};
 
 use super::{Book, Cell, Making, Page, Section, Table, href, lists::page};
 use crate::{
@@ -17,8 +20,50 @@ const ON_ONE_PAGE: usize = 20;
 /// So many assemblies and modules are listed of one thing; a page of all that a plant made would open on no machine.
 const LISTED: usize = 500;
 
+/// What the list of things says of one.
+struct Line {
+    what: &'static str,
+    modules: usize,
+    assemblies: usize,
+    told: String,
+    agree: bool,
+}
+
+impl Asked {
+    /// All that has to do with it; nothing where no record knows it.
+    fn recall(&self, book: &Book) -> Option<Recall> {
+        let recall = recall::recall(&book.dossier.plant, &self.id, Period::default());
+        self.line.get_or_init(|| recall.as_ref().map(Line::of));
+        recall
+    }
+
+    fn line(&self, book: &Book) -> Option<&Line> {
+        if self.line.get().is_none() {
+            self.recall(book);
+        }
+        self.line.get()?.as_ref()
+    }
+}
+
+impl Line {
+    fn of(recall: &Recall) -> Line {
+        let told: BTreeSet<String> = recall.told().into_iter().map(|to| to.customer).collect();
+        Line {
+            what: recall.what,
+            modules: recall.modules.len(),
+            assemblies: recall.assemblies.len(),
+            told: told.into_iter().collect::<Vec<_>>().join(", "),
+            agree: recall.disagreements.is_empty(),
+        }
+    }
+}
+
 /// A thing that somebody may ask about.
 pub struct Asked {
+    /// Where it stands in the list of things.
+    place: usize,
+    /// Its line there, once its page or the list was made: either has to look at all that has to do with it.
+    line: OnceLock<Option<Line>>,
     /// Its id.
     pub id: String,
     /// Its page.
@@ -30,10 +75,13 @@ pub struct Asked {
 /// Every thing that somebody may ask about, and where it is shown: what all lots share on a page of its own.
 pub fn asked(dossier: &Dossier) -> Vec<Asked> {
     let mut counts: BTreeMap<&'static str, usize> = BTreeMap::new();
-    let place = |(id, sort): (String, &'static str)| {
+    let asked = |(place, (id, sort)): (usize, (String, &'static str))| {
+        let line = OnceLock::new();
         if sort.is_empty() {
             let page = format!("affected/{id}.html", id = safe(&id));
             return Asked {
+                place,
+                line,
                 id,
                 page,
                 anchor: String::new(),
@@ -42,6 +90,8 @@ pub fn asked(dossier: &Dossier) -> Vec<Asked> {
         let n = counts.entry(sort).or_default();
         *n += 1;
         Asked {
+            place,
+            line,
             // A folder of its own: an instrument may be called ROLLS-001.
             page: format!(
                 "affected/lots/{sort}-{:03}.html",
@@ -51,7 +101,7 @@ pub fn asked(dossier: &Dossier) -> Vec<Asked> {
             id,
         }
     };
-    things(dossier).into_iter().map(place).collect()
+    things(dossier).into_iter().enumerate().map(asked).collect()
 }
 
 /// Every id once, with what it is listed under; nothing for what all lots share.
@@ -102,15 +152,14 @@ pub fn pages<'a>(book: &'a Book) -> Vec<Making<'a>> {
 
 /// One thing on a page of its own, or several on one.
 fn together(book: &Book, all: &[&Asked]) -> Option<Page> {
-    let recall = |asked: &&Asked| recall::recall(&book.dossier.plant, &asked.id, Period::default());
     let first = all.first()?;
     if first.anchor.is_empty() {
-        return Some(one(book, &recall(first)?, &first.page));
+        return Some(one(book, &first.recall(book)?, &first.page));
     }
     let path = &first.page;
     let mut sections = Vec::new();
     for asked in all {
-        let Some(recall) = recall(asked) else {
+        let Some(recall) = asked.recall(book) else {
             continue;
         };
         let mut own = self::sections(book, path, &recall);
@@ -162,25 +211,19 @@ pub fn list(book: &Book) -> Page {
             say!("totals agree"),
         ],
     );
-    for asked in asked(book.dossier) {
-        let Some(recall) = recall::recall(&book.dossier.plant, &asked.id, Period::default()) else {
+    let mut all: Vec<&Asked> = book.affected.values().collect();
+    all.sort_by_key(|asked| asked.place);
+    for asked in all {
+        let Some(line) = asked.line(book) else {
             continue;
         };
-        let told: BTreeSet<String> = recall.told().into_iter().map(|to| to.customer).collect();
         table.rows.push(vec![
-            Cell::link(
-                recall.about.clone(),
-                book.affected_href(path, &recall.about),
-            ),
-            Cell::text(recall.what),
-            Cell::text(recall.modules.len().to_string()),
-            Cell::text(recall.assemblies.len().to_string()),
-            Cell::text(told.into_iter().collect::<Vec<_>>().join(", ")),
-            Cell::text(if recall.disagreements.is_empty() {
-                say!("yes")
-            } else {
-                say!("no")
-            }),
+            Cell::link(asked.id.clone(), book.affected_href(path, &asked.id)),
+            Cell::text(line.what),
+            Cell::text(line.modules.to_string()),
+            Cell::text(line.assemblies.to_string()),
+            Cell::text(line.told.clone()),
+            Cell::text(if line.agree { say!("yes") } else { say!("no") }),
         ]);
     }
     page(

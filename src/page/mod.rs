@@ -451,10 +451,7 @@ impl<'a> Book<'a> {
             lists::rules,
             changes::changes,
         ];
-        let mut all = vec![
-            Making::of(|| find::pages(self)),
-            Making::one(|| affected::list(self)),
-        ];
+        let mut all = vec![Making::of(|| find::pages(self))];
         all.extend(trends::pages(self));
         all.extend(fixed.map(|make| Making::one(move || make(self))));
         all.push(Making::of(|| methods::methods(self)));
@@ -469,6 +466,8 @@ impl<'a> Book<'a> {
         all.extend(certificate::certificates(self));
         all.extend(service::elements(self));
         all.extend(affected::pages(self));
+        // By then most of its lines are known.
+        all.push(Making::one(|| affected::list(self)));
         all.extend(source::line_pages(self));
         all
     }

@@ -64,7 +64,7 @@ impl Materials {
     pub(super) fn balances<'a>(
         &self,
         records: &'a Records,
-        rolls: &[&str],
+        rolls: &BTreeSet<&str>,
     ) -> Vec<(&'a Record, &'a LotReconciliation)> {
         let own: BTreeSet<usize> = rolls
             .iter()

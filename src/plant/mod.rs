@@ -61,7 +61,7 @@ pub struct Assembly {
     pub tests: Vec<usize>,
     /// Cycle logs of the plant.
     pub logs: Vec<usize>,
-    /// Release statements that list it.
+    /// Release statements that list it, in the order of their ids.
     pub releases: Vec<usize>,
     /// Seal runs that list it.
     pub seal_runs: Vec<usize>,
@@ -265,6 +265,10 @@ impl Plant {
             .for_each(|module| module.tests.sort_by_key(order));
         for (id, assembly) in &mut assemblies {
             assembly.tests.sort_by_key(order);
+            assembly
+                .releases
+                .sort_by_key(|index| &records.at(*index).id.text);
+            assembly.releases.dedup();
             for index in &assembly.builds {
                 let Body::AssemblyBuild(build) = &records.at(*index).body else {
                     continue;
@@ -466,6 +470,23 @@ impl Plant {
     /// The release statements, in the order of their ids.
     pub fn releases(&self) -> impl Iterator<Item = (&Record, &ReleaseStatement)> {
         self.records().release_statements()
+    }
+
+    /// The release statements that list an assembly, in the order of their ids.
+    pub fn releases_of<'a>(
+        &'a self,
+        assembly: &str,
+    ) -> impl Iterator<Item = (&'a Record, &'a ReleaseStatement)> {
+        let own = self
+            .assemblies
+            .get(assembly)
+            .map(|assembly| &assembly.releases[..])
+            .unwrap_or_default();
+        own.iter()
+            .filter_map(|index| match &self.record(*index).body {
+                Body::ReleaseStatement(body) => Some((self.record(*index), &**body)),
+                _ => None,
+            })
     }
 
     /// Every assembly that a release statement of this folder lists.

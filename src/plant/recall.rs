@@ -218,7 +218,7 @@ pub struct Recall {
 /// What is affected by a thing in a period; nothing when the records do not know it.
 pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
     let mut touched = Touched::default();
-    let mut rolls: Vec<&str> = Vec::new();
+    let mut rolls: BTreeSet<&str> = BTreeSet::new();
     let is_roll = |id: &str| {
         plant
             .material(id)
@@ -234,7 +234,7 @@ pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
         touched.material(plant, about, period);
         match is_roll(&record.id) {
             true => {
-                rolls.push(&record.id);
+                rolls.insert(&record.id);
                 say!("roll")
             }
             false => say!("material lot"),
@@ -282,7 +282,7 @@ fn found(
     about: &str,
     what: &'static str,
     mut touched: Touched,
-    rolls: &[&str],
+    rolls: &BTreeSet<&str>,
 ) -> Recall {
     // An element is affected as a whole: it cannot be used in part.
     let mut by_modules: BTreeMap<String, Vec<&str>> = BTreeMap::new();
@@ -308,7 +308,7 @@ fn found(
             let assembly = plant.assemblies_of(id).first().map(|id| (*id).to_owned());
             let metres = plant
                 .pack(id)
-                .filter(|(_, _, pack)| rolls.contains(&&*pack.material_lot.text))
+                .filter(|(_, _, pack)| rolls.contains(&*pack.material_lot.text))
                 .map(|(_, _, pack)| pack.to.si - pack.from.si);
             AffectedModule {
                 id: id.clone(),
@@ -367,7 +367,7 @@ fn reasons(by: &BTreeSet<String>) -> String {
 }
 
 /// What reconciliations say of rolls beside what was cut.
-fn metres(plant: &Plant, rolls: &[&str], received: f64, cut: f64) -> Metres {
+fn metres(plant: &Plant, rolls: &BTreeSet<&str>, received: f64, cut: f64) -> Metres {
     let mut out = Metres {
         received,
         cut,
@@ -377,7 +377,7 @@ fn metres(plant: &Plant, rolls: &[&str], received: f64, cut: f64) -> Metres {
     for roll in rolls {
         let mut balances: Vec<_> = plant
             .materials
-            .balances(plant.records(), &[*roll])
+            .balances(plant.records(), &BTreeSet::from([*roll]))
             .into_iter()
             .flat_map(|(record, body)| {
                 body.roll_balance
@@ -442,7 +442,7 @@ fn of_module(plant: &Plant, id: &str) -> Whereabouts {
 }
 
 /// Totals that must agree: metres of the roll, places of the modules.
-fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> {
+fn disagreements(plant: &Plant, recall: &Recall, rolls: &BTreeSet<&str>) -> Vec<String> {
     let mut out = Vec::new();
     if let Some(metres) = recall.metres {
         if metres.cut > metres.received + 1e-9 {
@@ -468,7 +468,7 @@ fn disagreements(plant: &Plant, recall: &Recall, rolls: &[&str]) -> Vec<String> 
         for balance in body
             .roll_balance
             .iter()
-            .filter(|balance| rolls.contains(&&*balance.material_lot.text))
+            .filter(|balance| rolls.contains(&*balance.material_lot.text))
         {
             let cut: f64 = plant
                 .modules_of_roll(&balance.material_lot)

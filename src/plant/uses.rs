@@ -29,8 +29,10 @@ pub(super) struct Uses {
     pub(super) reconciliations: Index,
     /// Inspections of marks by item.
     pub(super) marks: Index,
-    /// Retention challenges by material lot.
+    /// Retention challenges by roll.
     pub(super) challenges: Index,
+    /// The same by the supplier lot of their rolls.
+    pub(super) of_supplier: Index,
 }
 
 fn put(index: &mut Index, name: &str, record: usize) {
@@ -67,6 +69,10 @@ impl Uses {
                         .for_each(|item| put(&mut out.marks, item, at));
                 }
                 Body::RetentionChallenge(body) => {
+                    let roll = records.find("material_lot", &body.material_lot);
+                    if let Some(Body::MaterialLot(lot)) = roll.map(|roll| &roll.body) {
+                        put(&mut out.of_supplier, &lot.supplier_lot, at);
+                    }
                     put(&mut out.challenges, &body.material_lot, at);
                 }
                 _ => {}
@@ -135,13 +141,13 @@ impl Plant {
     /// The retention challenges of a roll and of every roll of its supplier lot, in the order of their ids.
     pub fn challenges(&self, roll: &str) -> Vec<(&Record, &RetentionChallenge)> {
         let supplier = self.material(roll).map(|(_, lot)| &*lot.supplier_lot.text);
-        let brothers = supplier.map_or(&[][..], |lot| self.materials.of_supplier(lot));
-        let rolls: BTreeSet<&str> = brothers.iter().map(|id| &**id).chain([roll]).collect();
-        let mut all: Vec<_> = rolls
+        let brothers = supplier.and_then(|lot| self.uses.of_supplier.get(lot));
+        let own = self.uses.challenges.get(roll);
+        let all: BTreeSet<usize> = brothers.into_iter().chain(own).flatten().copied().collect();
+        let mut all: Vec<_> = all
             .into_iter()
-            .flat_map(|roll| self.named(&self.uses.challenges, roll))
-            .filter_map(|record| match &record.body {
-                Body::RetentionChallenge(body) => Some((record, &**body)),
+            .filter_map(|index| match &self.record(index).body {
+                Body::RetentionChallenge(body) => Some((self.record(index), &**body)),
                 _ => None,
             })
             .collect();

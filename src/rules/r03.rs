@@ -137,9 +137,8 @@ fn elsewhere(quantity: Measured) -> bool {
 fn answers<'a>(view: &View<'a>, element: &str, test: &'a Record) -> Vec<&'a Record> {
     let new = view
         .plant
-        .records()
-        .flow_tests()
-        .filter(|(_, flow)| &*flow.element_id.text == element && flow.stage == Occasion::New);
+        .flow_tests(element)
+        .filter(|(_, flow)| flow.stage == Occasion::New);
     let build = view.plant.build(element).map(|(record, _)| record);
     [test]
         .into_iter()

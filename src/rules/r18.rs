@@ -30,14 +30,10 @@ fn check(view: &View) -> Outcome {
         };
         for id in &release.object.assemblies {
             out.look();
-            let elsewhere = view.plant.releases().find(|(other, body)| {
-                other.id.text != record.id.text
-                    && body
-                        .object
-                        .assemblies
-                        .iter()
-                        .any(|listed| listed.text == id.text)
-            });
+            let elsewhere = view
+                .plant
+                .releases_of(id)
+                .find(|(other, _)| other.id.text != record.id.text);
             let message = match elsewhere {
                 Some((other, _)) => say!(
                     "{id} is released in {id2} and in {id3}.",

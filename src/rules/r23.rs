@@ -122,13 +122,7 @@ fn check(view: &View) -> Outcome {
         }
     }
     for (record, log) in plant.records().cycle_logs() {
-        let released = plant.releases().find(|(_, release)| {
-            release
-                .object
-                .assemblies
-                .iter()
-                .any(|id| id.text == log.assembly_id.text)
-        });
+        let released = plant.releases_of(&log.assembly_id).next();
         let signed = released.and_then(|(statement, release)| {
             let last = release
                 .signatures

@@ -1,6 +1,6 @@
 //! R36: Reviewer and releaser made none of the records that they judge, and are two persons.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::{
     ground::finding::{Finding, Severity},
@@ -39,18 +39,32 @@ const MADE: &[&str] = &[
     "slitting_record",
 ];
 
-fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of(say!("release statements"));
-    let mut by_person: BTreeMap<&str, Vec<&Record>> = BTreeMap::new();
+/// The first record that each signatory made of each lot.
+fn made<'a>(view: &View<'a>) -> BTreeMap<(&'a str, &'a str), &'a Record> {
+    let signatories: BTreeSet<&str> = view
+        .plant
+        .releases()
+        .flat_map(|(_, release)| release.signatures.iter())
+        .map(|signature| &*signature.person_id.text)
+        .collect();
+    let mut out = BTreeMap::new();
     for record in view.plant.records().current() {
-        if let Some(by) = record
-            .recorded_by
-            .as_ref()
-            .filter(|_| MADE.contains(&record.kind))
-        {
-            by_person.entry(by).or_default().push(record);
+        let by = record.recorded_by.as_deref().unwrap_or_default();
+        if !MADE.contains(&record.kind) || !signatories.contains(by) {
+            continue;
+        }
+        for id in recall::elements(view.plant, record) {
+            if let Some(lot) = view.plant.lot_of(&id) {
+                out.entry((by, lot)).or_insert(record);
+            }
         }
     }
+    out
+}
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of(say!("release statements"));
+    let made = made(view);
     for (record, release) in view.plant.releases() {
         out.look();
         let of = |meaning: &str| {
@@ -112,12 +126,7 @@ fn check(view: &View) -> Outcome {
         }
         for signature in [review, approval].into_iter().flatten() {
             let lot = &*release.object.lot_id.text;
-            let made = by_person.get(&*signature.person_id.text);
-            let own = made.into_iter().flatten().find(|other| {
-                recall::elements(view.plant, other)
-                    .iter()
-                    .any(|id| view.plant.lot_of(id) == Some(lot))
-            });
+            let own = made.get(&(&*signature.person_id.text, lot));
             if let Some(own) = own {
                 out.find(
                     finding(say!(

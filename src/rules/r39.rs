@@ -1,10 +1,12 @@
 //! R39: Each test names the revision of the specification that was in force that day.
 
+use std::collections::BTreeMap;
+
 use crate::{
     figure::{Scope, limit_in},
     ground::finding::{Finding, Severity},
-    record::kinds::Body,
-    record::read::Any,
+    plant::Test,
+    record::{Record, kinds::Body, read::Any},
     rule::{Outcome, Rule, View},
     verdict::judge,
 };
@@ -25,11 +27,13 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("tests"));
-    let mut by_lot: std::collections::BTreeMap<
-        &str,
-        std::collections::BTreeMap<u64, &crate::record::Record>,
-    > = std::collections::BTreeMap::new();
+    let mut by_lot: BTreeMap<&str, BTreeMap<u64, &Record>> = BTreeMap::new();
+    let mut tests: BTreeMap<&str, Vec<Test>> = BTreeMap::new();
     for test in view.plant.tests() {
+        let lot = view.plant.lot_of(test.element);
+        if let Some(lot) = lot {
+            tests.entry(lot).or_default().push(test);
+        }
         let Some(day) = test.record.day() else {
             continue;
         };
@@ -75,7 +79,7 @@ fn check(view: &View) -> Outcome {
                     .about(test.element),
             );
         }
-        if let Some(lot) = view.plant.lot_of(test.element) {
+        if let Some(lot) = lot {
             by_lot
                 .entry(lot)
                 .or_default()
@@ -88,7 +92,7 @@ fn check(view: &View) -> Outcome {
     {
         let list: Vec<String> = revisions.keys().map(u64::to_string).collect();
         let last = revisions.values().last().map(|record| record.place());
-        let mut found = finding(say!("{lot}: tests name revisions {list} of the specification; each is judged here to the one that it names. {lot2}.", lot = lot, list = list.join(say!(" and ")), lot2 = otherwise(view, lot)))
+        let mut found = finding(say!("{lot}: tests name revisions {list} of the specification; each is judged here to the one that it names. {lot2}.", lot = lot, list = list.join(say!(" and ")), lot2 = otherwise(view, lot, &tests)))
         .advise(say!("Confirm which revision the order names."))
         .about(lot);
         found.severity = Severity::Explain;
@@ -99,7 +103,7 @@ fn check(view: &View) -> Outcome {
 }
 
 /// What the revision that the release of a lot names says of tests that name another.
-fn otherwise(view: &View, lot: &str) -> String {
+fn otherwise(view: &View, lot: &str, tests: &BTreeMap<&str, Vec<Test>>) -> String {
     let ordered = view.plant.releases().find_map(|(_, release)| {
         let own = &*release.object.lot_id.text == lot;
         own.then(|| release.requirements.iter().find_map(ordered))?
@@ -121,11 +125,9 @@ fn otherwise(view: &View, lot: &str) -> String {
         );
     };
     let mut differ = Vec::new();
-    for test in view.plant.tests() {
+    for test in tests.get(lot).into_iter().flatten() {
         let named = &test.test.specification;
-        if view.plant.lot_of(test.element) != Some(lot)
-            || (*named.id.text == *document && named.revision.value == revision)
-        {
+        if *named.id.text == *document && named.revision.value == revision {
             continue;
         }
         let scope = Scope {

@@ -137,24 +137,25 @@ fn check(view: &View) -> Outcome {
 /// A build whose modules were changed after its assembly had been released.
 fn rebuilt(view: &View, out: &mut Outcome) {
     for (record, build) in view.plant.records().assembly_builds() {
-        let signed = view.plant.releases().find_map(|(_, release)| {
-            let own = release
-                .object
-                .assemblies
-                .iter()
-                .any(|id| id.text == build.assembly_id.text);
-            let last = release
-                .signatures
-                .iter()
-                .find(|one| &*one.meaning.text == "release");
-            own.then_some(last?.signed_at.time)
-        });
+        if record.revision < 2 {
+            continue;
+        }
+        let signed = view
+            .plant
+            .releases_of(&build.assembly_id)
+            .find_map(|(_, release)| {
+                let last = release
+                    .signatures
+                    .iter()
+                    .find(|one| &*one.meaning.text == "release");
+                last.map(|last| last.signed_at.time)
+            });
         let (Some(signed), Some(written)) =
             (signed, record.recorded_at.as_ref().map(|when| when.time))
         else {
             continue;
         };
-        if record.revision < 2 || written <= signed {
+        if written <= signed {
             continue;
         }
         let modules = |body: &crate::record::kinds::assembly_build::AssemblyBuild| {
