@@ -37,7 +37,10 @@ def main():
         record = path.read_text().split("\n---\n")[0][:3000]
         put("records", path.stem, record.encode())
     for path in sorted(sound.glob("traces/*.csv"))[:4]:
-        put("traces", path.stem, b"\n".join(path.read_bytes().splitlines()[:12]) + b"\n")
+        rows = b"\n".join(path.read_bytes().splitlines()[:12]) + b"\n"
+        put("traces", path.stem, b"," + rows)
+    put("traces", "decimal-comma", b";" + rows.replace(b",", b";").replace(b".", b","))
+    put("traces", "quoted", b"\t" + rows.replace(b",", b'"\t"').replace(b"\n", b'"\r\n"').join([b'"', b'"']))
     for n, text in enumerate(QUANTITIES):
         put("quantities", f"{n:02}", text.encode())
     put("chapters", "constructs", CHAPTER.encode())
