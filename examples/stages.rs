@@ -15,13 +15,16 @@ use serde_json::{Map, Value, json};
 #[global_allocator]
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
-/// The most memory that this process ever held, in KiB; nothing where the system does not say.
-fn peak() -> Option<u64> {
+/// What the system says of this process's memory, in KiB: what it holds (`VmRSS:`), the most that it ever held (`VmHWM:`);
+/// nothing where the system does not say.
+fn memory(what: &str) -> Option<u64> {
     let status = std::fs::read_to_string("/proc/self/status").ok()?;
-    let line = status
-        .lines()
-        .find_map(|line| line.strip_prefix("VmHWM:"))?;
+    let line = status.lines().find_map(|line| line.strip_prefix(what))?;
     line.trim().trim_end_matches(" kB").parse().ok()
+}
+
+fn peak() -> Option<u64> {
+    memory("VmHWM:")
 }
 
 fn main() -> ExitCode {
@@ -30,11 +33,12 @@ fn main() -> ExitCode {
         eprintln!("usage: stages FOLDER [INTO]");
         return ExitCode::from(2);
     };
-    let mut times = Map::new();
+    let (mut times, mut held) = (Map::new(), Map::new());
     let mut clock = Instant::now();
     let mut stage = |name: &str| {
         let seconds = clock.elapsed().as_secs_f64();
         times.insert(name.into(), json!((seconds * 1e4).round() / 1e4));
+        held.insert(name.into(), json!(memory("VmRSS:")));
         clock = Instant::now();
     };
     let Ok(folder) = Folder::read(Path::new(folder)) else {
@@ -81,6 +85,7 @@ fn main() -> ExitCode {
         report["peak_kib"] = json!(peak());
     }
     report["seconds"] = Value::Object(times);
+    report["held_kib"] = Value::Object(held);
     println!("{report}");
     ExitCode::SUCCESS
 }
