@@ -456,11 +456,11 @@ pub enum Origin {
 /// One input with its numbers.
 #[derive(Clone, Debug)]
 pub struct Term {
-    /// The input.
-    pub input: Input,
+    /// The input, which every figure of one definition shares.
+    pub input: Arc<Input>,
     /// The numbers, in SI.
     pub values: Vec<f64>,
-    /// Sensitivity coefficient to each, in SI.
+    /// Sensitivity coefficient to each, in SI; none for the rows of a trace, of which no one stands alone.
     pub slopes: Vec<f64>,
     /// Where they came from.
     pub origin: Origin,
@@ -525,7 +525,7 @@ impl Computed {
     pub fn with_numbers(&self) -> Option<String> {
         let worked = self.worked.as_ref().ok()?;
         Some((self.figure.formula)().text_with(&|input| {
-            let Some(term) = worked.terms.iter().find(|term| term.input == input) else {
+            let Some(term) = worked.terms.iter().find(|term| *term.input == input) else {
                 return input.symbol.to_owned();
             };
             match &term.values[..] {

@@ -79,6 +79,24 @@ impl Ord for dyn Identity + '_ {
     }
 }
 
+/// The definition of a figure with its formula, built once for all figures of it.
+struct Definition {
+    figure: &'static Figure,
+    formula: Formula,
+    inputs: Vec<Arc<Input>>,
+}
+
+impl Definition {
+    fn of(figure: &'static Figure) -> Definition {
+        let formula = (figure.formula)();
+        Definition {
+            figure,
+            inputs: formula.variables().into_iter().map(Arc::new).collect(),
+            formula,
+        }
+    }
+}
+
 /// All figures of a plant.
 #[derive(Default)]
 pub struct Graph {
@@ -95,20 +113,21 @@ impl Graph {
             levels.entry(depth(figure)).or_default().push(figure);
         }
         for figures in levels.into_values() {
-            let todo: Vec<(&'static Figure, Subject)> = figures
-                .into_iter()
-                .flat_map(|figure| {
-                    (figure.subjects)(plant)
+            let definitions: Vec<Definition> = figures.into_iter().map(Definition::of).collect();
+            let todo: Vec<(&Definition, Subject)> = definitions
+                .iter()
+                .flat_map(|definition| {
+                    (definition.figure.subjects)(plant)
                         .into_iter()
-                        .map(move |subject| (figure, subject))
+                        .map(move |subject| (definition, subject))
                 })
                 .collect();
             progress::begin(say!("computing figures"), todo.len());
             let done: Vec<Computed> = todo
                 .into_par_iter()
-                .map(|(figure, subject)| {
+                .map(|(definition, subject)| {
                     progress::step();
-                    graph.one(plant, figure, subject)
+                    graph.one(plant, definition, subject)
                 })
                 .collect();
             graph.computed.extend(
@@ -188,14 +207,15 @@ impl Graph {
         out
     }
 
-    fn one(&self, plant: &Plant, figure: &'static Figure, subject: Subject) -> Computed {
+    fn one(&self, plant: &Plant, definition: &Definition, subject: Subject) -> Computed {
+        let figure = definition.figure;
         let scope = Scope {
             plant,
             record: plant.record(subject.record),
             part: &subject.part,
         };
         let id = Graph::id(plant, figure, &subject);
-        let worked = self.work(figure, &scope, &id);
+        let worked = self.work(definition, &scope, &id);
         let (mut judgement, mut undecidable) = (None, None);
         if let Ok(worked) = &worked {
             match (figure.limit)(&scope) {
@@ -252,7 +272,7 @@ impl Graph {
         let mut causes: BTreeMap<&Cause, BTreeMap<usize, f64>> = BTreeMap::new();
         for (i, (_, quantity)) in given.iter().enumerate() {
             for (cause, share) in &quantity.shares {
-                causes.entry(cause).or_default().insert(i, *share);
+                causes.entry(cause).or_default().insert(i, share);
             }
         }
         let centre = formula.value(&bound)?;
@@ -272,29 +292,34 @@ impl Graph {
 
     fn work(
         &self,
-        figure: &'static Figure,
+        definition: &Definition,
         scope: &Scope,
         id: &FigureId,
     ) -> Result<Worked, String> {
-        let formula = (figure.formula)();
+        let figure = definition.figure;
         let contributions = Contributions::of(figure, scope);
-        let (mut given, mut terms): (Vec<(Input, Quantity)>, Vec<Term>) = (Vec::new(), Vec::new());
-        for input in formula.variables() {
-            let (quantities, origin) = self.draw(input, scope, id, &contributions)?;
+        let mut given: Vec<(Input, Quantity)> = Vec::new();
+        let mut terms: Vec<Term> = Vec::with_capacity(definition.inputs.len());
+        for input in &definition.inputs {
+            let (quantities, origin) = self.draw(**input, scope, id, &contributions)?;
             let values = quantities.iter().map(|q| q.value).collect();
-            given.extend(quantities.into_iter().map(|quantity| (input, quantity)));
+            given.extend(quantities.into_iter().map(|quantity| (**input, quantity)));
             terms.push(Term {
-                input,
+                input: input.clone(),
                 values,
                 slopes: Vec::new(),
                 origin,
             });
         }
         (figure.check)(&given)?;
-        let (mut quantity, slopes) = figure.evaluate(&formula, &given)?;
+        let (mut quantity, slopes) = figure.evaluate(&definition.formula, &given)?;
         let mut slopes = slopes.into_iter();
         for term in &mut terms {
-            term.slopes = slopes.by_ref().take(term.values.len()).collect();
+            let own = slopes.by_ref().take(term.values.len());
+            match term.origin {
+                Origin::Rows { .. } => own.for_each(drop),
+                _ => term.slopes = own.collect(),
+            }
         }
         let used: Vec<&str> = terms
             .iter()
@@ -303,7 +328,8 @@ impl Graph {
                 _ => None,
             })
             .collect();
-        let (direct, unused) = contributions.act_on(&mut quantity, figure, &used, id);
+        let (mut direct, unused) = contributions.act_on(&mut quantity, figure, &used, id);
+        direct.shrink_to_fit();
         Ok(Worked {
             quantity,
             terms,
@@ -531,7 +557,7 @@ impl<'a> Contributions<'a> {
             };
             match u {
                 Some(u) => {
-                    *quantity = quantity.clone().with(self.cause(contribution, id), u);
+                    quantity.cause(self.cause(contribution, id), u);
                     direct.extend(self.spec.map(|spec| {
                         (
                             Contributions::text(contribution),

@@ -194,7 +194,7 @@ fn with_error(
                 true => value - error_at(calibration, point, *value),
                 false => *value,
             };
-            given.push((term.input, Quantity::exact(value, term.input.unit.dim)));
+            given.push((*term.input, Quantity::exact(value, term.input.unit.dim)));
         }
     }
     let formula = (computed.figure.formula)();

@@ -63,21 +63,17 @@ pub fn simulate(
     }
     let given = graph.given(plant, computed)?;
     let formula = (computed.figure.formula)();
-    let causes: Vec<&Cause> = quantity.shares.keys().collect();
+    let causes: Vec<&Cause> = quantity.shares.causes().collect();
     let index: BTreeMap<&Cause, usize> = causes.iter().enumerate().map(|(i, c)| (*c, i)).collect();
     // Which inputs each cause moves, and by how much.
     let mut moved: Vec<(usize, usize, f64)> = Vec::new();
     for (i, (_, input)) in given.iter().enumerate() {
         for (cause, share) in &input.shares {
-            moved.push((i, index[cause], *share));
+            moved.push((i, index[cause], share));
         }
     }
-    let slopes: Vec<f64> = worked
-        .terms
-        .iter()
-        .flat_map(|term| term.slopes.clone())
-        .collect();
-    let mut direct: Vec<f64> = causes.iter().map(|cause| quantity.shares[*cause]).collect();
+    let (_, slopes) = computed.figure.evaluate(&formula, &given)?;
+    let mut direct: Vec<f64> = quantity.shares.iter().map(|(_, share)| share).collect();
     for (i, cause, share) in &moved {
         direct[*cause] -= slopes[*i] * share;
     }

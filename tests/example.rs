@@ -122,7 +122,7 @@ fn a_volume_error_of_one_rig_adds_up_over_the_modules() {
     let volume: Vec<f64> = shares
         .iter()
         .filter(|(cause, _)| cause.name == "upstream_volume")
-        .map(|(_, share)| *share)
+        .map(|(_, share)| share)
         .collect();
     assert_eq!(volume.len(), 2, "one share for each rig");
     let sum: f64 = ["MT-26-3110-1", "MT-26-3111-1", "MT-26-3112-1"]

@@ -172,7 +172,7 @@ fn derivation(computed: &Computed) {
                 .quantity
                 .shares
                 .iter()
-                .filter(|(_, share)| **share != 0.0)
+                .filter(|(_, share)| *share != 0.0)
             {
                 let name = say!(
                     "{name} of {of}",

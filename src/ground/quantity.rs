@@ -1,6 +1,6 @@
 //! A measured number that remembers where its uncertainty comes from.
 
-use std::collections::BTreeMap;
+use std::{slice, sync::Arc};
 
 use super::{
     number,
@@ -31,7 +31,53 @@ pub struct Quantity {
     /// Its dimension.
     pub dim: Dim,
     /// By cause: sensitivity × standard uncertainty of the cause, signed, in SI.
-    pub shares: BTreeMap<Cause, f64>,
+    pub shares: Shares,
+}
+
+/// Shares of an uncertainty, each cause once, in the order of causes.
+///
+/// A plant has hundreds of thousands of figures, and many stand on others: causes are shared, not copied.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Shares(Vec<(Arc<Cause>, f64)>);
+
+impl Shares {
+    /// Adds to the share of a cause.
+    fn add(&mut self, cause: &Arc<Cause>, share: f64) {
+        match self.0.binary_search_by(|(known, _)| known.cmp(cause)) {
+            Ok(at) => {
+                if let Some((_, own)) = self.0.get_mut(at) {
+                    *own += share;
+                }
+            }
+            // From zero on, so that nothing is ever a negative zero.
+            Err(at) => self.0.insert(at, (cause.clone(), 0.0 + share)),
+        }
+    }
+
+    /// The share of a cause; nothing where it has none.
+    pub fn get(&self, cause: &Cause) -> Option<f64> {
+        let found = self.0.binary_search_by(|(known, _)| (**known).cmp(cause));
+        self.0.get(found.ok()?).map(|(_, share)| *share)
+    }
+
+    /// Causes and shares.
+    pub fn iter(&self) -> impl Iterator<Item = (&Cause, f64)> {
+        self.into_iter()
+    }
+
+    /// The causes.
+    pub fn causes(&self) -> impl Iterator<Item = &Cause> {
+        self.0.iter().map(|(cause, _)| &**cause)
+    }
+}
+
+impl<'a> IntoIterator for &'a Shares {
+    type Item = (&'a Cause, f64);
+    type IntoIter =
+        std::iter::Map<slice::Iter<'a, (Arc<Cause>, f64)>, fn(&(Arc<Cause>, f64)) -> (&Cause, f64)>;
+    fn into_iter(self) -> Self::IntoIter {
+        self.0.iter().map(|(cause, share)| (&**cause, *share))
+    }
 }
 
 impl Quantity {
@@ -40,21 +86,26 @@ impl Quantity {
         Quantity {
             value,
             dim,
-            shares: BTreeMap::new(),
+            shares: Shares::default(),
         }
     }
 
     /// Adds an independent cause with its standard uncertainty, in SI.
     pub fn with(mut self, cause: Cause, u: f64) -> Quantity {
-        *self.shares.entry(cause).or_insert(0.0) += u;
+        self.cause(cause, u);
         self
+    }
+
+    /// The same in place.
+    pub fn cause(&mut self, cause: Cause, u: f64) {
+        self.shares.add(&Arc::new(cause), u);
     }
 
     /// The standard uncertainty: the root of the sum of squared shares.
     pub fn u(&self) -> f64 {
         self.shares
-            .values()
-            .map(|share| share * share)
+            .iter()
+            .map(|(_, share)| share * share)
             .sum::<f64>()
             .sqrt()
     }
@@ -66,7 +117,7 @@ impl Quantity {
         let lost: f64 = self
             .shares
             .iter()
-            .filter_map(|(cause, share)| Some(fourth(*share) / cause.degrees?.max(1) as f64))
+            .filter_map(|(cause, share)| Some(fourth(share) / cause.degrees?.max(1) as f64))
             .sum();
         // The sum over nothing may be a negative zero.
         if lost > 0.0 {
@@ -83,12 +134,13 @@ impl Quantity {
         dim: Dim,
         inputs: impl IntoIterator<Item = (f64, &'a Quantity)>,
     ) -> Quantity {
-        let mut shares = BTreeMap::new();
+        let mut shares = Shares::default();
         for (slope, input) in inputs {
-            for (cause, share) in &input.shares {
-                *shares.entry(cause.clone()).or_insert(0.0) += slope * share;
+            for (cause, share) in &input.shares.0 {
+                shares.add(cause, slope * share);
             }
         }
+        shares.0.shrink_to_fit();
         Quantity { value, dim, shares }
     }
 

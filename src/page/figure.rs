@@ -264,7 +264,7 @@ fn budget(quantity: &Quantity, computed: &Computed) -> Vec<Share> {
     let mut shares: Vec<_> = quantity
         .shares
         .iter()
-        .filter(|(_, share)| **share != 0.0)
+        .filter(|(_, share)| *share != 0.0)
         .collect();
     shares.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
     shares

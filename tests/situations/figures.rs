@@ -217,7 +217,7 @@ fn situation_20_gas_that_cools_is_corrected_or_doubted() {
             .quantity()
             .unwrap()
             .shares
-            .keys()
+            .causes()
             .any(|cause| cause.name == "gas_temperature_drift")
     );
 }
