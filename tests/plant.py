@@ -1,12 +1,14 @@
 """Plants that `examples/plant.rs` writes: a sound one has no finding, in another every planted fault is found under its rule and
 nothing else; and, on demand, a large dossier goes onto a stick formatted as FAT32 and comes back whole.
 
-    python3 tests/plant.py SEALFOLIO PLANT                  the faults
+    python3 tests/plant.py SEALFOLIO PLANT                  the faults, and the pages of a plant
     python3 tests/plant.py SEALFOLIO PLANT --stick LOTS     the stick too, with two assemblies a lot; wants dosfstools and mtools
 """
+import html
 import json
 import os
 import pathlib
+import posixpath
 import re
 import subprocess
 import sys
@@ -51,6 +53,38 @@ def faults(work):
     print(f"30 sound lots without a finding; {len(planted)} of {len(planted)} planted faults found, and nothing in the other lots")
 
 
+def pages(work):
+    """What takes several pages in a plant (runs of seals, cycles) is linked like the rest; every figure is shown once."""
+    run(plant, 60, work / "many")
+    out = work / "many-out"
+    run(program, "compile", work / "many", "--into", out, "--quiet")
+    data = out / "data"
+    texts = {path.relative_to(data).as_posix(): path.read_text() for path in data.rglob("*.html")}
+    anchors = {name: re.findall(r' id="([^"]+)"', text) for name, text in texts.items()}
+    known = {name: set(ids) for name, ids in anchors.items()}
+    links = 0
+    for name, text in texts.items():
+        for href in set(re.findall(r'href="([^"]+)"', text)):
+            if re.match(r"[a-z]+:", href):
+                continue
+            to, _, anchor = html.unescape(href).partition("#")
+            to = posixpath.normpath(posixpath.join(posixpath.dirname(name), to)) if to else name
+            links += 1
+            assert (data / to).exists(), (name, href)
+            assert not anchor or anchor in known[to], (name, href)
+    figures = json.loads((data / "figures.json").read_text())["figures"]
+    shown = [(name, anchor) for name, ids in anchors.items() for anchor in ids]
+    assert len(set(shown)) == len(shown), "an anchor stands twice"
+    homes = {}
+    for name, anchor in shown:
+        homes.setdefault(anchor, []).append(name)
+    for figure in figures:
+        page, _, anchor = figure["page"].partition("#")
+        assert homes[anchor] == [page], (figure["id"], homes.get(anchor), page)
+    assert "cycles-002.html" in texts, "too few lots for a second page of cycles"
+    print(f"60 lots: {len(texts)} pages, {links} links lead somewhere, each of {len(figures)} figures is shown once")
+
+
 def stick(work, lots):
     run(plant, lots, work / "plant")
     out = work / "out"
@@ -78,5 +112,6 @@ def stick(work, lots):
 with tempfile.TemporaryDirectory() as folder:
     folder = pathlib.Path(folder)
     faults(folder)
+    pages(folder)
     if "--stick" in sys.argv:
         stick(folder, int(sys.argv[sys.argv.index("--stick") + 1]))

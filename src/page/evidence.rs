@@ -1,4 +1,4 @@
-//! What stands behind the figures: joins, cycles, retention, instruments, deviations.
+//! What stands behind the figures: joins, retention, instruments, deviations.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -18,7 +18,7 @@ fn figures_of_kind(book: &Book, path: &str, kind: &str) -> Vec<super::figure::Fi
     figures_of(book, path, of_kind)
 }
 
-fn figures_of<'a>(
+pub(super) fn figures_of<'a>(
     book: &Book,
     path: &str,
     records: impl Iterator<Item = (usize, &'a Record)>,
@@ -44,10 +44,24 @@ pub fn pages_of_runs(dossier: &Dossier) -> BTreeMap<&str, String> {
 }
 
 fn joins_page(n: usize) -> String {
+    numbered("joins", n)
+}
+
+/// Page `n` of what takes several.
+pub(super) fn numbered(name: &str, n: usize) -> String {
     match n {
-        0 => "joins.html".into(),
-        n => format!("joins-{:03}.html", n + 1),
+        0 => format!("{name}.html"),
+        n => format!("{name}-{:03}.html", n + 1),
     }
+}
+
+/// Links to all pages of what takes several; nothing where one holds all.
+pub(super) fn further(name: &str, count: usize) -> Option<Section> {
+    let link = |n: usize| format!("<a href=\"{}\">{}</a>", numbered(name, n), n + 1);
+    let links: Vec<String> = (0..count).map(link).collect();
+    let mut section = Section::new("further", say!("Page by page"));
+    section.html.push(format!("<p>{}</p>", links.join(" ")));
+    (count > 1).then_some(section)
 }
 
 /// Seal runs, what was seen, and coupons.
@@ -129,129 +143,13 @@ fn joins_of(book: &Book, all: &[(&Record, &SealRun)], (n, count): (usize, usize)
         .map(|index| (index, plant.record(index)));
     coupons.figures = figures_of(book, path, inspections);
     let mut sections = vec![Section::new("runs", say!("Seal runs")).table(runs), coupons];
-    if count > 1 {
-        let link = |n: usize| format!("<a href=\"{}\">{}</a>", joins_page(n), n + 1);
-        let links: Vec<String> = (0..count).map(link).collect();
-        let mut further = Section::new("further", say!("Page by page"));
-        further.html.push(format!("<p>{}</p>", links.join(" ")));
-        sections.push(further);
-    }
+    sections.extend(further("joins", count));
     page(
         path,
         say!("Joins and inspections"),
         say!("Every seal by run: what was set, seen and pulled."),
         sections,
     )
-}
-
-/// Cycles by element.
-pub fn cycles(book: &Book) -> Page {
-    let path = "cycles.html";
-    let plant = &book.dossier.plant;
-    let mut table = Table::new(
-        say!("Claims"),
-        &[
-            say!("claim"),
-            say!("treatment"),
-            say!("conditions"),
-            say!("claimed"),
-            say!("tested"),
-            say!("elements tested"),
-        ],
-    );
-    for (record, claim) in plant.records().cycle_claims() {
-        for one in &claim.claims {
-            table.rows.push(vec![
-                Cell::link(
-                    &*record.id.text,
-                    book.place_href(path, &record.at(one.spot)),
-                ),
-                Cell::text(one.treatment.replace('_', " ")),
-                Cell::text(super::service::conditions(one)),
-                Cell::text(one.cycles_claimed.value.to_string()),
-                Cell::text(one.cycles_tested.value.to_string()),
-                Cell::text(one.elements_tested.value.to_string()),
-            ]);
-        }
-    }
-    let mut used = Section::new("used", say!("Cycles used, proven and left")).say(say!("Reported by the customer; the maker has verified none. Every cycle counts against life; only those with a whole trace prove anything."));
-    used.figures = figures_of_kind(book, path, "cycle_log");
-    for (_, log) in plant.records().cycle_logs() {
-        for event in log.events.iter() {
-            let title = say!(
-                "{assembly_id}, {treatment} cycle {sequence}",
-                assembly_id = &*log.assembly_id,
-                treatment = event.treatment.replace('_', " "),
-                sequence = event.sequence.value
-            );
-            let file = event.trace.as_ref();
-            used.drawings.extend(
-                file.and_then(|file| super::tested::cycle_drawing(book, path, file, title)),
-            );
-        }
-    }
-    let mut sections = vec![
-        Section::new("claims", say!("Claims")).table(table),
-        endurance(book, path),
-    ];
-    sections.extend(super::endurance::sections(book, path));
-    sections.push(used);
-    page(
-        path,
-        say!("Cycles"),
-        say!("What elements withstand, and what they have been through."),
-        sections,
-    )
-}
-
-/// What studies of repeated treatment support.
-fn endurance(book: &Book, path: &str) -> Section {
-    let mut table = Table::new(
-        say!("Endurance studies"),
-        &[
-            say!("study"),
-            say!("product"),
-            say!("treatment"),
-            say!("elements"),
-            say!("reached intact"),
-            say!("failed"),
-            say!("supports"),
-        ],
-    );
-    for (record, study) in book.dossier.plant.records().endurance_studys() {
-        let reached: Vec<(u64, bool)> = study.elements.iter().map(|id| study.reached(id)).collect();
-        let supports = book.dossier.graph.get("cycles-supported", &record.id, "");
-        table.rows.push(vec![
-            Cell::link(&*record.id.text, book.place_href(path, &record.place())),
-            Cell::text(&*study.product_code.text),
-            Cell::text(study.treatment.replace('_', " ")),
-            Cell::text(reached.len().to_string()),
-            Cell::text(
-                reached
-                    .iter()
-                    .map(|(n, _)| n.to_string())
-                    .collect::<Vec<_>>()
-                    .join(", "),
-            ),
-            Cell::text(
-                reached
-                    .iter()
-                    .filter(|(_, failed)| *failed)
-                    .count()
-                    .to_string(),
-            ),
-            supports.map_or(Cell::text("–"), |computed| {
-                Cell::link(computed.shown(), book.figure_href(path, &computed.id))
-            }),
-        ]);
-    }
-    let section = Section::new("endurance", say!("What the data support"));
-    if table.rows.is_empty() {
-        return section.say(say!(
-            "No endurance study is in this folder; the claims rest on their reports."
-        ));
-    }
-    section.table(table)
 }
 
 /// Challenges with organisms.

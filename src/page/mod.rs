@@ -4,6 +4,7 @@ pub mod affected;
 pub mod certificate;
 pub mod changes;
 pub mod customer;
+pub mod cycles;
 pub mod endurance;
 pub mod evidence;
 pub mod figure;
@@ -247,6 +248,8 @@ pub struct Book<'a> {
     laws: BTreeMap<&'static str, figure::Law>,
     /// The page of each seal run.
     joins: BTreeMap<&'a str, String>,
+    /// The page of each cycle log.
+    logs: BTreeMap<&'a str, String>,
     /// Source file → its page and the prefix of its line anchors.
     sources: BTreeMap<&'a str, (String, String)>,
 }
@@ -270,6 +273,7 @@ impl<'a> Book<'a> {
             homes: BTreeMap::new(),
             laws: BTreeMap::new(),
             joins: evidence::pages_of_runs(dossier),
+            logs: cycles::pages_of_logs(dossier),
             affected: affected::asked(dossier)
                 .into_iter()
                 .map(|asked| (asked.id.clone(), asked))
@@ -308,7 +312,11 @@ impl<'a> Book<'a> {
             Body::SlittingRecord(body) => roll_page(&body.material_lot),
             Body::SealInspection(body) => self.joins_page(&body.seal_run).to_owned(),
             Body::RetentionChallenge(_) => "retention.html".into(),
-            Body::CycleLog(_) | Body::EnduranceStudy(_) => "cycles.html".into(),
+            Body::CycleLog(_) => {
+                let page = self.logs.get(&*record.id.text);
+                page.map_or("cycles.html", |page| page).into()
+            }
+            Body::EnduranceStudy(_) => "cycles.html".into(),
             Body::LayerStack(_) | Body::ElementGeometry(_) => "product.html".into(),
             Body::MeasurementStudy(_) => "instruments.html".into(),
             Body::FlowTest(body) => self.element_page(&body.element_id),
@@ -436,7 +444,7 @@ impl<'a> Book<'a> {
 
     /// Every page, the large ones first, so that none is waited for at the end.
     pub fn pages(&'a self) -> Vec<Making<'a>> {
-        let fixed: [fn(&Book) -> Page; 13] = [
+        let fixed: [fn(&Book) -> Page; 12] = [
             evidence::instruments,
             sampling::sampling,
             lists::release,
@@ -444,7 +452,6 @@ impl<'a> Book<'a> {
             requirements::evidence,
             requirements::not_here,
             product::product,
-            evidence::cycles,
             evidence::retention,
             evidence::deviations,
             people::people,
@@ -460,6 +467,7 @@ impl<'a> Book<'a> {
         all.extend([methods::cautions, methods::check, glossary::glossary].map(Making::one));
         all.push(Making::of(|| files::records(self)));
         all.extend(evidence::joins(self));
+        all.extend(cycles::cycles(self));
         all.extend(lots::lots(self));
         all.extend(sheets::assemblies(self));
         all.extend(rolls::rolls(self));

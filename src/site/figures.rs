@@ -1,5 +1,6 @@
 //! The figures for machines, and the schema of their file.
 
+use rayon::prelude::*;
 use serde_json::{Value, json};
 
 use crate::{
@@ -94,10 +95,16 @@ pub(super) fn json(book: &Book) -> Vec<u8> {
         "{{\"format\": 1, \"program\": \"{}\", \"figures\": [\n",
         env!("CARGO_PKG_VERSION")
     );
-    for (i, computed) in book.dossier.graph.computed.values().enumerate() {
-        out.push_str(if i > 0 { ",\n" } else { "" });
-        out.push_str(&figure_json(book, computed).to_string());
-    }
+    let all: Vec<&Computed> = book.dossier.graph.computed.values().collect();
+    let some = |some: &[&Computed]| {
+        let lines = some.iter();
+        let lines: Vec<String> = lines
+            .map(|computed| figure_json(book, computed).to_string())
+            .collect();
+        lines.join(",\n")
+    };
+    let parts: Vec<String> = all.par_chunks(500).map(some).collect();
+    out.push_str(&parts.join(",\n"));
     out.push_str("\n]}\n");
     out.into_bytes()
 }
