@@ -240,7 +240,7 @@ fn put(path: &Path, text: &[u8]) -> std::io::Result<()> {
 }
 
 fn write(lots: usize, into: &Path, every: Option<usize>) -> std::io::Result<()> {
-    let model = Path::new("tests/sound");
+    let model = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/sound"));
     let read = |name: &str| fs::read_to_string(model.join(name));
     // What all lots share.
     for name in [

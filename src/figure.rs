@@ -460,7 +460,7 @@ pub struct Term {
     pub input: Arc<Input>,
     /// The numbers, in SI.
     pub values: Vec<f64>,
-    /// Sensitivity coefficient to each, in SI; none for the rows of a trace, of which no one stands alone.
+    /// Sensitivity coefficient to each, in SI; none for the rows of a trace, zero for other series of readings without doubt.
     pub slopes: Vec<f64>,
     /// Where they came from.
     pub origin: Origin,
@@ -551,7 +551,9 @@ impl Computed {
 }
 
 impl Figure {
-    /// Value, uncertainty by cause and sensitivities for given numbers.
+    /// Value, uncertainty by cause and sensitivities for given numbers, those of one input one after the other.
+    ///
+    /// A series of readings has no sensitivity of its own where nothing is uncertain in it: those are left at zero.
     ///
     /// # Errors
     /// In words: which part has no number.
@@ -561,7 +563,13 @@ impl Figure {
         given: &[(Input, Quantity)],
     ) -> Result<(Quantity, Vec<f64>), String> {
         let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
-        let slopes = formula.eval(&bound)?;
+        let asked = given.chunk_by(|(a, _), (b, _)| a == b).flat_map(|own| {
+            let series = own.len() > 1
+                && matches!(own, [(input, _), ..] if matches!(input.from, From::Records(_)));
+            own.iter()
+                .map(move |(_, q)| !series || !q.shares.is_empty())
+        });
+        let slopes = formula.eval(&bound.asking(asked))?;
         let inputs = slopes.by.iter().copied().zip(given.iter().map(|(_, q)| q));
         Ok((
             Quantity::propagate(slopes.value, self.unit.dim, inputs),

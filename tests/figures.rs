@@ -281,6 +281,32 @@ fn every_slope_agrees_with_num_dual() {
     assert!(compared > 30, "{compared}");
 }
 
+/// What nobody asks for is left out, and changes nothing of the rest, to the last bit.
+#[test]
+fn a_slope_is_the_same_whichever_others_are_asked_for() {
+    let (mut kept, mut left) = (0, 0);
+    for figure in all() {
+        let bound = Bindings::new(example(figure));
+        let formula = (figure.formula)();
+        let whole = formula.eval(&bound).unwrap();
+        for odd in [0, 1] {
+            let asked = |i: usize| i % 2 == odd;
+            let some = bound.clone().asking((0..whole.by.len()).map(asked));
+            let some = formula.eval(&some).unwrap();
+            assert_eq!(some.value.to_bits(), whole.value.to_bits());
+            for (i, (one, all)) in some.by.iter().zip(&whole.by).enumerate() {
+                match asked(i) {
+                    true => assert_eq!(one, all, "{} [{i}]", figure.id),
+                    false => assert_eq!(*one, 0.0, "{} [{i}]", figure.id),
+                }
+                kept += usize::from(asked(i) && *all != 0.0);
+                left += usize::from(!asked(i) && *all != 0.0);
+            }
+        }
+    }
+    assert!(kept > 100 && left > 100, "{kept} {left}");
+}
+
 #[test]
 fn a_figure_with_contributions_is_printed_in_a_unit_that_records_know() {
     for figure in all() {

@@ -12,6 +12,7 @@ mod operators;
 mod print;
 mod procedure;
 mod spread;
+mod tape;
 
 pub use print::symbol_mathml;
 pub use procedure::{Eval, Procedure, Sloped};
@@ -23,6 +24,8 @@ use std::{
 
 use crate::ground::unit::Dim;
 use spread::Spread;
+pub use tape::Slopes;
+use tape::Tape;
 
 /// What a formula must know of its variables.
 pub trait Variable: Copy + PartialEq + fmt::Debug {
@@ -162,6 +165,8 @@ impl<V> Neg for Expr<V> {
 pub struct Bindings<V> {
     vars: Vec<(V, Vec<usize>)>,
     values: Vec<f64>,
+    /// Whose slopes are asked for.
+    asked: Vec<bool>,
 }
 
 impl<V: Variable> Bindings<V> {
@@ -170,10 +175,12 @@ impl<V: Variable> Bindings<V> {
         let mut out = Bindings {
             vars: Vec::new(),
             values: Vec::new(),
+            asked: Vec::new(),
         };
         for (var, value) in given {
             let slot = out.values.len();
             out.values.push(value);
+            out.asked.push(true);
             // The values of one variable mostly come one after the other, so the last is looked at first.
             match out.vars.iter_mut().rev().find(|(known, _)| *known == var) {
                 Some((_, slots)) => slots.push(slot),
@@ -187,7 +194,22 @@ impl<V: Variable> Bindings<V> {
     pub fn with(&self, values: Vec<f64>) -> Self {
         Bindings {
             vars: self.vars.clone(),
+            asked: self.asked.clone(),
             values,
+        }
+    }
+
+    /// The same where only some slopes are asked for, by the places of their values; the others are zero. A slope by
+    /// differences costs two more values of all that stands above it.
+    pub fn asking(self, asked: impl IntoIterator<Item = bool>) -> Self {
+        let mut asked = asked.into_iter();
+        Bindings {
+            asked: self
+                .values
+                .iter()
+                .map(|_| asked.next() == Some(true))
+                .collect(),
+            ..self
         }
     }
 
@@ -214,64 +236,14 @@ impl<V: Variable> Bindings<V> {
     }
 }
 
-/// A number and its slopes: `by[i]` is the partial derivative with respect to binding `i`.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Slopes {
-    /// The number.
-    pub value: f64,
-    /// Its partial derivatives.
-    pub by: Vec<f64>,
-}
-
-/// Every operation in the order in which it was done; slopes come from one walk back.
-struct Tape {
-    values: Vec<f64>,
-    /// Result, operand, partial derivative.
-    edges: Vec<(usize, usize, f64)>,
-}
-
-#[expect(
-    clippy::indexing_slicing,
-    reason = "every place is a slot of the bindings that the tape began with, or one that `push` gave out"
-)]
-impl Tape {
-    fn at(&self, index: usize) -> f64 {
-        self.values[index]
-    }
-
-    fn push(&mut self, value: f64, operands: impl IntoIterator<Item = (usize, f64)>) -> usize {
-        let index = self.values.len();
-        self.values.push(value);
-        self.edges.extend(
-            operands
-                .into_iter()
-                .map(|(operand, slope)| (index, operand, slope)),
-        );
-        index
-    }
-
-    fn slopes(&self, result: usize, width: usize) -> Vec<f64> {
-        let mut by = vec![0.0; self.values.len()];
-        by[result] = 1.0;
-        for (result, operand, slope) in self.edges.iter().rev() {
-            by[*operand] += by[*result] * slope;
-        }
-        by.truncate(width);
-        by
-    }
-}
-
 impl<V: Variable> Expr<V> {
-    /// The value and every slope (differentiation in reverse, JCGM 100:2008, 5.1.3).
+    /// The value and every slope that is asked for (differentiation in reverse, JCGM 100:2008, 5.1.3).
     ///
     /// # Errors
     /// In words: a variable with too few or too many values, or a part that is no finite number.
     pub fn eval(&self, bound: &Bindings<V>) -> Result<Slopes, String> {
         let width = bound.values.len();
-        let mut tape = Tape {
-            values: bound.values.clone(),
-            edges: Vec::new(),
-        };
+        let mut tape = Tape::new(bound.values.clone(), bound.asked.clone());
         let result = self.record(bound, &mut tape, 0, 1)?;
         Ok(Slopes {
             value: tape.at(result),
@@ -376,7 +348,10 @@ impl<V: Variable> Expr<V> {
                     .iter()
                     .map(|nodes| nodes.iter().map(|node| tape.at(*node)).collect())
                     .collect();
-                let (value, slopes) = procedure.eval(&numbers)?;
+                let asked =
+                    |nodes: &Vec<usize>| nodes.iter().map(|node| tape.asked(*node)).collect();
+                let asked: Vec<Vec<bool>> = series.iter().map(asked).collect();
+                let (value, slopes) = procedure.eval_asked(&numbers, &asked)?;
                 let operands: Vec<(usize, f64)> =
                     series.concat().into_iter().zip(slopes.concat()).collect();
                 tape.push(value, operands)

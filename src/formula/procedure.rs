@@ -34,9 +34,19 @@ impl Procedure {
     /// # Errors
     /// In words, when there is no value.
     pub fn eval(&self, args: &[Vec<f64>]) -> Result<Sloped, String> {
+        let all: Vec<Vec<bool>> = args.iter().map(|series| vec![true; series.len()]).collect();
+        self.eval_asked(args, &all)
+    }
+
+    /// The same, where slopes that nobody asks for may be left at zero.
+    pub(super) fn eval_asked(
+        &self,
+        args: &[Vec<f64>],
+        asked: &[Vec<bool>],
+    ) -> Result<Sloped, String> {
         match self.eval {
             Eval::Sloped(eval) => eval(args),
-            Eval::Differences(value) => by_differences(args, value),
+            Eval::Differences(value) => by_differences(args, asked, value),
         }
     }
 
@@ -55,10 +65,11 @@ impl Procedure {
 /// Value and slopes by central differences.
 #[expect(
     clippy::indexing_slicing,
-    reason = "`moved` and `slopes` have the lengths of the arguments, whose places the indices are"
+    reason = "`moved`, `slopes` and `asked` have the lengths of the arguments, whose places the indices are"
 )]
 fn by_differences(
     args: &[Vec<f64>],
+    asked: &[Vec<bool>],
     f: fn(&[Vec<f64>]) -> Result<f64, String>,
 ) -> Result<Sloped, String> {
     let value = f(args)?;
@@ -66,6 +77,9 @@ fn by_differences(
     let mut slopes: Vec<Vec<f64>> = args.iter().map(|series| vec![0.0; series.len()]).collect();
     for (i, series) in args.iter().enumerate() {
         for (j, x) in series.iter().enumerate() {
+            if !asked[i][j] {
+                continue;
+            }
             let h = x.abs().max(f64::MIN_POSITIVE) * 6e-6;
             moved[i][j] = x + h;
             let up = f(&moved);

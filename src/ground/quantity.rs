@@ -65,6 +65,11 @@ impl Shares {
         self.into_iter()
     }
 
+    /// Whether there is no cause.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
     /// The causes.
     pub fn causes(&self) -> impl Iterator<Item = &Cause> {
         self.0.iter().map(|(cause, _)| &**cause)
