@@ -534,16 +534,15 @@ impl Computed {
                         &number::significant(input.unit.of_si(*one), 8),
                         &input.unit,
                     );
-                    if shown.contains(' ') {
-                        format!("({shown})")
-                    } else {
-                        shown
+                    match shown.contains(' ') {
+                        true => format!("({shown})"),
+                        false => shown,
                     }
                 }
-                several => say!(
+                all => say!(
                     "{input} ({count} values)",
                     input = input.symbol,
-                    count = several.len()
+                    count = all.len()
                 ),
             }
         }))
@@ -551,9 +550,7 @@ impl Computed {
 }
 
 impl Figure {
-    /// Value, uncertainty by cause and sensitivities for given numbers, those of one input one after the other.
-    ///
-    /// A series of readings has no sensitivity of its own where nothing is uncertain in it: those are left at zero.
+    /// Value, uncertainty by cause and sensitivities for numbers input by input; zero for readings in series without doubt.
     ///
     /// # Errors
     /// In words: which part has no number.
@@ -563,18 +560,15 @@ impl Figure {
         given: &[(Input, Quantity)],
     ) -> Result<(Quantity, Vec<f64>), String> {
         let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
-        let asked = given.chunk_by(|(a, _), (b, _)| a == b).flat_map(|own| {
-            let series = own.len() > 1
-                && matches!(own, [(input, _), ..] if matches!(input.from, From::Records(_)));
-            own.iter()
-                .map(move |(_, q)| !series || !q.shares.is_empty())
+        let read = |input: &Input| matches!(input.from, From::Records(_));
+        let asked = given.chunk_by(|a, b| a.0 == b.0).flat_map(|own| {
+            let (one, all) = (own.len() == 1, own.iter());
+            all.map(move |(input, q)| one || !read(input) || !q.shares.is_empty())
         });
         let slopes = formula.eval(&bound.asking(asked))?;
         let inputs = slopes.by.iter().copied().zip(given.iter().map(|(_, q)| q));
-        Ok((
-            Quantity::propagate(slopes.value, self.unit.dim, inputs),
-            slopes.by,
-        ))
+        let quantity = Quantity::propagate(slopes.value, self.unit.dim, inputs);
+        Ok((quantity, slopes.by))
     }
 
     /// The worked example, computed with a formula and printed.

@@ -206,6 +206,29 @@ shown-salted-and-sealed-pieces-af234a42 = Shown, salted and sealed pieces give, 
 it-does-not-prove-that-f2bc59fd = It does not prove that a record was ever made, nor that the maker put each into the right group: numbers of runs, the balance of rolls and the whole dossier at the maker's show that.
 trends-charts-and-counts-on-357465d6 = Trends, charts and counts on these pages cover what this copy shows, and nothing else.
 
+## src/page/cycles.rs
+
+cycles-bb5f92c6 = Cycles
+what-elements-withstand-and-what-f452c47a = What elements withstand, and what they have been through.
+claims-22a3e934 = Claims
+claim-bd24906f = claim
+treatment-3955a00b = treatment
+conditions-80e0d0b7 = conditions
+claimed-b8b8042e = claimed
+tested-b9962aec = tested
+elements-tested-76db5ca1 = elements tested
+cycles-used-proven-and-left-5bf242ab = Cycles used, proven and left
+reported-by-the-customer-the-4b1d56ef = Reported by the customer; the maker has verified none. Every cycle counts against life; only those with a whole trace prove anything.
+cycle-33ab3bce = { $assembly_id }, { $treatment } cycle { $sequence }
+endurance-studies-c86192f7 = Endurance studies
+study-ee4a05ee = study
+elements-5a94b0cc = elements
+reached-intact-f2ae2450 = reached intact
+failed-e0accfb4 = failed
+supports-ddc0bc01 = supports
+what-the-data-support-74783133 = What the data support
+no-endurance-study-is-in-9887634c = No endurance study is in this folder; the claims rest on their reports.
+
 ## src/page/endurance.rs
 
 no-line-is-laid-not-b576ec8e = No line is laid: not every element has a number of supported cycles.
@@ -224,7 +247,6 @@ after-cycles-f684ef91 = { $element } after { $cycle } cycles: { $pressure }
 mean-of-all-92ee72a2 = mean of all
 bound-weakest-52996b4d = bound, weakest
 claimed-and-supported-8c6d7175 = claimed and supported
-claimed-b8b8042e = claimed
 supported-9f44a669 = supported
 bubble-point-over-cycles-1b575c77 = Bubble point over cycles, { $id }
 thin-lines-are-elements-each-4dcb33b4 = { $words } Thin lines are elements; each point leads to its record.
@@ -251,6 +273,7 @@ common-line-cf02cc3e = common line
 
 ## src/page/evidence.rs
 
+page-by-page-d4ae8de2 = Page by page
 seal-runs-d0f0ad12 = Seal runs
 run-2acd4eca = run
 seal-585056a0 = seal
@@ -260,28 +283,8 @@ inspections-d370c2a0 = inspections
 seen-5a45cc6a = seen
 gaps-or-slits-6c70695e = gaps or slits
 coupons-by-the-sampling-plan-7c8a83fa = Coupons by the sampling plan
-page-by-page-d4ae8de2 = Page by page
 joins-and-inspections-f82c6f8c = Joins and inspections
 every-seal-by-run-what-b4bbe0bc = Every seal by run: what was set, seen and pulled.
-claims-22a3e934 = Claims
-claim-bd24906f = claim
-treatment-3955a00b = treatment
-conditions-80e0d0b7 = conditions
-tested-b9962aec = tested
-elements-tested-76db5ca1 = elements tested
-cycles-used-proven-and-left-5bf242ab = Cycles used, proven and left
-reported-by-the-customer-the-4b1d56ef = Reported by the customer; the maker has verified none. Every cycle counts against life; only those with a whole trace prove anything.
-cycle-33ab3bce = { $assembly_id }, { $treatment } cycle { $sequence }
-cycles-bb5f92c6 = Cycles
-what-elements-withstand-and-what-f452c47a = What elements withstand, and what they have been through.
-endurance-studies-c86192f7 = Endurance studies
-study-ee4a05ee = study
-elements-5a94b0cc = elements
-reached-intact-f2ae2450 = reached intact
-failed-e0accfb4 = failed
-supports-ddc0bc01 = supports
-what-the-data-support-74783133 = What the data support
-no-endurance-study-is-in-9887634c = No endurance study is in this folder; the claims rest on their reports.
 challenges-a324b657 = Challenges
 challenge-00e7903e = challenge
 organism-9ff2abc1 = organism
