@@ -557,7 +557,7 @@ impl<'a> Contributions<'a> {
             };
             match u {
                 Some(u) => {
-                    quantity.cause(self.cause(contribution, id), u);
+                    quantity.add(self.cause(contribution, id), u);
                     direct.extend(self.spec.map(|spec| {
                         (
                             Contributions::text(contribution),

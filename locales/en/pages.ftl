@@ -273,7 +273,6 @@ common-line-cf02cc3e = common line
 
 ## src/page/evidence.rs
 
-page-by-page-d4ae8de2 = Page by page
 seal-runs-d0f0ad12 = Seal runs
 run-2acd4eca = run
 seal-585056a0 = seal
@@ -572,6 +571,10 @@ a-page-cannot-prove-itself-20069289 = A page cannot prove itself: whoever change
 a-copy-cannot-know-that-171db840 = A copy cannot know that it is old. Ask the issuer for the number of the current revision.
 check-this-copy-14442e1a = Check this copy
 how-to-show-that-nothing-49e78509 = How to show that nothing was changed, lost or added.
+
+## src/page/paged.rs
+
+page-by-page-d4ae8de2 = Page by page
 
 ## src/page/people.rs
 

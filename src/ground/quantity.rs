@@ -97,12 +97,12 @@ impl Quantity {
 
     /// Adds an independent cause with its standard uncertainty, in SI.
     pub fn with(mut self, cause: Cause, u: f64) -> Quantity {
-        self.cause(cause, u);
+        self.add(cause, u);
         self
     }
 
     /// The same in place.
-    pub fn cause(&mut self, cause: Cause, u: f64) {
+    pub fn add(&mut self, cause: Cause, u: f64) {
         self.shares.add(&Arc::new(cause), u);
     }
 

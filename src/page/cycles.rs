@@ -2,43 +2,34 @@
 
 use std::collections::BTreeMap;
 
-use super::{
-    Book, Cell, Making, Section, Table,
-    evidence::{figures_of, further, numbered},
-    lists::page,
-};
+use super::{Book, Cell, Making, Section, Table, evidence::figures_of, lists::page, paged::Paged};
 use crate::{
     dossier::Dossier,
     record::{Record, kinds::cycle_log::CycleLog},
 };
 
-/// So many cycle logs stand on one page with their figures and traces.
-const LOGS_A_PAGE: usize = 20;
+/// Cycle logs with their figures and traces.
+const LOGS: Paged = Paged {
+    name: "cycles",
+    size: 20,
+};
 
 /// The page of each cycle log.
 pub fn pages_of_logs(dossier: &Dossier) -> BTreeMap<&str, String> {
-    let logs = dossier.plant.records().cycle_logs().enumerate();
-    logs.map(|(i, (record, _))| (&*record.id.text, numbered("cycles", i / LOGS_A_PAGE)))
-        .collect()
+    let logs = dossier.plant.records().cycle_logs();
+    LOGS.homes(logs.map(|(record, _)| &*record.id.text))
 }
 
 /// What elements withstand, and their cycles by element.
 pub fn cycles<'a>(book: &'a Book) -> Vec<Making<'a>> {
     let logs: Vec<(&Record, &CycleLog)> = book.dossier.plant.records().cycle_logs().collect();
-    let count = logs.len().div_ceil(LOGS_A_PAGE).max(1);
-    let make = |n: usize| {
-        let own = logs.iter().skip(n * LOGS_A_PAGE).take(LOGS_A_PAGE);
-        (n, own.copied().collect::<Vec<_>>())
-    };
-    let all: Vec<_> = (0..count).map(make).collect();
-    Making::each(all, move |(n, logs): (usize, Vec<_>)| {
-        let path = &numbered("cycles", n);
+    LOGS.pages(&logs, move |n, own| {
+        let path = &LOGS.path(n);
         let mut sections = match n {
             0 => supported(book, path),
             _ => Vec::new(),
         };
-        sections.push(used(book, path, &logs));
-        sections.extend(further("cycles", count));
+        sections.push(used(book, path, own));
         page(
             path,
             say!("Cycles"),

@@ -2,7 +2,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Book, Cell, Making, Page, Section, Table, capital, figure::view, lists::page};
+use super::{
+    Book, Cell, Making, Page, Section, Table, capital, figure::view, lists::page, paged::Paged,
+};
 use crate::{
     chart::escape,
     dossier::Dossier,
@@ -33,54 +35,27 @@ pub(super) fn figures_of<'a>(
         .collect()
 }
 
-/// So many seal runs stand on one page with what was seen of them.
-const RUNS_A_PAGE: usize = 100;
+/// Seal runs with what was seen of them.
+const RUNS: Paged = Paged {
+    name: "joins",
+    size: 100,
+};
 
 /// The page of each seal run.
 pub fn pages_of_runs(dossier: &Dossier) -> BTreeMap<&str, String> {
-    let runs = dossier.plant.records().seal_runs().enumerate();
-    runs.map(|(i, (record, _))| (&*record.id.text, joins_page(i / RUNS_A_PAGE)))
-        .collect()
-}
-
-fn joins_page(n: usize) -> String {
-    numbered("joins", n)
-}
-
-/// Page `n` of what takes several.
-pub(super) fn numbered(name: &str, n: usize) -> String {
-    match n {
-        0 => format!("{name}.html"),
-        n => format!("{name}-{:03}.html", n + 1),
-    }
-}
-
-/// Links to all pages of what takes several; nothing where one holds all.
-pub(super) fn further(name: &str, count: usize) -> Option<Section> {
-    let link = |n: usize| format!("<a href=\"{}\">{}</a>", numbered(name, n), n + 1);
-    let links: Vec<String> = (0..count).map(link).collect();
-    let mut section = Section::new("further", say!("Page by page"));
-    section.html.push(format!("<p>{}</p>", links.join(" ")));
-    (count > 1).then_some(section)
+    let runs = dossier.plant.records().seal_runs();
+    RUNS.homes(runs.map(|(record, _)| &*record.id.text))
 }
 
 /// Seal runs, what was seen, and coupons.
 pub fn joins<'a>(book: &'a Book) -> Vec<Making<'a>> {
     let runs: Vec<(&Record, &SealRun)> = book.dossier.plant.records().seal_runs().collect();
-    let count = runs.len().div_ceil(RUNS_A_PAGE).max(1);
-    let make = |n: usize| {
-        let own = runs.iter().skip(n * RUNS_A_PAGE).take(RUNS_A_PAGE);
-        (n, own.copied().collect::<Vec<_>>())
-    };
-    let all: Vec<_> = (0..count).map(make).collect();
-    Making::each(all, move |(n, runs): (usize, Vec<_>)| {
-        joins_of(book, &runs, (n, count))
-    })
+    RUNS.pages(&runs, move |n, own| joins_of(book, own, n))
 }
 
-/// Page `n` of so many.
-fn joins_of(book: &Book, all: &[(&Record, &SealRun)], (n, count): (usize, usize)) -> Page {
-    let path = &joins_page(n);
+/// Page `n`.
+fn joins_of(book: &Book, all: &[(&Record, &SealRun)], n: usize) -> Page {
+    let path = &RUNS.path(n);
     let plant = &book.dossier.plant;
     let mut runs = Table::new(
         say!("Seal runs"),
@@ -142,8 +117,7 @@ fn joins_of(book: &Book, all: &[(&Record, &SealRun)], (n, count): (usize, usize)
         .into_iter()
         .map(|index| (index, plant.record(index)));
     coupons.figures = figures_of(book, path, inspections);
-    let mut sections = vec![Section::new("runs", say!("Seal runs")).table(runs), coupons];
-    sections.extend(further("joins", count));
+    let sections = vec![Section::new("runs", say!("Seal runs")).table(runs), coupons];
     page(
         path,
         say!("Joins and inspections"),

@@ -15,6 +15,7 @@ pub mod glossary;
 pub mod lists;
 pub mod lots;
 pub mod methods;
+mod paged;
 pub mod people;
 pub mod product;
 pub mod requirements;

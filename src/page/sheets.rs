@@ -582,12 +582,8 @@ fn made_from(book: &Book, path: &str, id: &str) -> Section {
         ]);
     }
     let mut section = Section::new("made-from", say!("Records behind it")).table(table);
-    let release = plant
-        .assemblies
-        .get(id)
-        .and_then(|assembly| assembly.releases.first());
-    if let Some(index) = release {
-        let page = super::certificate::certificate_page(&plant.record(*index).id);
+    if let Some((release, _)) = plant.releases_of(id).next() {
+        let page = super::certificate::certificate_page(&release.id);
         section.html.push(say!(
             "<p><a href=\"{page}\">certificate</a></p>",
             page = href(path, &page)

@@ -7,10 +7,7 @@ pub use super::touched::{elements, instruments};
 use super::{Plant, touched::Touched};
 use crate::{
     ground::time::Date,
-    record::{
-        Record,
-        kinds::{Body, deviation::Decision},
-    },
+    record::{Record, kinds::deviation::Decision},
 };
 
 /// Days between which a record must lie to count; open where absent.
@@ -71,11 +68,7 @@ impl Consignee {
 
 /// To whom an assembly was consigned, by the release statement that lists it.
 pub fn consignee(plant: &Plant, assembly: &str) -> Option<Consignee> {
-    let index = plant.assemblies.get(assembly)?.releases.first()?;
-    let record = plant.record(*index);
-    let Body::ReleaseStatement(release) = &record.body else {
-        return None;
-    };
+    let (record, release) = plant.releases_of(assembly).next()?;
     let text = |key: &str| {
         release
             .customer
