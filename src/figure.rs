@@ -440,7 +440,7 @@ impl fmt::Display for FigureId {
 #[allow(missing_docs)]
 pub enum Origin {
     /// As written in a record, each value where it stands.
-    Readings(Vec<(String, Place)>),
+    Readings(smallvec::SmallVec<[(Box<str>, Place); 1]>),
     /// A column of a trace, from row to row.
     Rows { first: Place, last: Place },
     /// A contribution of the specification.
@@ -459,9 +459,9 @@ pub struct Term {
     /// The input, which every figure of one definition shares.
     pub input: Arc<Input>,
     /// The numbers, in SI.
-    pub values: Vec<f64>,
+    pub values: smallvec::SmallVec<[f64; 2]>,
     /// Sensitivity coefficient to each, in SI; none for the rows of a trace, zero for other series of readings without doubt.
-    pub slopes: Vec<f64>,
+    pub slopes: smallvec::SmallVec<[f64; 2]>,
     /// Where they came from.
     pub origin: Origin,
 }

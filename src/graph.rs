@@ -8,6 +8,7 @@ use std::{
 };
 
 use rayon::prelude::*;
+use smallvec::SmallVec;
 
 use crate::{
     figure::*,
@@ -307,7 +308,7 @@ impl Graph {
             terms.push(Term {
                 input: input.clone(),
                 values,
-                slopes: Vec::new(),
+                slopes: SmallVec::new(),
                 origin,
             });
         }
@@ -399,7 +400,7 @@ impl Graph {
                     }
                     _ => Origin::Readings(
                         data.into_iter()
-                            .map(|datum| (datum.text, datum.at))
+                            .map(|datum| (datum.text.into(), datum.at))
                             .collect(),
                     ),
                 };

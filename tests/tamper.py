@@ -1,9 +1,13 @@
 """Tampers with a compiled dossier, one random change at a time: `verify` must notice each, name the file, and name no other.
 
     python3 tests/tamper.py SEALFOLIO [N]      N changes, 1500 unless said
+
+Changes are made in blocks, each from a seed of its own, so that a fault that is found can be made again; every core takes blocks.
 """
 import collections
+import concurrent.futures
 import json
+import os
 import pathlib
 import random
 import re
@@ -14,6 +18,7 @@ import tempfile
 
 program = pathlib.Path(sys.argv[1]).resolve()
 MANY = int(sys.argv[2]) if len(sys.argv) > 2 else 1500
+BLOCK = 250
 
 
 def verified(folder):
@@ -23,15 +28,16 @@ def verified(folder):
     return json.loads(done.stdout)
 
 
-def main():
-    dice = random.Random("a dossier of tests/sound")
+def block(source, number, many):
+    """One block of changes of a copy of `source`: how many of which sort were tried, and what was missed or misnamed."""
+    dice = random.Random(f"block {number} of a dossier of tests/sound")
+    tried, wrong = collections.Counter(), []
     with tempfile.TemporaryDirectory() as work:
         folder = pathlib.Path(work) / "out"
-        subprocess.run([program, "compile", "tests/sound", "--into", folder, "--quiet"], check=True)
+        shutil.copytree(source, folder)
         files = sorted(path for path in folder.rglob("*") if path.is_file())
         kept = {path: path.read_bytes() for path in files}
         digest = verified(folder)["digest"]
-        tried, wrong = collections.Counter(), []
 
         def flip(path):
             data = bytearray(kept[path])
@@ -67,14 +73,14 @@ def main():
             to.write_bytes(kept[path])
             return [to]
 
-        for _ in range(MANY):
+        for _ in range(many):
             path, way = dice.choice(files), dice.choice([flip, truncate, append, delete, rename, swap, duplicate])
             touched = way(path)
             name = " and ".join(one.relative_to(folder).as_posix() for one in touched)
             found = verified(folder)
             tried[way.__name__] += 1
             if found["holds"] and found["digest"] == digest:
-                wrong.append(f"{way.__name__} {name}: not noticed")
+                wrong.append(f"block {number}: {way.__name__} {name}: not noticed")
             # A list that was changed says wrong things of others, and without its bag-info.txt a bag is nobody's; of all else
             # only what was touched is named.
             lists = any(re.search(r"(manifest-sha256|bagit|bag-info)\.txt", one.name) for one in touched)
@@ -83,19 +89,35 @@ def main():
                 named = {one and one[1] for one in named}
                 wanted = {one.relative_to(folder).as_posix() for one in touched}
                 if named != wanted:
-                    wrong.append(f"{way.__name__} {name}: {found['whole']['differences'][:4]}")
+                    wrong.append(f"block {number}: {way.__name__} {name}: {found['whole']['differences'][:4]}")
             for one in touched:
                 one.unlink(missing_ok=True)
             for one in touched:
                 if one in kept:
                     one.write_bytes(kept[one])
         if not verified(folder)["holds"]:
-            wrong.append("what was put back does not hold")
-        shutil.rmtree(folder)
-    for line in wrong[:30]:
-        print(line)
+            wrong.append(f"block {number}: what was put back does not hold")
+    return tried, wrong
+
+
+def main():
+    tried, wrong = collections.Counter(), []
+    with tempfile.TemporaryDirectory() as work, concurrent.futures.ProcessPoolExecutor(os.cpu_count()) as pool:
+        source = pathlib.Path(work) / "out"
+        subprocess.run([program, "compile", "tests/sound", "--into", source, "--quiet"], check=True)
+        sizes = [BLOCK] * (MANY // BLOCK) + [MANY % BLOCK] * (MANY % BLOCK > 0)
+        blocks = [pool.submit(block, source, number, many) for number, many in enumerate(sizes)]
+        for one in concurrent.futures.as_completed(blocks):
+            more, missed = one.result()
+            tried += more
+            wrong += missed
+            for line in missed:
+                print(line, flush=True)
+            if sys.stderr.isatty() or MANY > 5000:
+                print(f"{sum(tried.values())} of {MANY}, {len(wrong)} missed or misnamed", file=sys.stderr, flush=True)
+        files = sum(path.is_file() for path in source.rglob("*"))
     counts = ", ".join(f"{way} {count}" for way, count in sorted(tried.items()))
-    print(f"{sum(tried.values())} random changes of {len(files)} files ({counts}), {len(wrong)} missed or misnamed")
+    print(f"{sum(tried.values())} random changes of {files} files ({counts}), {len(wrong)} missed or misnamed")
     sys.exit(bool(wrong))
 
 

@@ -500,7 +500,7 @@ impl Writing {
 }
 
 /// Whether a record is in the folder already, in any revision, and says the same.
-fn there(folder: &Folder, texts: &BTreeMap<usize, Node>, made: &Made) -> Result<bool, Trouble> {
+fn there(folder: &Folder, texts: &BTreeMap<usize, Node<'_>>, made: &Made) -> Result<bool, Trouble> {
     let id = &made.record.id;
     let mut first = None;
     for known in folder.records.revisions(made.record.kind, id) {

@@ -13,9 +13,9 @@ use crate::{
 
 /// The texts of some records of a folder, read again, by their places in it.
 pub fn nodes_of<'a>(
-    folder: &Folder,
+    folder: &'a Folder,
     records: impl Iterator<Item = &'a Record>,
-) -> BTreeMap<usize, Node> {
+) -> BTreeMap<usize, Node<'a>> {
     let mut of_file: BTreeMap<&str, BTreeMap<Spot, usize>> = BTreeMap::new();
     for record in records {
         let own = of_file.entry(&record.file).or_default();
@@ -69,7 +69,7 @@ pub fn difference(one: &Node, other: &Node) -> Option<Difference> {
     let Data::Map(entries) = &one.data else {
         return None;
     };
-    let mine = entries.iter().map(|(key, _)| key.text.as_str());
+    let mine = entries.iter().map(|(key, _)| &*key.text);
     let theirs = crate::record::read::keys(other).into_iter();
     let mut keys: Vec<&str> = mine.collect();
     keys.extend(theirs.filter(|key| one.get(key).is_none()));

@@ -122,7 +122,7 @@ pub struct Made {
     /// Its text.
     pub text: String,
     /// The same, read.
-    pub node: Node,
+    pub node: Node<'static>,
     /// The line of its first row.
     pub line: u32,
     /// Which line of the export stands where in the text.

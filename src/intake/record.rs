@@ -158,8 +158,9 @@ impl<'a> Taking<'a> {
         let mut reader = Reader::default();
         let file: Arc<str> = self.export.kept.into();
         let node = nodes.into_iter().next();
-        let record = node
-            .and_then(|node| Record::read(&node, &file, &mut reader).map(|record| (record, node)));
+        let record = node.and_then(|node| {
+            Record::read(&node, &file, &mut reader).map(|record| (record, node.owned()))
+        });
         match (record, reader.problems.is_empty()) {
             (Some((record, node)), true) => Ok(Made {
                 record,

@@ -24,7 +24,7 @@ struct Studied<'a> {
 
 fn numbers(worked: &Worked, symbol: &str) -> Vec<f64> {
     let term = worked.terms.iter().find(|term| term.input.symbol == symbol);
-    term.map_or(Vec::new(), |term| term.values.clone())
+    term.map_or(Vec::new(), |term| term.values.to_vec())
 }
 
 /// Reads back what the figures of a study used, so that a picture never shows other numbers than the figures.

@@ -43,7 +43,7 @@ impl Read for Any {
                 Data::Scalar(text, _) => out.push((
                     path,
                     Text {
-                        text: text.as_str().into(),
+                        text: (&**text).into(),
                         spot: node.spot,
                     },
                 )),

@@ -6,6 +6,7 @@ pub mod folder;
 pub mod kinds;
 pub mod quantity;
 pub mod read;
+pub mod simple;
 pub mod text;
 pub mod trace;
 pub mod yaml;

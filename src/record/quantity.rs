@@ -227,7 +227,7 @@ impl<M: Measure> Read for Q<M> {
             si,
             unit,
             u,
-            text: text.as_str().into(),
+            text: (&**text).into(),
             spot: node.spot,
             measure: std::marker::PhantomData,
         })

@@ -108,7 +108,7 @@ pub fn unknown_keys(node: &Node, known: &[&str], extra: &[&str], reader: &mut Re
         return;
     };
     for (key, _) in entries {
-        if known.contains(&key.text.as_str()) || extra.contains(&key.text.as_str()) {
+        if known.contains(&&*key.text) || extra.contains(&&*key.text) {
             continue;
         }
         let near = nearest(&key.text, known.iter().chain(extra).copied());
@@ -279,7 +279,7 @@ impl Read for Text {
     fn read(name: &str, node: &Node, reader: &mut Reader) -> Option<Self> {
         match &node.data {
             Data::Scalar(text, Meaning::Text) if !text.trim().is_empty() => {
-                Some(Text { text: text.as_str().into(), spot: node.spot })
+                Some(Text { text: (&**text).into(), spot: node.spot })
             }
             Data::Scalar(text, Meaning::Number | Meaning::Truth) => reader.refuse(
                 node.spot,
@@ -352,7 +352,7 @@ impl Read for Number {
             Data::Scalar(text, Meaning::Number | Meaning::Text) => match number::parse(text) {
                 Ok(value) => Some(Number {
                     value,
-                    text: text.as_str().into(),
+                    text: (&**text).into(),
                     spot: node.spot,
                 }),
                 Err(why) => reader.refuse_by(
@@ -558,9 +558,9 @@ impl<T: Read> Read for Vec<T> {
 }
 
 /// The keys of a map.
-pub fn keys(node: &Node) -> Vec<&str> {
+pub fn keys<'n>(node: &'n Node<'_>) -> Vec<&'n str> {
     match &node.data {
-        Data::Map(entries) => entries.iter().map(|(key, _)| key.text.as_str()).collect(),
+        Data::Map(entries) => entries.iter().map(|(key, _)| &*key.text).collect(),
         _ => Vec::new(),
     }
 }

@@ -89,12 +89,15 @@ impl Trace {
     /// Every row that does not fit, by rule R06.
     pub fn read(bytes: &[u8], decimal: char, separator: u8) -> Result<Trace, Vec<Problem>> {
         let bytes = super::text::lines_alike(bytes);
+        // There are very many traces, and room for rows that never come adds up.
+        let lines = bytes.iter().filter(|byte| **byte == b'\n').count() + 1;
         let mut making = Making {
+            rows: lines.min(FEW_ROWS),
             decimal,
             separator,
             headed: false,
             columns: Vec::new(),
-            lines: Vec::new(),
+            lines: Vec::with_capacity(lines.min(FEW_ROWS)),
             start: None,
             problems: Vec::new(),
         };
@@ -135,6 +138,9 @@ fn rows(
         None => quoted_rows(bytes, separator, take),
     }
 }
+
+/// Up to so many rows a trace gets its room at once.
+const FEW_ROWS: usize = 1 << 12;
 
 /// A longer row, in bytes, is left to the reader of CSV.
 const LONG_ROW: usize = 1 << 14;
@@ -226,6 +232,8 @@ fn value(
 
 /// A trace while its rows come in.
 struct Making {
+    /// How many rows there is room for from the beginning.
+    rows: usize,
     decimal: char,
     separator: u8,
     /// Whether the head was seen.
@@ -281,7 +289,7 @@ impl Making {
                 name: name.into(),
                 unit,
                 absolute,
-                values: Vec::new(),
+                values: Vec::with_capacity(self.rows),
             });
         }
         let first = self.columns.first();

@@ -1,15 +1,16 @@
 //! Text of a record file → trees whose every value knows its line and column.
 //!
-//! Two readers see each file. `serde_yaml` says what a value means (text, number, true or false,
-//! nothing); `saphyr-parser` says where it stands and how it was spelt, so that `8.40` keeps its
-//! last digit. They walk in step: where they disagree, the file is refused, never guessed at.
+//! What can be read in one way only is read by `simple.rs`, in one pass. All else is seen by two readers. `serde_yaml`
+//! says what a value means (text, number, true or false, nothing); `saphyr-parser` says where it stands and how
+//! it was spelt, so that `8.40` keeps its last digit. They walk in step: where they disagree, the file is refused, never
+//! guessed at.
 
-use std::fmt;
+use std::{borrow::Cow, fmt};
 
 use saphyr_parser::{Event, Parser, ScalarStyle};
 use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 
-use super::text;
+use super::{simple, text};
 use crate::ground::{
     finding::{Finding, Severity},
     place::Spot,
@@ -23,30 +24,30 @@ pub const MAX_VALUES: usize = 2_000_000;
 pub const MAX_DEPTH: usize = 24;
 
 /// A value and where it stands.
-#[derive(Debug, Clone)]
-pub struct Node {
+#[derive(Debug, Clone, PartialEq)]
+pub struct Node<'a> {
     /// Where it begins.
     pub spot: Spot,
     /// What it is.
-    pub data: Data,
+    pub data: Data<'a>,
 }
 
 /// The shapes of a value.
-#[derive(Debug, Clone)]
-pub enum Data {
+#[derive(Debug, Clone, PartialEq)]
+pub enum Data<'a> {
     /// A text, number, truth value or nothing, as it was spelt.
-    Scalar(String, Meaning),
+    Scalar(Cow<'a, str>, Meaning),
     /// A list.
-    List(Vec<Node>),
+    List(Vec<Node<'a>>),
     /// A map, in the order of the file.
-    Map(Vec<(Key, Node)>),
+    Map(Vec<(Key<'a>, Node<'a>)>),
 }
 
 /// A key of a map.
-#[derive(Debug, Clone)]
-pub struct Key {
+#[derive(Debug, Clone, PartialEq)]
+pub struct Key<'a> {
     /// As written.
-    pub text: String,
+    pub text: Cow<'a, str>,
     /// Where.
     pub spot: Spot,
 }
@@ -123,7 +124,7 @@ pub fn elsewhere(text: &str) -> Option<String> {
     date.then(|| say!("a moment, in a time zone of their own").into())
 }
 
-impl Node {
+impl<'a> Node<'a> {
     /// In words, for a message.
     pub fn words(&self) -> String {
         match &self.data {
@@ -138,10 +139,34 @@ impl Node {
     }
 
     /// The value of a key, when this is a map that has it.
-    pub fn get(&self, key: &str) -> Option<&Node> {
+    pub fn get(&self, key: &str) -> Option<&Node<'a>> {
         match &self.data {
             Data::Map(entries) => entries.iter().find(|(k, _)| k.text == key).map(|(_, v)| v),
             _ => None,
+        }
+    }
+
+    /// The same, apart from the text that it was read from.
+    pub fn owned(self) -> Node<'static> {
+        let data = match self.data {
+            Data::Scalar(text, meaning) => Data::Scalar(text.into_owned().into(), meaning),
+            Data::List(items) => Data::List(items.into_iter().map(Node::owned).collect()),
+            Data::Map(entries) => Data::Map(
+                entries
+                    .into_iter()
+                    .map(|(key, value)| {
+                        let key = Key {
+                            text: key.text.into_owned().into(),
+                            spot: key.spot,
+                        };
+                        (key, value.owned())
+                    })
+                    .collect(),
+            ),
+        };
+        Node {
+            spot: self.spot,
+            data,
         }
     }
 
@@ -186,9 +211,9 @@ impl Problem {
     }
 }
 
-enum Step {
+enum Step<'a> {
     /// A scalar, and whether it stands without quotes.
-    Scalar(String, bool),
+    Scalar(Cow<'a, str>, bool),
     List,
     Map,
 }
@@ -197,8 +222,16 @@ enum Step {
 ///
 /// # Errors
 /// The first problem that keeps the file from being read at all.
-pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
+pub fn documents(bytes: &[u8]) -> Result<Vec<Node<'_>>, Problem> {
     let text = text::plain(bytes)?;
+    simple::documents(text).map_or_else(|| by_two_readers(text), Ok)
+}
+
+/// The same of a text that was let in, whatever it may hold.
+///
+/// # Errors
+/// The first problem that keeps it from being read at all.
+pub fn by_two_readers(text: &str) -> Result<Vec<Node<'_>>, Problem> {
     let steps = steps(text)?;
     let mut nodes = Vec::new();
     let mut walk = Walk {
@@ -237,7 +270,7 @@ pub fn documents(bytes: &[u8]) -> Result<Vec<Node>, Problem> {
     Ok(nodes)
 }
 
-fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
+fn steps(text: &str) -> Result<Vec<(Spot, Step<'_>)>, Problem> {
     let mut out = Vec::new();
     let mut depth = 0;
     for event in Parser::new_from_str(text) {
@@ -296,7 +329,7 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
             }
             Event::Scalar(text, style, ..) => {
                 let plain = style == ScalarStyle::Plain;
-                out.push((spot, Step::Scalar(text.into_owned(), plain)));
+                out.push((spot, Step::Scalar(text, plain)));
             }
             Event::SequenceStart(..) | Event::MappingStart(..) => {
                 depth += 1;
@@ -323,12 +356,12 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step)>, Problem> {
     Ok(out)
 }
 
-struct Walk {
-    steps: std::vec::IntoIter<(Spot, Step)>,
+struct Walk<'a> {
+    steps: std::vec::IntoIter<(Spot, Step<'a>)>,
     failed: Option<Problem>,
 }
 
-impl Walk {
+impl<'a> Walk<'a> {
     fn disagree<E: de::Error>(&mut self, spot: Spot) -> E {
         self.failed.get_or_insert_with(|| {
             Problem::new(
@@ -344,7 +377,7 @@ impl Walk {
         &mut self,
         meaning: Meaning,
         same: impl Fn(&str) -> bool,
-    ) -> Result<Node, E> {
+    ) -> Result<Node<'a>, E> {
         match self.steps.next() {
             Some((spot, Step::Scalar(text, plain))) if same(&text) => {
                 let doubtful = plain && meaning == Meaning::Text && elsewhere(&text).is_some();
@@ -360,39 +393,39 @@ impl Walk {
     }
 }
 
-impl<'de> DeserializeSeed<'de> for &mut Walk {
-    type Value = Node;
-    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Node, D::Error> {
+impl<'de, 'a> DeserializeSeed<'de> for &mut Walk<'a> {
+    type Value = Node<'a>;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Node<'a>, D::Error> {
         deserializer.deserialize_any(self)
     }
 }
 
-impl<'de> Visitor<'de> for &mut Walk {
-    type Value = Node;
+impl<'de, 'a> Visitor<'de> for &mut Walk<'a> {
+    type Value = Node<'a>;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(say!("a value"))
     }
-    fn visit_bool<E: de::Error>(self, _: bool) -> Result<Node, E> {
+    fn visit_bool<E: de::Error>(self, _: bool) -> Result<Node<'a>, E> {
         self.scalar(Meaning::Truth, |_| true)
     }
-    fn visit_i64<E: de::Error>(self, _: i64) -> Result<Node, E> {
+    fn visit_i64<E: de::Error>(self, _: i64) -> Result<Node<'a>, E> {
         self.scalar(Meaning::Number, |_| true)
     }
-    fn visit_u64<E: de::Error>(self, _: u64) -> Result<Node, E> {
+    fn visit_u64<E: de::Error>(self, _: u64) -> Result<Node<'a>, E> {
         self.scalar(Meaning::Number, |_| true)
     }
-    fn visit_f64<E: de::Error>(self, _: f64) -> Result<Node, E> {
+    fn visit_f64<E: de::Error>(self, _: f64) -> Result<Node<'a>, E> {
         self.scalar(Meaning::Number, |_| true)
     }
-    fn visit_unit<E: de::Error>(self) -> Result<Node, E> {
+    fn visit_unit<E: de::Error>(self) -> Result<Node<'a>, E> {
         self.scalar(Meaning::Nothing, |_| true)
     }
-    fn visit_str<E: de::Error>(self, text: &str) -> Result<Node, E> {
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<Node<'a>, E> {
         self.scalar(Meaning::Text, |spelt| spelt == text)
     }
 
-    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Node, A::Error> {
+    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Node<'a>, A::Error> {
         let (spot, step) = self
             .steps
             .next()
@@ -410,7 +443,7 @@ impl<'de> Visitor<'de> for &mut Walk {
         })
     }
 
-    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Node, A::Error> {
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Node<'a>, A::Error> {
         let (spot, step) = self
             .steps
             .next()
@@ -418,7 +451,7 @@ impl<'de> Visitor<'de> for &mut Walk {
         if !matches!(step, Step::Map) {
             return Err(self.disagree(spot));
         }
-        let mut entries: Vec<(Key, Node)> = Vec::new();
+        let mut entries: Vec<(Key<'a>, Node<'a>)> = Vec::new();
         while let Some(key) = map.next_key_seed(&mut *self)? {
             let Data::Scalar(text, _) = key.data else {
                 self.failed = Some(Problem::new(
@@ -458,7 +491,7 @@ impl<'de> Visitor<'de> for &mut Walk {
 }
 
 /// The first key that stands a second time, and where it stood before.
-fn twice(entries: &[(Key, Node)]) -> Option<(&Key, &Key)> {
+fn twice<'n, 'a>(entries: &'n [(Key<'a>, Node<'a>)]) -> Option<(&'n Key<'a>, &'n Key<'a>)> {
     let mut keys: Vec<(&str, usize)> = (0..)
         .zip(entries)
         .map(|(i, (key, _))| (&*key.text, i))

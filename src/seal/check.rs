@@ -288,15 +288,15 @@ impl Lists {
         }
     }
 
-    /// `bag-info.txt` (RFC 8493, 2.2.2): labels and values; the sum of the payload, where it is stated.
+    /// `bag-info.txt` (RFC 8493, 2.2.2): labels and values.
     ///
-    /// Gives whether it is a dossier's, and what is wrong with the sum: news only where nothing else tells it.
-    fn info(&mut self, root: &Path, payload: (u64, usize)) -> (bool, Option<Difference>) {
+    /// Gives whether it is a dossier's, and each sum of the payload that it states.
+    fn info(&mut self, root: &Path) -> (bool, Vec<String>) {
         let name = "bag-info.txt";
         let Some(text) = self.text(root, name) else {
-            return (false, None);
+            return (false, Vec::new());
         };
-        let (mut dossier, mut sum) = (false, None);
+        let (mut dossier, mut sums) = (false, Vec::new());
         for (n, line) in (1..).zip(text.lines()) {
             if line.trim().is_empty() || line.starts_with([' ', '\t']) {
                 continue;
@@ -306,20 +306,11 @@ impl Lists {
                 continue;
             };
             dossier |= label == "Dossier-Format";
-            let stated = value.trim();
-            if label.eq_ignore_ascii_case("Payload-Oxum")
-                && stated != format!("{}.{}", payload.0, payload.1)
-            {
-                let why = say!(
-                    "states a payload of {stated} (bytes.files), and there is {bytes}.{files}",
-                    stated = stated,
-                    bytes = payload.0,
-                    files = payload.1
-                );
-                sum = Some(Difference::Broken(name.into(), why));
+            if label.eq_ignore_ascii_case("Payload-Oxum") {
+                sums.push(value.trim().to_owned());
             }
         }
-        (dossier, sum)
+        (dossier, sums)
     }
 }
 
@@ -435,8 +426,8 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
         lists.broken("data", say!("is not there"));
     }
     lists.fetch(root);
+    let (dossier, sums) = lists.info(root);
     let mut there = BTreeSet::new();
-    let mut payload = (0, 0);
     for entry in WalkDir::new(root).sort_by_file_name() {
         let entry = entry?;
         if entry.file_type().is_dir() {
@@ -457,34 +448,41 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
             lists.differences.push(Difference::Extra(path));
             continue;
         }
-        if path.starts_with("data/") {
-            payload.0 += entry.metadata()?.len();
-            payload.1 += 1;
-        }
         there.insert(path);
     }
-    let (dossier, sum) = lists.info(root, payload);
     if dossier && !manifests.contains(TAG_MANIFEST) {
         lists.broken(TAG_MANIFEST, say!("is not there"));
     }
     let forms = in_another_form(&lists.all, &there);
     let found: BTreeSet<&String> = forms.values().collect();
-    let results: Vec<Option<Difference>> = lists
+    let room = || vec![0; 1 << 18];
+    let results: Vec<(Option<Difference>, u64)> = lists
         .all
         .par_iter()
-        .map(|(path, expected)| {
+        .map_init(room, |room, (path, expected)| {
             let place = forms.get(path).unwrap_or(path);
             if !there.contains(place) {
-                return Some(Difference::Missing(path.clone()));
+                return (Some(Difference::Missing(path.clone())), 0);
             }
-            match as_expected(&root.join(place), expected) {
-                Ok(true) => None,
-                _ => Some(Difference::Changed(path.clone())),
+            match as_expected(&root.join(place), expected, room) {
+                Ok((true, length)) => (None, length),
+                Ok((false, length)) => (Some(Difference::Changed(path.clone())), length),
+                Err(_) => (Some(Difference::Changed(path.clone())), 0),
             }
         })
         .collect();
-    let good = results.iter().filter(|result| result.is_none()).count();
-    lists.differences.extend(results.into_iter().flatten());
+    let good = results.iter().filter(|(wrong, _)| wrong.is_none()).count();
+    let of_payload = |path: &String| path.starts_with("data/");
+    let listed = lists.all.keys().zip(&results);
+    let bytes = listed
+        .filter(|(path, _)| of_payload(path))
+        .map(|(_, (_, length))| length);
+    // What was not listed is an extra file, which is news enough: the sum is looked at where there is none.
+    let bytes: u64 = bytes.sum();
+    let files = there.iter().filter(|path| of_payload(path)).count();
+    lists
+        .differences
+        .extend(results.into_iter().filter_map(|(wrong, _)| wrong));
     // RFC 8493, 3: a payload file that no manifest names makes a bag incomplete; from version 1.0 on every manifest names all.
     // Of a dossier the same is asked of the files beside the payload, but for the tag manifest itself and later signatures.
     for path in there.iter().filter(|path| !found.contains(path)) {
@@ -504,7 +502,18 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
     }
     let mut differences = lists.differences;
     if !differences.iter().any(Difference::counts) {
-        differences.extend(sum);
+        let other = sums
+            .into_iter()
+            .filter(|stated| *stated != format!("{bytes}.{files}"));
+        differences.extend(other.map(|stated| {
+            let why = say!(
+                "states a payload of {stated} (bytes.files), and there is {bytes}.{files}",
+                stated = stated,
+                bytes = bytes,
+                files = files
+            );
+            Difference::Broken("bag-info.txt".into(), why)
+        }));
     }
     differences.sort();
     differences.dedup();
@@ -519,37 +528,43 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
     })
 }
 
-/// Whether a file has every digest that is listed for it; it is read once.
-fn as_expected(path: &Path, expected: &BTreeSet<(Function, String)>) -> io::Result<bool> {
+/// Whether a file has every digest that is listed for it, and how many bytes it has; it is read once, through `room`.
+fn as_expected(
+    path: &Path,
+    expected: &BTreeSet<(Function, String)>,
+    room: &mut [u8],
+) -> io::Result<(bool, u64)> {
     let mut hashers: Vec<(Box<dyn DynDigest>, &str)> = expected
         .iter()
         .map(|(function, digest)| (function.hasher(), &**digest))
         .collect();
     let mut file = fs::File::open(path)?;
-    let mut buffer = vec![0; 1 << 18];
+    let mut length = 0;
     loop {
-        match io::Read::read(&mut file, &mut buffer)? {
+        match io::Read::read(&mut file, room)? {
             0 => break,
             n => {
                 #[expect(
                     clippy::indexing_slicing,
                     reason = "a read counts what it put into the buffer, never more"
                 )]
-                let read = &buffer[..n];
+                let read = &room[..n];
+                length += n as u64;
                 hashers
                     .iter_mut()
                     .for_each(|(hasher, _)| hasher.update(read));
             }
         }
     }
-    Ok(hashers.into_iter().all(|(hasher, digest)| {
-        let found: String = hasher
-            .finalize()
-            .iter()
-            .map(|byte| format!("{byte:02x}"))
-            .collect();
-        found == digest
-    }))
+    let as_listed = hashers.into_iter().all(|(hasher, digest)| {
+        let found = hasher.finalize();
+        let digits = digest.as_bytes().chunks(2);
+        let same = found.iter().zip(digits).all(|(byte, two)| {
+            std::str::from_utf8(two).is_ok_and(|two| u8::from_str_radix(two, 16) == Ok(*byte))
+        });
+        same && digest.len() == 2 * found.len()
+    });
+    Ok((as_listed, length))
 }
 
 #[cfg(test)]

@@ -35,7 +35,7 @@ fn readings<'a>(book: &Book, path: &str, series: &'a Series) -> Vec<Readings<'a>
             index,
             of: &member.of,
             href: book.figure_href(path, &member.id),
-            values: term.values.clone(),
+            values: term.values.to_vec(),
         })
     };
     series.members.iter().enumerate().filter_map(own).collect()
