@@ -339,8 +339,11 @@ fn meaning(text: &str) -> Option<Meaning> {
     }
     // What other readers may take for a number in some other form.
     let other = match first {
-        '-' | '0' => true,
-        '1'..='9' => text.parse::<f64>().is_ok(),
+        '-' => true,
+        '0' if text.starts_with("0x") || text.starts_with("0o") => true,
+        // Digests begin so, and are no number of two digits.
+        '0' if text.starts_with("0b") => text.bytes().skip(2).all(|b| b.is_ascii_digit()),
+        '0'..='9' => text.parse::<f64>().is_ok(),
         _ => false,
     };
     match other {
