@@ -10,6 +10,11 @@ use std::borrow::Cow;
 use super::yaml::{Data, Key, MAX_DEPTH, MAX_TEXT, MAX_VALUES, Meaning, Node, elsewhere};
 use crate::ground::place::Spot;
 
+/// The most keys of a map, and the longest line with letters beyond ASCII, in bytes: what this reader does again for each key
+/// or value of them must stay little.
+const FEW_KEYS: usize = 128;
+const SHORT_LINE: usize = 1 << 12;
+
 /// The documents of a text; nothing where some of it is beyond this reader.
 pub fn documents(text: &str) -> Option<Vec<Node<'_>>> {
     if text.contains('\r') {
@@ -43,6 +48,8 @@ struct Line<'a> {
     indent: usize,
     /// Without the blanks on either side.
     text: &'a str,
+    /// Whether each of its letters is a byte.
+    ascii: bool,
 }
 
 impl<'a> Line<'a> {
@@ -57,7 +64,7 @@ impl<'a> Line<'a> {
     /// Where the byte `at` of its text stands.
     fn spot(&self, at: usize) -> Spot {
         let before = self.text.get(..at).unwrap_or(self.text);
-        let letters = match before.is_ascii() {
+        let letters = match self.ascii {
             true => before.len(),
             false => before.chars().count(),
         };
@@ -102,6 +109,7 @@ impl<'a> Lines<'a> {
                     number: self.number,
                     indent: whole.len() - text.len(),
                     text: text.trim_end_matches(' '),
+                    ascii: text.is_ascii(),
                 });
             }
         }
@@ -189,7 +197,8 @@ impl<'a> Lines<'a> {
     ) -> Option<(Key<'a>, usize)> {
         self.count()?;
         let text = key(line.from(at))?;
-        if entries.iter().any(|(other, _)| other.text == text) {
+        let known = entries.iter().any(|(other, _)| other.text == text);
+        if known || entries.len() >= FEW_KEYS {
             return None;
         }
         let spot = line.spot(at);
@@ -208,20 +217,23 @@ impl<'a> Lines<'a> {
         depth: usize,
         indent: usize,
     ) -> Option<Node<'a>> {
-        let (node, end) = self.value(line, at, depth, None)?;
+        let (node, end) = self.value(line, at, depth, false)?;
         self.advance();
         let apart = self.current.is_none_or(|next| next.indent <= indent);
         (apart && end == line.text.len()).then_some(node)
     }
 
-    /// A value within a line, and where it ends; `closed` is the bracket that it stands in.
+    /// A value within a line, and where it ends.
     fn value(
         &mut self,
         line: Line<'a>,
         at: usize,
         depth: usize,
-        closed: Option<u8>,
+        in_brackets: bool,
     ) -> Option<(Node<'a>, usize)> {
+        if !line.ascii && line.text.len() > SHORT_LINE {
+            return None;
+        }
         let rest = line.from(at);
         let spot = line.spot(at);
         let (data, end) = match rest.bytes().next()? {
@@ -238,9 +250,9 @@ impl<'a> Lines<'a> {
             }
             _ => {
                 self.count()?;
-                let text = match closed {
-                    None => rest,
-                    Some(_) => rest.split([',', ']', '}']).next()?.trim_end_matches(' '),
+                let text = match in_brackets {
+                    false => rest,
+                    true => rest.split([',', ']', '}']).next()?.trim_end_matches(' '),
                 };
                 (scalar(text, meaning(text)?)?, at + text.len())
             }
@@ -261,7 +273,7 @@ impl<'a> Lines<'a> {
             return Some((Data::List(items), at + 1));
         }
         loop {
-            let (item, end) = self.value(line, at, depth, Some(b']'))?;
+            let (item, end) = self.value(line, at, depth, true)?;
             items.push(item);
             at = match next_in(line, end, b']')? {
                 (true, end) => return Some((Data::List(items), end)),
@@ -284,7 +296,7 @@ impl<'a> Lines<'a> {
         }
         loop {
             let (key, after) = self.key(line, at, &entries)?;
-            let (value, end) = self.value(line, line.past_blanks(after), depth, Some(b'}'))?;
+            let (value, end) = self.value(line, line.past_blanks(after), depth, true)?;
             entries.push((key, value));
             at = match next_in(line, end, b'}')? {
                 (true, end) => return Some((Data::Map(entries), end)),

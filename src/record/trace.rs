@@ -12,6 +12,8 @@ use crate::ground::{
 pub const MAX_ROWS: usize = 2_000_000;
 /// The most columns that a trace may have.
 pub const MAX_COLUMNS: usize = 64;
+/// How many problems of one trace are told one by one.
+pub const MAX_PROBLEMS: usize = 20;
 
 /// One column.
 #[derive(Debug, Clone)]
@@ -100,6 +102,7 @@ impl Trace {
             lines: Vec::with_capacity(lines.min(FEW_ROWS)),
             start: None,
             problems: Vec::new(),
+            more: None,
         };
         let read = rows(&bytes, separator, &mut |line, fields| match making.headed {
             true => making.row(line, fields),
@@ -242,15 +245,21 @@ struct Making {
     lines: Vec<u32>,
     start: Option<Time>,
     problems: Vec<Problem>,
+    /// Where those begin that are only counted, and how many they are.
+    more: Option<(Spot, usize)>,
 }
 
 impl Making {
     /// Notes what is wrong; says that no more rows are wanted.
     fn refuse(&mut self, line: u32, message: String, advice: &str) -> bool {
-        self.problems.push(Problem {
-            rule: "R06",
-            ..Problem::new(Spot { line, column: 1 }, message, advice)
-        });
+        let spot = Spot { line, column: 1 };
+        match self.problems.len() < MAX_PROBLEMS {
+            true => self.problems.push(Problem {
+                rule: "R06",
+                ..Problem::new(spot, message, advice)
+            }),
+            false => self.more.get_or_insert((spot, 0)).1 += 1,
+        }
         false
     }
 
@@ -380,8 +389,15 @@ impl Making {
                 say!("Export the whole trace."),
             );
         }
+        if let Some((spot, n)) = self.more {
+            let rest = say!("has {n} more problems from here on", n = n);
+            let advice = say!("Export it again from the instrument.");
+            self.problems.push(Problem {
+                rule: "R06",
+                ..Problem::new(spot, rest, advice)
+            });
+        }
         if !self.problems.is_empty() {
-            self.problems.truncate(20);
             return Err(self.problems);
         }
         // The head had a time in front, and there are rows.
@@ -440,6 +456,19 @@ mod tests {
                 .message
                 .contains("unit")
         );
+    }
+
+    #[test]
+    fn problems_beyond_those_that_are_told_are_counted() {
+        let text = format!(
+            "time_s,temperature_c\n{}",
+            "0,warm\n".repeat(MAX_PROBLEMS + 7)
+        );
+        let problems = Trace::read(text.as_bytes(), '.', b',').unwrap_err();
+        assert_eq!(problems.len(), MAX_PROBLEMS + 1);
+        let last = problems.last().unwrap();
+        assert!(last.message.contains("has 7 more problems"), "{last:?}");
+        assert_eq!(last.spot.line as usize, 1 + MAX_PROBLEMS + 1);
     }
 
     /// Where both ways of reading rows may be gone, they bring the same fields.

@@ -89,6 +89,9 @@ pub fn figure_json(book: &Book, computed: &Computed) -> Value {
     })
 }
 
+/// So many figures are written out at once, by all cores.
+const AT_ONCE: usize = 1 << 14;
+
 /// Every figure, one a line: what people compare line by line, and no more bytes than that takes.
 pub(super) fn json(book: &Book) -> Vec<u8> {
     let mut out = format!(
@@ -103,8 +106,12 @@ pub(super) fn json(book: &Book) -> Vec<u8> {
             .collect();
         lines.join(",\n")
     };
-    let parts: Vec<String> = all.par_chunks(500).map(some).collect();
-    out.push_str(&parts.join(",\n"));
+    // By and by, so that a plant's figures are not in memory twice.
+    for (n, share) in all.chunks(AT_ONCE).enumerate() {
+        let parts: Vec<String> = share.par_chunks(AT_ONCE / 64).map(some).collect();
+        out.push_str(if n == 0 { "" } else { ",\n" });
+        out.push_str(&parts.join(",\n"));
+    }
     out.push_str("\n]}\n");
     out.into_bytes()
 }
