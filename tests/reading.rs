@@ -1,6 +1,6 @@
 //! The reader of plain YAML against the two readers of all YAML: where it answers, they say the same, to the last column.
 
-use std::{fs, path::Path};
+use std::{fs, path::Path, process::Command};
 
 use proptest::{
     prelude::*,
@@ -63,6 +63,24 @@ fn the_examples_are_plain_and_read_alike() {
             "{folder}: {plain} of {}",
             texts.len()
         );
+    }
+}
+
+/// The remarks that `new` writes beside its fields do not stand in the way.
+#[test]
+fn what_the_program_begins_is_plain() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path().join("begun");
+    let new = Command::new(env!("CARGO_BIN_EXE_sealfolio"))
+        .args(["new", "--maker", "A", "--customer", "B"])
+        .arg(&folder)
+        .output()
+        .unwrap();
+    assert!(new.status.success(), "{new:?}");
+    let begun = texts(&folder.to_string_lossy());
+    assert_eq!(begun.len(), 2);
+    for text in begun {
+        assert!(answers(&text).unwrap(), "{text}");
     }
 }
 

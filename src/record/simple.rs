@@ -79,6 +79,12 @@ impl<'a> Line<'a> {
         self.text.get(at..).unwrap_or("")
     }
 
+    /// Whether it says nothing from the byte `at` on: a remark stands apart from what is before it.
+    fn ends(&self, at: usize) -> bool {
+        let rest = self.from(at);
+        rest.is_empty() || rest.starts_with(' ') && rest.trim_start_matches(' ').starts_with('#')
+    }
+
     /// The first byte from `at` on that is no blank.
     fn past_blanks(&self, at: usize) -> usize {
         self.text.len() - self.from(at).trim_start_matches(' ').len()
@@ -157,7 +163,7 @@ impl<'a> Lines<'a> {
         let (mut line, mut at) = (first, at);
         loop {
             let (key, after) = self.key(line, at, &entries)?;
-            let value = match line.from(after).is_empty() {
+            let value = match line.ends(after) {
                 false => self.whole(line, line.past_blanks(after), depth, indent)?,
                 true => {
                     self.advance();
@@ -220,7 +226,7 @@ impl<'a> Lines<'a> {
         let (node, end) = self.value(line, at, depth, false)?;
         self.advance();
         let apart = self.current.is_none_or(|next| next.indent <= indent);
-        (apart && end == line.text.len()).then_some(node)
+        (apart && line.ends(end)).then_some(node)
     }
 
     /// A value within a line, and where it ends.
@@ -251,7 +257,7 @@ impl<'a> Lines<'a> {
             _ => {
                 self.count()?;
                 let text = match in_brackets {
-                    false => rest,
+                    false => rest.split(" #").next()?.trim_end_matches(' '),
                     true => rest.split([',', ']', '}']).next()?.trim_end_matches(' '),
                 };
                 (scalar(text, meaning(text)?)?, at + text.len())
