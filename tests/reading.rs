@@ -201,12 +201,26 @@ const PIECES: &[&str] = &[
     "5 %",
     "a/b.csv",
     "(x)",
+    " -",
+    ", -",
     "_",
     "-a",
     "--",
     "- - ",
     "/",
 ];
+
+/// Found by fuzzing.
+#[test]
+fn what_once_was_read_apart_is_read_alike() {
+    for text in [
+        "items: [M-1, M-2 -,3]\n",
+        "items: [a -]\n",
+        "items: {a: b -}\n",
+    ] {
+        answers(text).unwrap();
+    }
+}
 
 /// Two readers of general use say what is right; that the third differs from them nowhere is asked of as many texts as can be made.
 #[test]

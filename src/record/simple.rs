@@ -260,6 +260,10 @@ impl<'a> Lines<'a> {
                     false => rest.split(" #").next()?.trim_end_matches(' '),
                     true => rest.split([',', ']', '}']).next()?.trim_end_matches(' '),
                 };
+                // A dash before a comma or a bracket is refused by one of the two readers.
+                if in_brackets && text.ends_with('-') {
+                    return None;
+                }
                 (scalar(text, meaning(text)?)?, at + text.len())
             }
         };
