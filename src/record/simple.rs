@@ -276,20 +276,13 @@ impl<'a> Lines<'a> {
         from: usize,
         depth: usize,
     ) -> Option<(Data<'a>, usize)> {
-        self.count()?;
         let mut items = Vec::new();
-        let mut at = line.past_blanks(from);
-        if line.from(at).starts_with(']') {
-            return Some((Data::List(items), at + 1));
-        }
-        loop {
-            let (item, end) = self.value(line, at, depth, true)?;
+        let end = self.bracket(line, from, b']', |lines, at| {
+            let (item, end) = lines.value(line, at, depth, true)?;
             items.push(item);
-            at = match next_in(line, end, b']')? {
-                (true, end) => return Some((Data::List(items), end)),
-                (false, next) => next,
-            };
-        }
+            Some(end)
+        })?;
+        Some((Data::List(items), end))
     }
 
     fn bracket_map(
@@ -298,31 +291,39 @@ impl<'a> Lines<'a> {
         from: usize,
         depth: usize,
     ) -> Option<(Data<'a>, usize)> {
-        self.count()?;
         let mut entries = Vec::new();
+        let end = self.bracket(line, from, b'}', |lines, at| {
+            let (key, after) = lines.key(line, at, &entries)?;
+            let (value, end) = lines.value(line, line.past_blanks(after), depth, true)?;
+            entries.push((key, value));
+            Some(end)
+        })?;
+        Some((Data::Map(entries), end))
+    }
+
+    /// What stands in brackets, each read by `one`, which says where it ends; gives what follows the closing one.
+    fn bracket(
+        &mut self,
+        line: Line<'a>,
+        from: usize,
+        close: u8,
+        mut one: impl FnMut(&mut Self, usize) -> Option<usize>,
+    ) -> Option<usize> {
+        self.count()?;
+        let bytes = line.text.as_bytes();
         let mut at = line.past_blanks(from);
-        if line.from(at).starts_with('}') {
-            return Some((Data::Map(entries), at + 1));
+        if bytes.get(at) == Some(&close) {
+            return Some(at + 1);
         }
         loop {
-            let (key, after) = self.key(line, at, &entries)?;
-            let (value, end) = self.value(line, line.past_blanks(after), depth, true)?;
-            entries.push((key, value));
-            at = match next_in(line, end, b'}')? {
-                (true, end) => return Some((Data::Map(entries), end)),
-                (false, next) => next,
-            };
+            let end = one(self, at)?;
+            let mark = line.past_blanks(end);
+            match bytes.get(mark)? {
+                b',' => at = line.past_blanks(mark + 1),
+                byte if *byte == close => return Some(mark + 1),
+                _ => return None,
+            }
         }
-    }
-}
-
-/// Whether a value in brackets was the last, and where the next one, or what follows the bracket, begins.
-fn next_in(line: Line<'_>, end: usize, close: u8) -> Option<(bool, usize)> {
-    let at = line.past_blanks(end);
-    match line.text.as_bytes().get(at)? {
-        b',' => Some((false, line.past_blanks(at + 1))),
-        byte if *byte == close => Some((true, at + 1)),
-        _ => None,
     }
 }
 
