@@ -18,6 +18,10 @@ use hmac::{Hmac, KeyInit as _, Mac as _};
 use rayon::prelude::*;
 use sha2::{Digest as _, Sha256};
 
+mod names;
+
+pub use names::{Names, tokens};
+
 use crate::{
     ground::digest::Digest,
     plant::Plant,
@@ -95,66 +99,9 @@ pub fn parts(bytes: &[u8]) -> Vec<Range<usize>> {
         .collect()
 }
 
-/// Words that may be ids: runs of letters, digits and the marks of ids, each also in its parts between slashes.
-pub fn tokens(bytes: &[u8]) -> impl Iterator<Item = &str> {
-    let mark = |byte: &u8| byte.is_ascii_alphanumeric() || b"-_./".contains(byte) || *byte >= 0x80;
-    bytes
-        .split(move |byte| !mark(byte))
-        .filter_map(|run| std::str::from_utf8(run).ok())
-        .map(|run| run.trim_matches(['.', '-', '/']))
-        .filter(|run| !run.is_empty())
-        .flat_map(|run| {
-            let parts = run.contains('/').then(|| run.split('/'));
-            std::iter::once(run).chain(parts.into_iter().flatten())
-        })
-}
-
-/// Names to look for in bytes, each with what it stands for.
-pub struct Names<T> {
-    plain: HashMap<String, Vec<T>>,
-    /// Names with marks that no token has are looked for as they are.
-    odd: Vec<(String, T)>,
-}
-
-impl<T: Clone> Default for Names<T> {
-    fn default() -> Names<T> {
-        Names {
-            plain: HashMap::new(),
-            odd: Vec::new(),
-        }
-    }
-}
-
-impl<T: Clone> Names<T> {
-    /// Adds a name; an empty one stands for nothing.
-    pub fn add(&mut self, name: &str, of: T) {
-        if name.is_empty() {
-            return;
-        }
-        if tokens(name.as_bytes()).next() == Some(name) {
-            self.plain.entry(name.to_owned()).or_default().push(of);
-        } else {
-            self.odd.push((name.to_owned(), of));
-        }
-    }
-
-    /// Everything whose name stands in some bytes.
-    pub fn within<'a>(&'a self, bytes: &'a [u8]) -> impl Iterator<Item = &'a T> {
-        let odd = self.odd.iter().filter(|(name, _)| {
-            bytes
-                .windows(name.len())
-                .any(|window| window == name.as_bytes())
-        });
-        tokens(bytes)
-            .filter_map(|token| self.plain.get(token))
-            .flatten()
-            .chain(odd.map(|(_, of)| of))
-    }
-}
-
 /// What a record is about that no lot owns.
-fn subject(record: &Record) -> Option<(&'static str, String)> {
-    let named = |of: &'static str, text: &str| Some((of, text.to_owned()));
+fn subject(record: &Record) -> Option<(&'static str, &str)> {
+    let named = |of, text| Some((of, text));
     match &record.body {
         Body::Dossier(_) => named("dossier", ""),
         Body::MaterialLot(_) => named("material", &record.id),
@@ -215,7 +162,7 @@ fn of_a_thing(body: &Body) -> bool {
 }
 
 /// Lots by every name that leads to them: their own, their modules', their assemblies', of all revisions.
-fn lot_names(plant: &Plant) -> Names<String> {
+fn lot_names(plant: &Plant) -> BTreeMap<&str, BTreeSet<&str>> {
     let records = &plant.records().all;
     let mut of_element: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
     for record in records {
@@ -238,57 +185,124 @@ fn lot_names(plant: &Plant) -> Names<String> {
             }
         }
     }
-    let mut names = Names::default();
-    for (id, lots) in of_element.into_iter().chain(built) {
-        lots.into_iter()
-            .for_each(|lot| names.add(id, lot.to_owned()));
+    for (id, lots) in built {
+        of_element.entry(id).or_default().extend(lots);
     }
-    names
+    of_element
+}
+
+/// What a name leads to.
+#[derive(Default)]
+struct Meaning<'a> {
+    /// Lots of its own.
+    lots: BTreeSet<&'a str>,
+    /// Lots of the test, the build or the run of seals that has this name.
+    of_thing: BTreeSet<&'a str>,
+    customer: bool,
+    /// The roll or the instrument of records.
+    common: BTreeSet<(&'static str, &'a str)>,
+    /// The piece that is this file.
+    file: Option<usize>,
+}
+
+/// Which names stand in which piece: all are looked for in one pass.
+struct Named<'a> {
+    meanings: Vec<Meaning<'a>>,
+    /// For each piece, in order, the meanings of the names in it.
+    found: Vec<Vec<usize>>,
+}
+
+impl<'a> Named<'a> {
+    fn new(
+        plant: &'a Plant,
+        pieces: &[Piece],
+        records: &BTreeMap<usize, Vec<&'a Record>>,
+    ) -> Named<'a> {
+        let mut table: HashMap<String, Meaning> = HashMap::new();
+        for (name, lots) in lot_names(plant) {
+            table.entry(name.into()).or_default().lots = lots;
+        }
+        for (id, names) in customers_known(plant) {
+            for name in names.into_iter().chain([id]) {
+                table.entry(name).or_default().customer = true;
+            }
+        }
+        for record in records.values().flatten() {
+            if of_a_thing(&record.body) {
+                table.entry(record.id.to_string()).or_default();
+            }
+            if let Some((of @ ("material" | "instrument"), name)) = subject(record) {
+                let common = &mut table.entry(name.into()).or_default().common;
+                common.insert((of, name));
+            }
+        }
+        for (index, piece) in pieces.iter().enumerate() {
+            if matches!(piece.kind, "file" | "export") {
+                table.entry(piece.file.to_string()).or_default().file = Some(index);
+            }
+        }
+        let mut names = Names::default();
+        let mut meanings = Vec::with_capacity(table.len());
+        let mut known: HashMap<String, usize> = HashMap::with_capacity(table.len());
+        #[expect(
+            clippy::iter_over_hash_type,
+            reason = "a name's number only leads to its meaning, whatever the order"
+        )]
+        for (name, meaning) in table {
+            names.add(&name, meanings.len());
+            known.insert(name, meanings.len());
+            meanings.push(meaning);
+        }
+        let find = |piece: &Piece| {
+            let mut found: Vec<usize> =
+                names.within(bytes(&plant.folder, piece)).copied().collect();
+            found.sort_unstable();
+            found.dedup();
+            found
+        };
+        let found = pieces.par_iter().map(find).collect();
+        let mut named = Named { meanings, found };
+        // What names a test, a build or a run of seals speaks of their lots.
+        for (index, own) in records {
+            let direct: BTreeSet<&str> = named
+                .of(*index)
+                .flat_map(|meaning| meaning.lots.iter().copied())
+                .collect();
+            for record in own.iter().filter(|record| of_a_thing(&record.body)) {
+                let meaning = known.get(&*record.id.text);
+                if let Some(meaning) = meaning.and_then(|at| named.meanings.get_mut(*at)) {
+                    meaning.of_thing.extend(&direct);
+                }
+            }
+        }
+        named
+    }
+
+    /// What the names in a piece lead to.
+    fn of(&self, piece: usize) -> impl Iterator<Item = &Meaning<'a>> {
+        let found = self.found.get(piece).into_iter().flatten();
+        found.filter_map(|at| self.meanings.get(*at))
+    }
+
+    /// The lots that a piece speaks of.
+    fn lots(&self, piece: usize) -> impl Iterator<Item = &'a str> {
+        self.of(piece)
+            .flat_map(|meaning| meaning.lots.iter().chain(&meaning.of_thing).copied())
+    }
 }
 
 impl Commitment {
     /// Puts everything of a folder into groups.
     pub fn of(plant: &Plant) -> Commitment {
         let folder = &plant.folder;
-        let mut pieces = pieces(plant);
-        let names = lot_names(plant);
-        let bytes = |piece: &Piece| bytes(folder, piece);
-        let direct: Vec<BTreeSet<String>> = pieces
-            .par_iter()
-            .map(|piece| names.within(bytes(piece)).cloned().collect())
-            .collect();
-        // What names a test, a build or a run of seals speaks of their lots.
-        let records = by_piece(plant, &pieces);
-        let mut things = Names::default();
-        for (index, own) in &records {
-            for record in own.iter().filter(|record| of_a_thing(&record.body)) {
-                for lot in direct.get(*index).into_iter().flatten() {
-                    things.add(&record.id, lot.clone());
-                }
-            }
-        }
-        let further: Vec<Vec<String>> = pieces
-            .par_iter()
-            .map(|piece| things.within(bytes(piece)).cloned().collect())
-            .collect();
-        let mut customers = Names::default();
-        for (id, names) in customers_known(plant) {
-            customers.add(&id, ());
-            names.iter().for_each(|name| customers.add(name, ()));
-        }
-        let named: Vec<bool> = pieces
-            .par_iter()
-            .map(|piece| customers.within(bytes(piece)).next().is_some())
-            .collect();
-        for (piece, named) in pieces.iter_mut().zip(named) {
-            piece.customer = named;
-        }
-        for ((piece, direct), further) in pieces.iter_mut().zip(direct).zip(further) {
-            piece.lots = direct;
-            piece.lots.extend(further);
+        let (mut pieces, records) = pieces(plant);
+        let named = Named::new(plant, &pieces, &records);
+        for (index, piece) in pieces.iter_mut().enumerate() {
+            piece.lots = named.lots(index).map(str::to_owned).collect();
+            piece.customer = named.of(index).any(|meaning| meaning.customer);
         }
         let mut groups: BTreeMap<(&'static str, String), BTreeSet<usize>> = BTreeMap::new();
-        let places = places(&pieces, &records, folder);
+        let places = places(&pieces, &records, &named);
         for (index, places) in places.into_iter().enumerate() {
             for place in places {
                 groups.entry(place).or_default().insert(index);
@@ -437,7 +451,8 @@ fn bytes<'a>(folder: &'a Folder, piece: &Piece) -> &'a [u8] {
     &folder.files[&piece.file].bytes[piece.range.clone()]
 }
 
-fn pieces(plant: &Plant) -> Vec<Piece> {
+/// The pieces, and the records that begin in each.
+fn pieces(plant: &Plant) -> (Vec<Piece>, BTreeMap<usize, Vec<&Record>>) {
     let folder = &plant.folder;
     let chapters: BTreeSet<&str> = plant
         .records()
@@ -473,13 +488,14 @@ fn pieces(plant: &Plant) -> Vec<Piece> {
             });
         }
     }
-    for (index, records) in by_piece(plant, &out) {
-        if let (Some(record), Some(piece)) = (records.first(), out.get_mut(index)) {
+    let records = by_piece(plant, &out);
+    for (index, own) in &records {
+        if let (Some(record), Some(piece)) = (own.first(), out.get_mut(*index)) {
             piece.kind = record.kind;
             piece.id = record.id.to_string();
         }
     }
-    out
+    (out, records)
 }
 
 /// The records that begin in each piece: one, where all is well.
@@ -514,18 +530,14 @@ fn by_piece<'a>(plant: &'a Plant, pieces: &[Piece]) -> BTreeMap<usize, Vec<&'a R
 fn places(
     pieces: &[Piece],
     records: &BTreeMap<usize, Vec<&Record>>,
-    folder: &Folder,
+    named: &Named,
 ) -> Vec<BTreeSet<(&'static str, String)>> {
-    let mut common: Names<(&'static str, String)> = Names::default();
-    for record in records.values().flatten() {
-        if let Some((of @ ("material" | "instrument"), name)) = subject(record) {
-            common.add(&name.clone(), (of, name));
-        }
-    }
+    let owned = |(of, name): (&'static str, &str)| (of, name.to_owned());
     let own = |(index, piece): (usize, &Piece)| -> BTreeSet<(&'static str, String)> {
         let mut out: BTreeSet<(&'static str, String)> = BTreeSet::new();
         let of_record = records.get(&index).map(|own| &own[..]).unwrap_or_default();
-        out.extend(of_record.iter().filter_map(|record| subject(record)));
+        let subjects = of_record.iter().filter_map(|record| subject(record));
+        out.extend(subjects.map(owned));
         if piece.kind == "dossier" {
             return out;
         }
@@ -535,7 +547,8 @@ fn places(
         out.extend(piece.lots.iter().map(|lot| ("lot", lot.clone())));
         if out.is_empty() && !of_record.is_empty() {
             // A deviation about a roll or an instrument belongs to it.
-            out.extend(common.within(bytes(folder, piece)).cloned());
+            let common = named.of(index).flat_map(|meaning| &meaning.common);
+            out.extend(common.copied().map(owned));
         }
         if out.is_empty()
             && let Some(record) = of_record.first()
@@ -546,25 +559,19 @@ fn places(
     };
     let mut places: Vec<_> = pieces.par_iter().enumerate().map(own).collect();
     // A file that records name goes where they go.
-    let mut files = Names::default();
     for (index, piece) in pieces.iter().enumerate() {
-        if matches!(piece.kind, "file" | "export") {
-            files.add(&piece.file, index);
+        if piece.kind == "dossier" || !holds_records(&piece.file) {
+            continue;
         }
-    }
-    let named: Vec<(usize, usize)> = pieces
-        .par_iter()
-        .enumerate()
-        .filter(|(_, piece)| piece.kind != "dossier" && holds_records(&piece.file))
-        .flat_map_iter(|(index, piece)| {
-            let all: BTreeSet<usize> = files.within(bytes(folder, piece)).copied().collect();
-            all.into_iter().map(move |file| (file, index))
-        })
-        .collect();
-    for (file, by) in named {
-        let more = places.get(by).cloned().unwrap_or_default();
-        if let Some(own) = places.get_mut(file) {
-            own.extend(more);
+        let files: Vec<usize> = named.of(index).filter_map(|meaning| meaning.file).collect();
+        if files.is_empty() {
+            continue;
+        }
+        let more = places.get(index).cloned().unwrap_or_default();
+        for own in files {
+            if let Some(own) = places.get_mut(own) {
+                own.extend(more.iter().cloned());
+            }
         }
     }
     for (piece, places) in pieces.iter().zip(&mut places) {

@@ -102,7 +102,9 @@ impl Definition {
 #[derive(Default)]
 pub struct Graph {
     /// What came out, by identity.
-    pub computed: BTreeMap<FigureId, Computed>,
+    pub computed: BTreeMap<FigureId, Box<Computed>>,
+    /// The definitions that were asked for, by [`Figure::id`].
+    definitions: BTreeMap<&'static str, Arc<Definition>>,
 }
 
 impl Graph {
@@ -114,7 +116,7 @@ impl Graph {
             levels.entry(depth(figure)).or_default().push(figure);
         }
         for figures in levels.into_values() {
-            let definitions: Vec<Definition> = figures.into_iter().map(Definition::of).collect();
+            let definitions: Vec<_> = figures.into_iter().map(Definition::of).collect();
             let todo: Vec<(&Definition, Subject)> = definitions
                 .iter()
                 .flat_map(|definition| {
@@ -124,19 +126,26 @@ impl Graph {
                 })
                 .collect();
             progress::begin(say!("computing figures"), todo.len());
-            let done: Vec<Computed> = todo
+            let done: Vec<Box<Computed>> = todo
                 .into_par_iter()
                 .map(|(definition, subject)| {
                     progress::step();
-                    graph.one(plant, definition, subject)
+                    Box::new(graph.one(plant, definition, subject))
                 })
                 .collect();
             graph.computed.extend(
                 done.into_iter()
                     .map(|computed| (computed.id.clone(), computed)),
             );
+            let of = |definition: Definition| (definition.figure.id, Arc::new(definition));
+            graph.definitions.extend(definitions.into_iter().map(of));
         }
         graph
+    }
+
+    fn definition(&self, figure: &'static Figure) -> Arc<Definition> {
+        let known = self.definitions.get(figure.id).cloned();
+        known.unwrap_or_else(|| Arc::new(Definition::of(figure)))
     }
 
     /// The identity of a figure of a subject.
@@ -150,7 +159,8 @@ impl Graph {
 
     /// A figure of a record or a part of it.
     pub fn get(&self, figure: &'static str, record: &str, part: &str) -> Option<&Computed> {
-        self.computed.get(&(figure, record, part) as &dyn Identity)
+        let found = self.computed.get(&(figure, record, part) as &dyn Identity);
+        found.map(Box::as_ref)
     }
 
     /// The figure whose identity is written as this, such as `diffusive-flow@MT-7` or `cycles-left@CL-3/steam`.
@@ -169,7 +179,7 @@ impl Graph {
             record: "".into(),
             part: "".into(),
         };
-        let all = self.computed.range(from..).map(|(_, computed)| computed);
+        let all = self.computed.range(from..).map(|(_, computed)| &**computed);
         all.take_while(move |computed| computed.id.figure == figure)
     }
 
@@ -253,9 +263,9 @@ impl Graph {
         };
         let contributions = Contributions::of(computed.figure, &scope);
         let mut given = Vec::new();
-        for input in (computed.figure.formula)().variables() {
-            let (quantities, _) = self.draw(input, &scope, &computed.id, &contributions)?;
-            given.extend(quantities.into_iter().map(|quantity| (input, quantity)));
+        for input in &self.definition(computed.figure).inputs {
+            let (quantities, _) = self.draw(**input, &scope, &computed.id, &contributions)?;
+            given.extend(quantities.into_iter().map(|quantity| (**input, quantity)));
         }
         Ok(given)
     }
@@ -267,7 +277,7 @@ impl Graph {
     /// In words: an input without a number, or a formula that does not hold one u away.
     pub fn curvature(&self, plant: &Plant, computed: &Computed) -> Result<f64, String> {
         let given = self.given(plant, computed)?;
-        let formula = (computed.figure.formula)();
+        let formula = &self.definition(computed.figure).formula;
         let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
         // By how much a cause moves which values.
         let mut causes: BTreeMap<&Cause, BTreeMap<usize, f64>> = BTreeMap::new();

@@ -496,7 +496,13 @@ fn a_simulation_asks_for_half_a_digit_and_three_standard_errors() {
     let dossier = Sound::read().dossier();
     let judged =
         |one: &&Computed| one.judgement.is_some() && one.quantity().is_some_and(|q| q.u() > 0.0);
-    let computed = dossier.graph.computed.values().find(judged).unwrap();
+    let computed = dossier
+        .graph
+        .computed
+        .values()
+        .map(Box::as_ref)
+        .find(judged)
+        .unwrap();
     let found = simulate(&dossier.graph, &dossier.plant, computed, 1000).unwrap();
     let u = computed.quantity().unwrap().u();
     // JCGM 101:2008, 7.9.2: half of the last of two digits; a quantile at 2.275 %, its density φ(2).

@@ -214,7 +214,13 @@ fn the_linear_uncertainty_is_what_drawing_gives() {
     let mut seen = std::collections::BTreeSet::new();
     let judged =
         |one: &&Computed| one.judgement.is_some() && one.quantity().is_some_and(|q| q.u() > 0.0);
-    for computed in dossier.graph.computed.values().filter(judged) {
+    for computed in dossier
+        .graph
+        .computed
+        .values()
+        .map(Box::as_ref)
+        .filter(judged)
+    {
         if !seen.insert(computed.id.figure) {
             continue;
         }

@@ -5,6 +5,7 @@ pub mod words;
 
 pub mod digest;
 pub mod finding;
+pub mod index;
 pub mod interrupt;
 pub mod name;
 pub mod number;

@@ -30,10 +30,11 @@ pub mod trend;
 pub mod trends;
 
 use std::{
-    collections::{BTreeMap, BTreeSet},
+    collections::{BTreeMap, BTreeSet, HashMap},
     sync::OnceLock,
 };
 
+use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::{
@@ -241,8 +242,8 @@ pub struct Book<'a> {
     /// Every finding, the heaviest first.
     pub findings: Vec<&'a Finding>,
     /// Findings by what they are about, in the same order.
-    about: BTreeMap<&'a str, Vec<usize>>,
-    homes: BTreeMap<&'a FigureId, String>,
+    about: HashMap<&'a str, Vec<usize>>,
+    homes: HashMap<&'a FigureId, String>,
     /// Where all that has to do with a thing is shown.
     affected: BTreeMap<String, affected::Asked>,
     /// The formula of each definition that was computed.
@@ -252,14 +253,14 @@ pub struct Book<'a> {
     /// The page of each cycle log.
     logs: BTreeMap<&'a str, String>,
     /// Source file → its page and the prefix of its line anchors.
-    sources: BTreeMap<&'a str, (String, String)>,
+    sources: HashMap<&'a str, (String, String)>,
 }
 
 impl<'a> Book<'a> {
     /// Decides where each thing is shown.
     pub fn new(dossier: &'a Dossier) -> Book<'a> {
         let findings = dossier.findings();
-        let mut about: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+        let mut about: HashMap<&str, Vec<usize>> = HashMap::new();
         for (index, finding) in findings.iter().enumerate() {
             for id in finding.about.iter().collect::<BTreeSet<_>>() {
                 about.entry(id).or_default().push(index);
@@ -271,7 +272,7 @@ impl<'a> Book<'a> {
             root_code: OnceLock::new(),
             findings,
             about,
-            homes: BTreeMap::new(),
+            homes: HashMap::new(),
             laws: BTreeMap::new(),
             joins: evidence::pages_of_runs(dossier),
             logs: cycles::pages_of_logs(dossier),
@@ -281,11 +282,11 @@ impl<'a> Book<'a> {
                 .collect(),
             sources: source::pages(dossier),
         };
-        let homes: BTreeMap<&FigureId, String> = dossier
+        let homes: HashMap<&FigureId, String> = dossier
             .graph
             .computed
-            .values()
-            .map(|computed| (&computed.id, book.home_of(computed)))
+            .par_iter()
+            .map(|(id, computed)| (id, book.home_of(computed)))
             .collect();
         book.homes = homes;
         let computed = dossier.graph.computed.values();

@@ -1,7 +1,7 @@
 //! Record files with numbered lines, and chapters.
 
 use std::{
-    collections::{BTreeMap, BTreeSet},
+    collections::{BTreeMap, HashMap},
     sync::Arc,
 };
 
@@ -33,9 +33,9 @@ pub struct Line {
 }
 
 /// Source file → its page and the prefix of its anchors. A file at the top has a page for itself.
-pub fn pages(dossier: &Dossier) -> BTreeMap<&str, (String, String)> {
+pub fn pages(dossier: &Dossier) -> HashMap<&str, (String, String)> {
     let mut folders: BTreeMap<&str, Vec<(&str, usize)>> = BTreeMap::new();
-    let mut out = BTreeMap::new();
+    let mut out = HashMap::new();
     let shown = dossier.plant.folder.files.iter();
     for (name, file) in shown.filter(|(name, _)| has_lines(name)) {
         match name.rsplit_once('/') {
@@ -65,18 +65,14 @@ pub fn pages(dossier: &Dossier) -> BTreeMap<&str, (String, String)> {
     out
 }
 
-/// Figures by the file and line that they used.
-type Uses<'a> = BTreeMap<(&'a str, u32), BTreeSet<&'a FigureId>>;
+/// The lines of each file that figures used, with those figures: in the order of figures, a line as often as it was used.
+type Uses<'a> = HashMap<&'a str, Vec<(u32, &'a FigureId)>>;
 
 /// Which figures used which line of which file.
 fn uses(dossier: &Dossier) -> Uses<'_> {
     let mut out = Uses::new();
     for computed in dossier.graph.computed.values() {
-        let mut note = |file: &'_ std::sync::Arc<str>, line: u32| {
-            if let Some((name, _)) = dossier.plant.folder.files.get_key_value(&**file) {
-                out.entry((&**name, line)).or_default().insert(&computed.id);
-            }
-        };
+        let mut note = |file, line| out.entry(file).or_default().push((line, &computed.id));
         if let Ok(worked) = &computed.worked {
             for term in &worked.terms {
                 match &term.origin {
@@ -133,15 +129,22 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
         let (name, file) = book.dossier.plant.folder.files.get_key_value(*name)?;
         let text = String::from_utf8_lossy(&file.bytes);
         let text = visible(&text);
+        let mut figures = uses.get(&**name).cloned().unwrap_or_default();
+        // What stands on no line is shown beside none; figures stay in their order.
+        figures.retain(|(line, _)| *line > 0);
+        figures.sort_by_key(|(line, _)| *line);
+        figures.dedup();
+        let mut figures = figures.into_iter().peekable();
         let lines = (1..).zip(text.lines()).map(|(number, line)| {
-            let ids = uses.get(&(&**name, number as u32));
-            let mut used: Vec<Cell> = ids
-                .into_iter()
-                .flatten()
-                .take(NAMED)
+            let mut ids = Vec::new();
+            while let Some((_, id)) = figures.next_if(|(line, _)| *line <= number) {
+                ids.push(id);
+            }
+            let named = ids.iter().take(NAMED);
+            let mut used: Vec<Cell> = named
                 .map(|id| Cell::link(id.to_string(), book.figure_href(path, id)))
                 .collect();
-            let rest = ids.map_or(0, BTreeSet::len).saturating_sub(NAMED);
+            let rest = ids.len().saturating_sub(NAMED);
             if rest > 0 {
                 used.push(Cell::text(say!("and {rest} more", rest = rest)));
             }

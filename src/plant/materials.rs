@@ -1,19 +1,22 @@
 //! Which records speak of a material lot, found once.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use super::{Name, lots_used};
-use crate::record::{
-    Record, Records,
-    kinds::{Body, lot_reconciliation::LotReconciliation},
+use crate::{
+    ground::index::Index,
+    record::{
+        Record, Records,
+        kinds::{Body, lot_reconciliation::LotReconciliation},
+    },
 };
 
 /// Records by the material lots that they use, balance or are.
 #[derive(Default, Debug)]
 pub(super) struct Materials {
-    used: BTreeMap<Name, Vec<usize>>,
-    balanced: BTreeMap<Name, Vec<usize>>,
-    of_supplier: BTreeMap<Name, Vec<Name>>,
+    used: Index<Vec<usize>>,
+    balanced: Index<Vec<usize>>,
+    of_supplier: Index<Vec<Name>>,
 }
 
 impl Materials {

@@ -12,25 +12,25 @@ mod uses;
 pub use lots::lots_used;
 pub use retest::{Flaw, Test};
 
-use std::{
-    collections::{BTreeMap, BTreeSet},
-    sync::OnceLock,
-};
+use std::{collections::BTreeSet, sync::OnceLock};
 
-use crate::record::{
-    Record, Records,
-    common::Measured,
-    folder::Folder,
-    kinds::{
-        Body,
-        assembly_build::AssemblyBuild,
-        cycle_log::CycleLog,
-        deviation::Deviation,
-        lot_reconciliation::Disposition,
-        material_lot::MaterialLot,
-        pleating_record::{Pack, PleatingRecord},
-        release_statement::ReleaseStatement,
-        seal_run::SealRun,
+use crate::{
+    ground::index::{Index, ordered},
+    record::{
+        Record, Records,
+        common::Measured,
+        folder::Folder,
+        kinds::{
+            Body,
+            assembly_build::AssemblyBuild,
+            cycle_log::CycleLog,
+            deviation::Deviation,
+            lot_reconciliation::Disposition,
+            material_lot::MaterialLot,
+            pleating_record::{Pack, PleatingRecord},
+            release_statement::ReleaseStatement,
+            seal_run::SealRun,
+        },
     },
 };
 
@@ -85,21 +85,21 @@ pub struct Plant {
     /// The folder.
     pub folder: Folder,
     /// Modules by id.
-    pub modules: BTreeMap<Name, Module>,
+    pub modules: Index<Module>,
     /// Assemblies by id.
-    pub assemblies: BTreeMap<Name, Assembly>,
+    pub assemblies: Index<Assembly>,
     /// Lots by id.
-    pub lots: BTreeMap<Name, Lot>,
+    pub lots: Index<Lot>,
     /// Tests and slitting of membrane by roll.
-    pub by_roll: BTreeMap<Name, Vec<usize>>,
+    pub by_roll: Index<Vec<usize>>,
     /// Modules by roll.
-    pub cut: BTreeMap<Name, Vec<Name>>,
+    pub cut: Index<Vec<Name>>,
     /// Inspections by seal run.
-    pub inspections: BTreeMap<Name, Vec<usize>>,
+    pub inspections: Index<Vec<usize>>,
     /// Deviations by every text of their subject.
-    deviations: BTreeMap<Name, Vec<usize>>,
+    deviations: Index<Vec<usize>>,
     /// Reconciliation and disposition of modules.
-    disposed: BTreeMap<Name, Vec<(usize, usize)>>,
+    disposed: Index<Vec<(usize, usize)>>,
     /// Records by the material lots that they speak of.
     materials: materials::Materials,
     /// Records by the instruments, persons, elements and lots that they speak of.
@@ -113,31 +113,22 @@ impl Plant {
             materials: materials::Materials::of(&folder.records),
             uses: uses::Uses::of(&folder.records),
             folder,
-            modules: BTreeMap::new(),
-            assemblies: BTreeMap::new(),
-            lots: BTreeMap::new(),
-            inspections: BTreeMap::new(),
-            by_roll: BTreeMap::new(),
-            cut: BTreeMap::new(),
-            deviations: BTreeMap::new(),
-            disposed: BTreeMap::new(),
+            modules: Index::new(),
+            assemblies: Index::new(),
+            lots: Index::new(),
+            inspections: Index::new(),
+            by_roll: Index::new(),
+            cut: Index::new(),
+            deviations: Index::new(),
+            disposed: Index::new(),
         };
         let (mut deviations, mut disposed) = (
-            BTreeMap::<Name, Vec<usize>>::new(),
-            BTreeMap::<Name, Vec<(usize, usize)>>::new(),
+            Index::<Vec<usize>>::new(),
+            Index::<Vec<(usize, usize)>>::new(),
         );
-        let (mut modules, mut assemblies) = (
-            BTreeMap::<Name, Module>::new(),
-            BTreeMap::<Name, Assembly>::new(),
-        );
-        let (mut lots, mut inspections) = (
-            BTreeMap::<Name, Lot>::new(),
-            BTreeMap::<Name, Vec<usize>>::new(),
-        );
-        let (mut by_roll, mut cut) = (
-            BTreeMap::<Name, Vec<usize>>::new(),
-            BTreeMap::<Name, Vec<Name>>::new(),
-        );
+        let (mut modules, mut assemblies) = (Index::<Module>::new(), Index::<Assembly>::new());
+        let (mut lots, mut inspections) = (Index::<Lot>::new(), Index::<Vec<usize>>::new());
+        let (mut by_roll, mut cut) = (Index::<Vec<usize>>::new(), Index::<Vec<Name>>::new());
         let records = &plant.folder.records;
         for (index, record) in records
             .all
@@ -250,6 +241,7 @@ impl Plant {
                 }
             }
         }
+        let (mut modules, mut assemblies) = (ordered(modules), ordered(assemblies));
         let order = |index: &usize| {
             let record = records.at(*index);
             let test = Test::of(record);
@@ -298,17 +290,17 @@ impl Plant {
                     .push(id.clone());
             }
         }
-        plant.by_roll = by_roll;
-        plant.cut = cut;
+        plant.by_roll = ordered(by_roll);
+        plant.cut = ordered(cut);
         plant.modules = modules;
         plant.assemblies = assemblies;
-        plant.lots = lots;
-        plant.inspections = inspections;
+        plant.lots = ordered(lots);
+        plant.inspections = ordered(inspections);
         deviations
             .values_mut()
             .for_each(|own| own.sort_by_key(|index| &records.at(*index).id.text));
-        plant.deviations = deviations;
-        plant.disposed = disposed;
+        plant.deviations = ordered(deviations);
+        plant.disposed = ordered(disposed);
         plant
     }
 

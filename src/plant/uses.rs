@@ -1,41 +1,44 @@
 //! Which records speak of an instrument, a person, an element, a lot or a roll, found once.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
-use super::{Name, Plant, touched::instruments};
-use crate::record::{
-    Record, Records,
-    kinds::{
-        Body, calibration_record::CalibrationRecord, flow_test::FlowTest,
-        lot_reconciliation::LotReconciliation, retention_challenge::RetentionChallenge,
+use super::{Plant, touched::instruments};
+use crate::{
+    ground::index::Index,
+    record::{
+        Record, Records,
+        kinds::{
+            Body, calibration_record::CalibrationRecord, flow_test::FlowTest,
+            lot_reconciliation::LotReconciliation, retention_challenge::RetentionChallenge,
+        },
     },
 };
 
 /// Indices of current records by a name that they bear, in the order of kinds and ids.
-pub(super) type Index = BTreeMap<Name, Vec<usize>>;
+pub(super) type Users = Index<Vec<usize>>;
 
 /// Current records by what they speak of.
 #[derive(Default, Debug)]
 pub(super) struct Uses {
     /// By the instruments that their readings came from.
-    pub(super) instruments: Index,
+    pub(super) instruments: Users,
     /// By who recorded them.
-    pub(super) persons: Index,
+    pub(super) persons: Users,
     /// Calibrations by instrument, in the order of their days.
-    pub(super) calibrations: Index,
+    pub(super) calibrations: Users,
     /// Flow tests by element.
-    pub(super) flows: Index,
+    pub(super) flows: Users,
     /// Reconciliations by lot.
-    pub(super) reconciliations: Index,
+    pub(super) reconciliations: Users,
     /// Inspections of marks by item.
-    pub(super) marks: Index,
+    pub(super) marks: Users,
     /// Retention challenges by roll.
-    pub(super) challenges: Index,
+    pub(super) challenges: Users,
     /// The same by the supplier lot of their rolls.
-    pub(super) of_supplier: Index,
+    pub(super) of_supplier: Users,
 }
 
-fn put(index: &mut Index, name: &str, record: usize) {
+fn put(index: &mut Users, name: &str, record: usize) {
     match index.get_mut(name) {
         Some(own) => own.push(record),
         None => {
@@ -155,7 +158,7 @@ impl Plant {
         all
     }
 
-    fn named<'a>(&'a self, index: &Index, name: &str) -> std::vec::IntoIter<&'a Record> {
+    fn named<'a>(&'a self, index: &Users, name: &str) -> std::vec::IntoIter<&'a Record> {
         let own = index.get(name).map(|own| &own[..]).unwrap_or_default();
         let records: Vec<&Record> = own.iter().map(|index| self.record(*index)).collect();
         records.into_iter()

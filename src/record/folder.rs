@@ -23,6 +23,7 @@ use super::{
 use crate::ground::{
     digest::Digest,
     finding::{Finding, Severity},
+    index::Index,
     place::{Place, Spot},
     progress,
     words::Language,
@@ -43,7 +44,7 @@ pub struct Folder {
     /// The records.
     pub records: Records,
     /// The traces that records name, by path: the trace, or nothing where it could not be read.
-    pub traces: BTreeMap<Box<str>, Option<Trace>>,
+    pub traces: Index<Option<Trace>>,
     /// What kept things from being read, under the rules that speak of reading.
     pub problems: Vec<Finding>,
 }
@@ -374,7 +375,7 @@ pub fn exports(record: &Record) -> impl Iterator<Item = &TakenFrom> {
     record.taken_from.iter().chain(of_traces)
 }
 
-type Traces = BTreeMap<Box<str>, Option<Trace>>;
+type Traces = Index<Option<Trace>>;
 
 fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<Finding>) {
     let mut wanted: BTreeMap<Box<str>, (char, u8)> = BTreeMap::new();

@@ -11,9 +11,15 @@ pub mod text;
 pub mod trace;
 pub mod yaml;
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::{
+    collections::{BTreeMap, HashMap},
+    sync::Arc,
+};
+
+use smallvec::SmallVec;
 
 use crate::ground::{
+    index::{Index, ordered},
     place::{Place, Spot},
     time::{Date, Time},
 };
@@ -217,13 +223,20 @@ fn read_common(node: &Node, _kind: &Kind, reader: &mut Reader) -> Option<Common>
 pub struct Records {
     /// Every record that could be read, superseded ones too, in the order of files and lines.
     pub all: Vec<Record>,
-    current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>>,
-    /// Every revision of every record.
-    revisions: BTreeMap<&'static str, Revisions>,
+    /// By kind and id.
+    found: BTreeMap<&'static str, Index<Revisions>>,
+    /// By id alone: of several records of one id that of the first kind.
+    any: HashMap<Box<str>, usize>,
 }
 
-/// Index by id and revision; of two records that claim one revision the first.
-type Revisions = BTreeMap<Box<str>, BTreeMap<u64, usize>>;
+/// The revisions of a record.
+#[derive(Debug)]
+struct Revisions {
+    /// The place of the current one.
+    current: usize,
+    /// All in order, with their places; of two records that claim one revision the first.
+    all: SmallVec<[(u64, usize); 1]>,
+}
 
 impl Records {
     /// Puts records in order; of several revisions the highest is current.
@@ -235,35 +248,33 @@ impl Records {
         all.iter_mut()
             .enumerate()
             .for_each(|(index, record)| record.index = index);
-        let mut current: BTreeMap<&'static str, BTreeMap<Box<str>, usize>> = BTreeMap::new();
+        let mut found: BTreeMap<&'static str, Index<Revisions>> = BTreeMap::new();
         for (index, record) in all.iter().enumerate() {
-            let slot = current
-                .entry(record.kind)
-                .or_default()
-                .entry(record.id.text.clone())
-                .or_insert(index);
-            if all[*slot].revision < record.revision {
-                *slot = index;
+            let ids = found.entry(record.kind).or_default();
+            let id = ids.entry(record.id.text.clone());
+            let own = id.or_insert_with(|| Revisions {
+                current: index,
+                all: SmallVec::new(),
+            });
+            if all[own.current].revision < record.revision {
+                own.current = index;
+            }
+            if let Err(place) = own.all.binary_search_by_key(&record.revision, |(n, _)| *n) {
+                own.all.insert(place, (record.revision, index));
             }
         }
-        let mut revisions: BTreeMap<&'static str, Revisions> = BTreeMap::new();
-        for (index, record) in all.iter().enumerate() {
-            revisions
-                .entry(record.kind)
-                .or_default()
-                .entry(record.id.text.clone())
-                .or_default()
-                .entry(record.revision)
-                .or_insert(index);
+        let mut any = HashMap::new();
+        for ids in found.values_mut() {
+            *ids = ordered(std::mem::take(ids));
+            for (id, own) in ids {
+                any.entry(id.clone()).or_insert(own.current);
+            }
         }
         // What happened did so when its first revision was written.
-        let firsts = revisions.values().flat_map(|ids| ids.values());
-        for own in firsts {
-            let first = own
-                .values()
-                .next()
-                .and_then(|index| all[*index].recorded_at.clone());
-            for index in own.values() {
+        for own in found.values().flat_map(|ids| ids.values()) {
+            let first = own.all.first();
+            let first = first.and_then(|(_, index)| all[*index].recorded_at.clone());
+            for (_, index) in &own.all {
                 all[*index].happened_at = first.clone();
             }
         }
@@ -273,14 +284,10 @@ impl Records {
             }
         }
         for index in 0..all.len() {
-            let newest = &all[current[all[index].kind][&all[index].id.text]];
-            all[index].current = newest.revision == all[index].revision;
+            let own = &found[all[index].kind][&all[index].id.text];
+            all[index].current = all[own.current].revision == all[index].revision;
         }
-        Records {
-            all,
-            current,
-            revisions,
-        }
+        Records { all, found, any }
     }
 
     /// The record at an index that these records gave out, such as [`Record::index`].
@@ -294,38 +301,38 @@ impl Records {
 
     /// The current records of a kind, in the order of their ids.
     pub fn of_kind(&self, kind: &str) -> impl Iterator<Item = &Record> {
-        self.current
-            .get(kind)
-            .into_iter()
-            .flat_map(|ids| ids.values())
-            .map(|index| self.at(*index))
+        let ids = self.found.get(kind).into_iter();
+        ids.flat_map(|ids| ids.values())
+            .map(|own| self.at(own.current))
+    }
+
+    fn own(&self, kind: &str, id: &str) -> Option<&Revisions> {
+        self.found.get(kind)?.get(id)
     }
 
     /// The current record of a kind and id.
     pub fn find(&self, kind: &str, id: &str) -> Option<&Record> {
-        self.current.get(kind)?.get(id).map(|index| self.at(*index))
+        self.own(kind, id).map(|own| self.at(own.current))
     }
 
     /// One revision of a record, superseded ones too.
     pub fn revision(&self, kind: &str, id: &str, revision: u64) -> Option<&Record> {
-        let index = self.revisions.get(kind)?.get(id)?.get(&revision)?;
+        let all = &self.own(kind, id)?.all;
+        let (_, index) = all.iter().find(|(number, _)| *number == revision)?;
         Some(self.at(*index))
     }
 
     /// Every revision of a record, the first first.
     pub fn revisions(&self, kind: &str, id: &str) -> impl Iterator<Item = &Record> {
-        let own = self.revisions.get(kind).and_then(|ids| ids.get(id));
-        own.into_iter()
-            .flat_map(|own| own.values())
-            .map(|index| self.at(*index))
+        let own = self.own(kind, id).into_iter();
+        own.flat_map(|own| &own.all)
+            .map(|(_, index)| self.at(*index))
     }
 
     /// Every current record, by kind and id.
     pub fn current(&self) -> impl Iterator<Item = &Record> {
-        self.current
-            .values()
-            .flat_map(|ids| ids.values())
-            .map(|index| self.at(*index))
+        let all = self.found.values().flat_map(|ids| ids.values());
+        all.map(|own| self.at(own.current))
     }
 
     /// Whether this is the current revision.
@@ -335,10 +342,7 @@ impl Records {
 
     /// A record of any kind with this id.
     pub fn any(&self, id: &str) -> Option<&Record> {
-        self.current
-            .values()
-            .find_map(|ids| ids.get(id))
-            .map(|index| self.at(*index))
+        self.any.get(id).map(|index| self.at(*index))
     }
 
     /// The root record.

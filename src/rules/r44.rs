@@ -30,7 +30,7 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("judged figures"));
     let mut seen = std::collections::BTreeSet::new();
-    let all: Vec<&Computed> = view.graph.computed.values().collect();
+    let all: Vec<&Computed> = view.graph.computed.values().map(Box::as_ref).collect();
     let bends: Vec<Option<Result<f64, String>>> = all
         .par_iter()
         .map(|computed| {

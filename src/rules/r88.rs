@@ -59,6 +59,7 @@ pub fn deciding<'a>(view: &View<'a>, figure: &str) -> Vec<&'a Computed> {
             .graph
             .computed
             .values()
+            .map(Box::as_ref)
             .filter(|computed| computed.id.figure == figure)
             .collect(),
         false => own,

@@ -98,7 +98,13 @@ pub(super) fn json(book: &Book) -> Vec<u8> {
         "{{\"format\": 1, \"program\": \"{}\", \"figures\": [\n",
         env!("CARGO_PKG_VERSION")
     );
-    let all: Vec<&Computed> = book.dossier.graph.computed.values().collect();
+    let all: Vec<&Computed> = book
+        .dossier
+        .graph
+        .computed
+        .values()
+        .map(Box::as_ref)
+        .collect();
     let some = |some: &[&Computed]| {
         let lines = some.iter();
         let lines: Vec<String> = lines
