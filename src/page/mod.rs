@@ -35,7 +35,7 @@ use std::{
 };
 
 use rayon::prelude::*;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 use crate::{
     dossier::Dossier,
@@ -117,6 +117,8 @@ pub struct Section {
     pub figures: Vec<figure::FigureView>,
     /// Findings.
     pub findings: Vec<FindingView>,
+    /// What stands before `L` and the number in the anchors of its lines.
+    pub prefix: String,
     /// Numbered lines of a source file.
     pub lines: Vec<source::Line>,
 }
@@ -153,7 +155,23 @@ pub struct Table {
     /// Column heads.
     pub head: Vec<String>,
     /// Rows.
+    #[serde(serialize_with = "rows")]
     pub rows: Vec<Vec<Cell>>,
+}
+
+/// Rows of cells, a plain one as its text alone.
+fn rows<'a, S: Serializer>(rows: &'a [Vec<Cell>], to: S) -> Result<S::Ok, S::Error> {
+    struct InTable<'a>(&'a Cell);
+    impl Serialize for InTable<'_> {
+        fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+            match self.0.is_plain() {
+                true => to.serialize_str(&self.0.text),
+                false => self.0.serialize(to),
+            }
+        }
+    }
+    let row = |row: &'a Vec<Cell>| -> Vec<InTable<'a>> { row.iter().map(InTable).collect() };
+    to.collect_seq(rows.iter().map(row))
 }
 
 impl Table {
@@ -183,6 +201,12 @@ pub struct Cell {
 }
 
 impl Cell {
+    fn is_plain(&self) -> bool {
+        [&self.href, &self.verdict, &self.glyph, &self.anchor]
+            .iter()
+            .all(|part| part.is_empty())
+    }
+
     /// Plain text.
     pub fn text(text: impl Into<String>) -> Cell {
         Cell {

@@ -5,7 +5,7 @@ use std::{
     sync::Arc,
 };
 
-use serde::Serialize;
+use serde::{Serialize, Serializer, ser::SerializeStruct as _};
 
 use super::{Book, Cell, Making, Page, Section, has_lines, href};
 use crate::{
@@ -25,11 +25,22 @@ use crate::{
 const ON_ONE_PAGE: usize = 48 * 1024;
 
 /// One line of a file.
-#[derive(Serialize)]
 pub struct Line {
-    anchor: String,
     text: String,
     used: Vec<Cell>,
+}
+
+/// A line that no figure used is its text alone for the template: most lines are.
+impl Serialize for Line {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        if self.used.is_empty() {
+            return to.serialize_str(&self.text);
+        }
+        let mut whole = to.serialize_struct("Line", 2)?;
+        whole.serialize_field("text", &self.text)?;
+        whole.serialize_field("used", &self.used)?;
+        whole.end()
+    }
 }
 
 /// Source file → its page and the prefix of its anchors. A file at the top has a page for itself.
@@ -149,7 +160,6 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
                 used.push(Cell::text(say!("and {rest} more", rest = rest)));
             }
             Line {
-                anchor: format!("{prefix}L{number}"),
                 text: line.to_owned(),
                 used,
             }
@@ -161,6 +171,7 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
                 "<p>SHA-256 <code>{digest}</code></p>",
                 digest = file.digest
             )],
+            prefix: prefix.clone(),
             lines: lines.collect(),
             ..Section::default()
         };
