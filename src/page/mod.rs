@@ -193,10 +193,13 @@ pub struct Cell {
     /// Where it leads, relative to the page; empty for nowhere.
     pub href: String,
     /// A verdict's key, for its glyph and style; empty for plain text.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub verdict: String,
     /// The verdict's glyph.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub glyph: String,
     /// Its own anchor; empty for none.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub anchor: String,
 }
 
