@@ -13,7 +13,7 @@ const PATH: &str = "find.html";
 const ON_ONE_LIST: usize = 1500;
 
 /// One thing that can be found.
-struct Entry {
+pub(super) struct Entry {
     name: String,
     kind: String,
     href: String,
@@ -30,7 +30,11 @@ fn entry(name: &str, kind: &str, href: String, words: Vec<String>) -> Entry {
 }
 
 /// Everything, the most asked for first.
-fn entries(book: &Book) -> Vec<Entry> {
+fn entries<'a>(book: &'a Book) -> &'a [Entry] {
+    book.entries.get_or_init(|| listed(book))
+}
+
+fn listed(book: &Book) -> Vec<Entry> {
     let mut all = things(book);
     all.extend(records(book));
     for rule in rules::ALL {
@@ -145,7 +149,7 @@ fn records(book: &Book) -> Vec<Entry> {
 /// The index that the script of the page reads.
 pub fn index(book: &Book) -> Vec<u8> {
     let rows: Vec<Value> = entries(book)
-        .into_iter()
+        .iter()
         .map(|entry| json!([entry.name, entry.kind, entry.href, entry.words.join(" ")]))
         .collect();
     // The sequences that end a script or begin markup never stand in it.
@@ -159,9 +163,9 @@ pub fn index(book: &Book) -> Vec<u8> {
 
 /// The page, and the lists.
 pub fn pages(book: &Book) -> Vec<Page> {
-    let mut by_kind: BTreeMap<String, Vec<Entry>> = BTreeMap::new();
+    let mut by_kind: BTreeMap<&str, Vec<&Entry>> = BTreeMap::new();
     for entry in entries(book) {
-        by_kind.entry(entry.kind.clone()).or_default().push(entry);
+        by_kind.entry(&entry.kind).or_default().push(entry);
     }
     let mut table = Table::new(
         say!("Lists from A to Z"),
@@ -181,14 +185,14 @@ pub fn pages(book: &Book) -> Vec<Page> {
             };
             let anchor = format!("list-{sections}", sections = page.sections.len() + 1);
             table.rows.push(vec![
-                Cell::text(kind.clone()),
+                Cell::text(kind),
                 Cell::text(chunk.len().to_string()),
                 Cell::link(
                     say!("{name} to {name2}", name = first.name, name2 = last.name),
                     format!("{}#{anchor}", page.path),
                 ),
             ]);
-            page.sections.push(names(&anchor, &kind, chunk));
+            page.sections.push(names(&anchor, kind, chunk));
         }
     }
     let find = Page {
@@ -215,7 +219,7 @@ fn list(number: usize) -> Page {
     }
 }
 
-fn names(anchor: &str, kind: &str, entries: &[Entry]) -> Section {
+fn names(anchor: &str, kind: &str, entries: &[&Entry]) -> Section {
     let links: Vec<String> = entries
         .iter()
         .map(|entry| {

@@ -279,6 +279,8 @@ pub struct Book<'a> {
     joins: BTreeMap<&'a str, String>,
     /// The page of each cycle log.
     logs: BTreeMap<&'a str, String>,
+    /// What can be found by name, drawn up once.
+    entries: OnceLock<Vec<find::Entry>>,
     /// Source file → its page and the prefix of its line anchors.
     sources: HashMap<&'a str, (String, String)>,
 }
@@ -297,6 +299,7 @@ impl<'a> Book<'a> {
             dossier,
             view: dossier.view(),
             root_code: OnceLock::new(),
+            entries: OnceLock::new(),
             findings,
             about,
             homes: HashMap::new(),

@@ -106,17 +106,20 @@ pub(super) fn json(book: &Book) -> Vec<u8> {
         .map(Box::as_ref)
         .collect();
     let some = |some: &[&Computed]| {
-        let lines = some.iter();
-        let lines: Vec<String> = lines
-            .map(|computed| figure_json(book, computed).to_string())
-            .collect();
-        lines.join(",\n")
+        let mut lines = String::new();
+        for (n, computed) in some.iter().enumerate() {
+            lines.push_str(if n == 0 { "" } else { ",\n" });
+            lines.push_str(&figure_json(book, computed).to_string());
+        }
+        lines
     };
     // By and by, so that a plant's figures are not in memory twice.
     for (n, share) in all.chunks(AT_ONCE).enumerate() {
         let parts: Vec<String> = share.par_chunks(AT_ONCE / 64).map(some).collect();
-        out.push_str(if n == 0 { "" } else { ",\n" });
-        out.push_str(&parts.join(",\n"));
+        for (m, part) in parts.iter().enumerate() {
+            out.push_str(if n + m == 0 { "" } else { ",\n" });
+            out.push_str(part);
+        }
     }
     out.push_str("\n]}\n");
     out.into_bytes()

@@ -239,14 +239,23 @@ pub fn compile_into(dossier: &Dossier, sink: &dyn Sink) -> Result<Compiled, Trou
     let all = book.pages();
     let pages = AtomicUsize::new(0);
     progress::begin(say!("making pages"), all.len());
-    all.into_par_iter().with_max_len(1).try_for_each(|making| {
-        for page in making.made() {
-            bag.put(&page.path, render(&tera, &head, &page)?)?;
-            pages.fetch_add(1, Ordering::Relaxed);
-        }
-        progress::step();
-        Ok::<(), Trouble>(())
-    })?;
+    let write = || {
+        all.into_par_iter().with_max_len(1).try_for_each(|making| {
+            for page in making.made() {
+                bag.put(&page.path, render(&tera, &head, &page)?)?;
+                pages.fetch_add(1, Ordering::Relaxed);
+            }
+            progress::step();
+            Ok::<(), Trouble>(())
+        })
+    };
+    // What is one large file is made beside the many pages, not after them by one core.
+    let machines = || {
+        bag.put("find-index.js", find::index(&book))?;
+        bag.put(FIGURES, figures::json(&book))
+    };
+    let (written, machines) = rayon::join(write, machines);
+    written.and(machines)?;
     let mut payload = Files::new();
     // A sheet of paper that got loose still says what it belongs to.
     let running = format!(
@@ -262,8 +271,6 @@ pub fn compile_into(dossier: &Dossier, sink: &dyn Sink) -> Result<Compiled, Trou
             .iter()
             .map(|(name, text)| ((*name).to_owned(), (*text).into())),
     );
-    payload.insert("find-index.js".into(), find::index(&book));
-    payload.insert(FIGURES.into(), figures::json(&book));
     payload.insert("figures.schema.json".into(), figures::schema());
     #[cfg(feature = "parquet")]
     if dossier.table {
