@@ -217,6 +217,29 @@ fn all_errors_of_a_run_are_reported_together() {
 }
 
 #[test]
+fn revisions_count_from_one_in_every_record_and_every_reference() {
+    for (file, from, to) in [
+        ("retention.yaml", "revision: 1", "revision: 0"),
+        ("dossier.yaml", "\nrevision: 2", "\nrevision: 0"),
+        (
+            "dossier.yaml",
+            "{id: QM-2026-3, revision: 1}",
+            "{id: QM-2026-3, revision: 0}",
+        ),
+    ] {
+        expect(
+            |own| edit(&own.join(file), from, to),
+            &[
+                "R01",
+                file,
+                "revision is 0",
+                "next: Revisions count from 1.",
+            ],
+        );
+    }
+}
+
+#[test]
 fn a_broken_file_is_named_and_the_rest_is_still_looked_at() {
     expect(
         |own| fs::write(own.join("retention.yaml"), "kind: [unclosed\n").unwrap(),

@@ -674,6 +674,8 @@ a-pass-after-a-fail-a8ddf5be = A pass after a fail without a cause is not accept
 
 ## src/record/common.rs
 
+revision-is-c7d3cbd0 = revision is 0
+revisions-count-from-14460b81 = Revisions count from 1.
 instrument-export-57331456 = instrument export
 manual-entry-56bd4eb7 = manual entry
 transcription-452ff5bf = transcription
@@ -861,8 +863,6 @@ the-first-key-kind-is-1d202867 = the first key `kind` is missing
 say-which-kind-of-record-5264a712 = Say which kind of record this is; `sealfolio schema` lists them.
 required-field-id-is-missing-67296baf = required field id is missing
 add-id-the-id-of-4e4db0d9 = Add `id:`, the id of this dossier.
-revision-is-c7d3cbd0 = revision is 0
-revisions-count-from-14460b81 = Revisions count from 1.
 is-revision-without-a7a2e1fb = { $id } is revision { $revision } without { $name }
 from-revision-on-a-record-8ca5bae6 = From revision 2 on a record says what it replaces and why.
 

@@ -1,7 +1,31 @@
 //! Pieces that several record kinds share.
 
-use super::read::*;
-use crate::{shape, words};
+use serde_json::{Value, json};
+
+use super::{read::*, yaml::Node};
+use crate::{ground::place::Spot, shape, words};
+
+/// A revision, counted from 1.
+#[derive(Copy, Clone, Debug)]
+pub struct Revision {
+    /// The number.
+    pub value: u64,
+    /// Where.
+    pub spot: Spot,
+}
+
+impl Read for Revision {
+    fn read(name: &str, node: &Node, reader: &mut Reader) -> Option<Self> {
+        let Count { value, spot } = Count::read(name, node, reader)?;
+        match value {
+            0 => reader.refuse(spot, say!("revision is 0"), say!("Revisions count from 1.")),
+            _ => Some(Revision { value, spot }),
+        }
+    }
+    fn schema() -> Value {
+        json!({"type": "integer", "minimum": 1})
+    }
+}
 
 words! {
     /// How a value came into the record.
@@ -31,7 +55,7 @@ shape! {
         /// The id of the record, unique in its kind.
         record_id: Id,
         /// The revision, a whole number from 1.
-        revision: Count,
+        revision: Revision,
         /// The record and revision that this one replaces, from revision 2.
         supersedes: Option<Reference>,
         /// Why it was revised, from revision 2.
@@ -69,7 +93,7 @@ shape! {
         /// Its id.
         id: Id,
         /// Its revision.
-        revision: Count,
+        revision: Revision,
     }
 }
 

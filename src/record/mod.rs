@@ -158,13 +158,6 @@ impl Record {
             }
             (common, body) => {
                 let common = common??;
-                if common.revision.value == 0 {
-                    return reader.refuse(
-                        common.revision.spot,
-                        say!("revision is 0"),
-                        say!("Revisions count from 1."),
-                    );
-                }
                 Record {
                     kind: kind.name,
                     id: common.record_id,

@@ -12,7 +12,7 @@ shape! {
         /// The id of the dossier; `id` says the same.
         record_id: Option<Id>,
         /// The revision of the dossier, from 1.
-        revision: Count,
+        revision: Revision,
         /// Why it was revised, from revision 2.
         change_reason: Option<Text>,
         /// When this record was written.
@@ -83,7 +83,7 @@ shape! {
         /// Its id.
         id: Id,
         /// Its revision.
-        revision: Count,
+        revision: Revision,
         /// Its digest, `sha256:` and 64 digits.
         digest: Option<Text>,
     }
