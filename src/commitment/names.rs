@@ -1,8 +1,8 @@
 //! Names that are looked for in the bytes of records.
 
-use std::collections::HashMap;
+use std::{collections::HashMap, sync::OnceLock};
 
-use memchr::memmem::Finder;
+use aho_corasick::AhoCorasick;
 
 /// Words that may be ids: runs of letters, digits and the marks of ids, each also in its parts between slashes.
 pub fn tokens(bytes: &[u8]) -> impl Iterator<Item = &str> {
@@ -25,7 +25,9 @@ pub struct Names<T> {
     /// words of a record are numbers, and are passed over without a look into the table.
     lengths: Vec<u64>,
     /// Names with marks that no token has are looked for as they are.
-    odd: Vec<(Finder<'static>, T)>,
+    odd: Vec<(String, T)>,
+    /// Finds all of those in one pass; nothing where there are more than it takes. Built when it is first asked.
+    automaton: OnceLock<Option<AhoCorasick>>,
 }
 
 impl<T> Default for Names<T> {
@@ -34,6 +36,7 @@ impl<T> Default for Names<T> {
             plain: HashMap::new(),
             lengths: vec![0; 256],
             odd: Vec::new(),
+            automaton: OnceLock::new(),
         }
     }
 }
@@ -58,7 +61,8 @@ impl<T> Names<T> {
                 .for_each(|own| *own |= length);
             self.plain.entry(name.to_owned()).or_default().push(of);
         } else {
-            self.odd.push((Finder::new(name).into_owned(), of));
+            self.odd.push((name.to_owned(), of));
+            self.automaton = OnceLock::new();
         }
     }
 
@@ -69,10 +73,39 @@ impl<T> Names<T> {
         known.then(|| self.plain.get(token))?
     }
 
+    /// The places of the odd names in some bytes, each once.
+    fn odd(&self, bytes: &[u8]) -> Vec<usize> {
+        if self.odd.is_empty() {
+            return Vec::new();
+        }
+        let automaton = self
+            .automaton
+            .get_or_init(|| AhoCorasick::new(self.odd.iter().map(|(name, _)| name)).ok());
+        let mut found: Vec<usize> = match automaton {
+            Some(all) => {
+                let hits = all.find_overlapping_iter(bytes);
+                hits.map(|hit| hit.pattern().as_usize()).collect()
+            }
+            None => {
+                let stands = |name: &str| {
+                    let mut windows = bytes.windows(name.len());
+                    windows.any(|window| window == name.as_bytes())
+                };
+                let all = self.odd.iter().enumerate();
+                all.filter(|(_, (name, _))| stands(name))
+                    .map(|(place, _)| place)
+                    .collect()
+            }
+        };
+        found.sort_unstable();
+        found.dedup();
+        found
+    }
+
     /// Everything whose name stands in some bytes.
     pub fn within<'a>(&'a self, bytes: &'a [u8]) -> impl Iterator<Item = &'a T> {
-        let odd = self.odd.iter();
-        let odd = odd.filter(|(name, _)| name.find(bytes).is_some());
+        let odd = self.odd(bytes).into_iter();
+        let odd = odd.filter_map(|place| self.odd.get(place));
         tokens(bytes)
             .filter_map(|token| self.meaning(token))
             .flatten()

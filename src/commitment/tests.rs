@@ -28,6 +28,40 @@ fn ids_are_found_whole() {
 }
 
 #[test]
+fn odd_names_are_found_wherever_they_stand_also_in_one_another() {
+    let odd = [
+        "run 1.csv",
+        "run 1",
+        "un 1.c",
+        "1 run",
+        "Weingut Süd & Söhne",
+        " ",
+    ];
+    let mut names = Names::default();
+    odd.iter()
+        .enumerate()
+        .for_each(|(n, name)| names.add(name, n));
+    for text in [
+        "file: run 1.csv",
+        "run 1run 1.csv",
+        "xrun 1.csvx",
+        "Weingut Süd & Söhne, run",
+        "nothing",
+        "",
+    ] {
+        let mut found: Vec<usize> = names.within(text.as_bytes()).copied().collect();
+        found.sort_unstable();
+        // By definition: a name stands in a text where the text contains it.
+        let expected: Vec<usize> = (0..odd.len()).filter(|n| text.contains(odd[*n])).collect();
+        assert_eq!(found, expected, "{text}");
+    }
+    // A name that is added later is found too.
+    names.add("no thing", 9);
+    let found: Vec<usize> = names.within(b"no thing").copied().collect();
+    assert!(found.contains(&9) && found.contains(&5));
+}
+
+#[test]
 fn a_seal_hides_and_an_entry_shows_its_kind() {
     let salt = |n| Digest([n; 32]);
     assert_ne!(sealed(salt(1), "a", b"b"), sealed(salt(2), "a", b"b"));

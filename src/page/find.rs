@@ -30,6 +30,8 @@ fn entry(name: &str, kind: &str, href: String, words: Vec<String>) -> Entry {
 }
 
 /// Everything, the most asked for first.
+///
+/// Two cores may ask at once, and one then waits: so nothing in it is shared out among cores, or it might wait for itself.
 fn entries<'a>(book: &'a Book) -> &'a [Entry] {
     book.entries.get_or_init(|| listed(book))
 }
