@@ -14,6 +14,8 @@ import subprocess
 import sys
 import tempfile
 
+import fat32
+
 program, plant = (str(pathlib.Path(word).resolve()) for word in sys.argv[1:3])
 
 
@@ -98,7 +100,8 @@ def stick(work, lots):
         made.truncate(room)
     env = {**os.environ, "PATH": f"{os.environ['PATH']}:/usr/sbin:/sbin"}
     run("mkfs.vfat", "-F", 32, "-s", 64, image, env=env)
-    run("mcopy", "-s", "-Q", "-i", image, out, "::/", env=env)
+    fat32.fill(image, out)
+    run("fsck.fat", "-n", image, env=env)
     back = work / "back"
     back.mkdir()
     run("mcopy", "-s", "-Q", "-n", "-i", image, "::/out", back, env=env)
