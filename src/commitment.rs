@@ -9,7 +9,7 @@
 //! the key cannot try out what a withheld piece might say.
 
 use std::{
-    collections::{BTreeMap, BTreeSet, HashMap},
+    collections::{BTreeMap, BTreeSet},
     ops::Range,
     sync::Arc,
 };
@@ -23,7 +23,7 @@ mod names;
 pub use names::{Names, tokens};
 
 use crate::{
-    ground::digest::Digest,
+    ground::{digest::Digest, index::Index},
     plant::Plant,
     record::{
         Record,
@@ -207,8 +207,9 @@ struct Meaning<'a> {
 
 /// Which names stand in which piece: all are looked for in one pass.
 struct Named<'a> {
-    meanings: Vec<Meaning<'a>>,
-    /// For each piece, in order, the meanings of the names in it.
+    /// By name.
+    meanings: Index<Meaning<'a>>,
+    /// For each piece, in order, the places of the names in it.
     found: Vec<Vec<usize>>,
 }
 
@@ -218,40 +219,33 @@ impl<'a> Named<'a> {
         pieces: &[Piece],
         records: &BTreeMap<usize, Vec<&'a Record>>,
     ) -> Named<'a> {
-        let mut table: HashMap<String, Meaning> = HashMap::new();
+        let mut meanings: Index<Meaning> = Index::new();
         for (name, lots) in lot_names(plant) {
-            table.entry(name.into()).or_default().lots = lots;
+            meanings.entry(name.into()).or_default().lots = lots;
         }
         for (id, names) in customers_known(plant) {
             for name in names.into_iter().chain([id]) {
-                table.entry(name).or_default().customer = true;
+                meanings.entry(name.into()).or_default().customer = true;
             }
         }
         for record in records.values().flatten() {
             if of_a_thing(&record.body) {
-                table.entry(record.id.to_string()).or_default();
+                meanings.entry(record.id.text.clone()).or_default();
             }
             if let Some((of @ ("material" | "instrument"), name)) = subject(record) {
-                let common = &mut table.entry(name.into()).or_default().common;
+                let common = &mut meanings.entry(name.into()).or_default().common;
                 common.insert((of, name));
             }
         }
         for (index, piece) in pieces.iter().enumerate() {
             if matches!(piece.kind, "file" | "export") {
-                table.entry(piece.file.to_string()).or_default().file = Some(index);
+                meanings.entry((*piece.file).into()).or_default().file = Some(index);
             }
         }
+        // Only places are taken here, whatever their order.
         let mut names = Names::default();
-        let mut meanings = Vec::with_capacity(table.len());
-        let mut known: HashMap<String, usize> = HashMap::with_capacity(table.len());
-        #[expect(
-            clippy::iter_over_hash_type,
-            reason = "a name's number only leads to its meaning, whatever the order"
-        )]
-        for (name, meaning) in table {
-            names.add(&name, meanings.len());
-            known.insert(name, meanings.len());
-            meanings.push(meaning);
+        for (place, name) in meanings.keys().enumerate() {
+            names.add(name, place);
         }
         let find = |piece: &Piece| {
             let mut found: Vec<usize> =
@@ -269,8 +263,7 @@ impl<'a> Named<'a> {
                 .flat_map(|meaning| meaning.lots.iter().copied())
                 .collect();
             for record in own.iter().filter(|record| of_a_thing(&record.body)) {
-                let meaning = known.get(&*record.id.text);
-                if let Some(meaning) = meaning.and_then(|at| named.meanings.get_mut(*at)) {
+                if let Some(meaning) = named.meanings.get_mut(&record.id.text) {
                     meaning.of_thing.extend(&direct);
                 }
             }
@@ -281,7 +274,7 @@ impl<'a> Named<'a> {
     /// What the names in a piece lead to.
     fn of(&self, piece: usize) -> impl Iterator<Item = &Meaning<'a>> {
         let found = self.found.get(piece).into_iter().flatten();
-        found.filter_map(|at| self.meanings.get(*at))
+        found.filter_map(|place| Some(self.meanings.get_index(*place)?.1))
     }
 
     /// The lots that a piece speaks of.
