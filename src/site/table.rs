@@ -65,7 +65,7 @@ fn written(book: &Book) -> Result<Vec<u8>, ParquetError> {
         .graph
         .computed
         .values()
-        .map(|computed| (About::of(plant, computed), computed))
+        .map(|computed| (About::of(plant, computed), computed.as_ref()))
         .collect();
     rows.sort_by_key(|(about, _)| about.lot);
     let properties = WriterProperties::builder()
