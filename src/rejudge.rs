@@ -91,7 +91,7 @@ fn one<'a>(
     let mut values: BTreeMap<&FigureId, f64> = BTreeMap::new();
     for computed in graph.computed.values() {
         if affected.contains(&computed.subject.record)
-            && let Some(value) = with_error(plant, computed, calibration, point)
+            && let Some(value) = with_error(plant, graph, computed, calibration, point)
         {
             values.insert(&computed.id, value);
         }
@@ -159,6 +159,7 @@ fn error_at(calibration: &CalibrationRecord, like: &Point, indication: f64) -> f
 /// A figure with the instrument's error taken off its readings; nothing where it has none of that kind.
 fn with_error(
     plant: &Plant,
+    graph: &Graph,
     computed: &Computed,
     calibration: &CalibrationRecord,
     point: &Point,
@@ -183,18 +184,19 @@ fn with_error(
         return Some(worked.quantity.value * indicated / (indicated - error));
     }
     let (mut given, mut shifted) = (Vec::new(), false);
-    for term in &worked.terms {
-        // Readings come in series; what is single beside them is a constant or a setting, save a volume.
-        let read = matches!(term.input.from, From::Records(_))
-            && term.input.unit.dim == dim
-            && (term.values.len() > 1 || dim == VOLUME);
-        shifted |= read;
-        for value in &term.values {
+    let drawn = graph.given(plant, computed).ok()?;
+    for own in drawn.chunk_by(|a, b| a.0 == b.0) {
+        for (input, quantity) in own {
+            // Readings come in series; what is single beside them is a constant or a setting, save a volume.
+            let read = matches!(input.from, From::Records(_))
+                && input.unit.dim == dim
+                && (own.len() > 1 || dim == VOLUME);
+            shifted |= read;
             let value = match read {
-                true => value - error_at(calibration, point, *value),
-                false => *value,
+                true => quantity.value - error_at(calibration, point, quantity.value),
+                false => quantity.value,
             };
-            given.push((*term.input, Quantity::exact(value, term.input.unit.dim)));
+            given.push((*input, Quantity::exact(value, input.unit.dim)));
         }
     }
     let formula = (computed.figure.formula)();

@@ -3,7 +3,6 @@
 mod common;
 
 use std::{
-    collections::BTreeMap,
     fs,
     path::{Path, PathBuf},
     sync::Arc,
@@ -45,7 +44,7 @@ fn series(values: &[f64]) -> Series {
         verdict: Verdict::Conforms,
         standing: Standing::Counts,
         tested: None,
-        by: BTreeMap::new(),
+        by: Default::default(),
         past: None,
     };
     Series {
@@ -313,7 +312,9 @@ fn the_method_of_a_comparison_follows_the_data() {
     let grouped = |values: Vec<f64>| {
         let mut all = series(&values);
         for (i, member) in all.members.iter_mut().enumerate() {
-            member.by.insert("roll", format!("R-{}", i % 2));
+            member.by = [("roll", format!("R-{}", i % 2).into())]
+                .into_iter()
+                .collect();
         }
         groups::comparisons(&all).remove(0)
     };

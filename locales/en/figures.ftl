@@ -7,6 +7,9 @@ this-record-is-no-test-a6533f9b = this record is no test of an element
 the-limit-of-is-of-79b0c4d6 = the limit { $demand } of { $quantity } is of another kind of quantity
 no-assembly-build-says-how-54bf6036 = no assembly_build says how many modules the assembly has
 to-42454824 = to
+
+## src/figure/computed.rs
+
 values-13ac2495 = { $input } ({ $count } values)
 
 ## src/figures/bubble_point.rs
@@ -519,6 +522,9 @@ stated-with-the-value-fbab62e8 = stated with the value
 no-figure-of-it-has-14069118 = no figure of it has a limit and an uncertainty
 does-not-exist-39055f41 = { $id } does not exist
 has-no-value-a6c64b82 = { $id } has no value: { $why }
+
+## src/graph/contributions.rs
+
 of-the-value-f3650d23 = { $source }: { $relative } of the value
 
 ## src/procedure.rs

@@ -148,7 +148,7 @@ fn derivation(computed: &Computed) {
                 [one] => show(*one),
                 [first, .., last] => say!(
                     "{count} values, {first} to {last}",
-                    count = term.values.len(),
+                    count = term.count(),
                     first = show(*first),
                     last = show(*last)
                 ),
@@ -230,7 +230,7 @@ fn origin(origin: &Origin) -> String {
             ),
             [] => String::new(),
         },
-        Origin::Rows { first, last } => say!(
+        Origin::Rows { first, last, .. } => say!(
             "{first} to line {line}",
             first = first,
             line = last.spot.line

@@ -195,7 +195,7 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
         [one] => show(*one),
         [first, .., last] => say!(
             "{count} values, {first} to {last}",
-            count = term.values.len(),
+            count = term.count(),
             first = show(*first),
             last = show(*last)
         ),
@@ -222,7 +222,7 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
                 })
                 .collect(),
         },
-        Origin::Rows { first, last } => vec![
+        Origin::Rows { first, last, .. } => vec![
             book.place(from, first),
             Cell::link(
                 say!("to line {line}", line = last.spot.line),

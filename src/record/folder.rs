@@ -171,7 +171,8 @@ impl Folder {
                 problems.push(problem.finding(name));
             }
         }
-        let mut all = Vec::new();
+        // As much room as is wanted: doubled as it grows it would be half empty.
+        let mut all = Vec::with_capacity(read.iter().map(|(records, _)| records.len()).sum());
         for (records, found) in read {
             all.extend(records);
             problems.extend(found);

@@ -9,6 +9,36 @@ use crate::stats::{
     summary::{mean_and_sd, mean_interval},
 };
 
+/// What a value may be grouped by: a few names in their order, each with its word. A plant has very many values, and a map
+/// of its own for each would be most of what they take.
+#[derive(Clone, Debug, Default)]
+pub struct By(Box<[(&'static str, Box<str>)]>);
+
+impl By {
+    /// The word under a name.
+    pub fn get(&self, name: &str) -> Option<&str> {
+        let found = self.0.iter().find(|(known, _)| *known == name);
+        found.map(|(_, word)| &**word)
+    }
+}
+
+impl FromIterator<(&'static str, Box<str>)> for By {
+    /// Of several words under one name the last counts.
+    fn from_iter<I: IntoIterator<Item = (&'static str, Box<str>)>>(words: I) -> By {
+        By(words
+            .into_iter()
+            .collect::<BTreeMap<_, _>>()
+            .into_iter()
+            .collect())
+    }
+}
+
+impl serde::Serialize for By {
+    fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_map(self.0.iter().map(|(name, word)| (name, word)))
+    }
+}
+
 /// What values are grouped by, in the order in which people ask.
 pub const BY: [&str; 6] = [
     word!("roll"),
@@ -135,7 +165,7 @@ fn groups(series: &Series, by: &str) -> Vec<Group> {
             continue;
         };
         let group = found.entry(name).or_insert_with(|| Group {
-            name: name.clone(),
+            name: name.to_owned(),
             values: Vec::new(),
             indices: Vec::new(),
         });

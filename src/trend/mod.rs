@@ -6,8 +6,10 @@ pub mod past;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use rayon::prelude::*;
+
 use analysis::{Analysis, LEAST};
-use groups::Comparison;
+use groups::{By, Comparison};
 
 use crate::{
     figure::{Computed, Figure, FigureId},
@@ -73,7 +75,7 @@ pub struct Member {
     /// Whether it counts.
     pub standing: Standing,
     /// Lot, roll, rig, machine, person: whatever is recorded.
-    pub by: BTreeMap<&'static str, String>,
+    pub by: By,
     /// Which of the older dossiers it comes from; nothing for this one.
     pub past: Option<usize>,
 }
@@ -205,11 +207,11 @@ fn made(plant: &Plant, record: &Record) -> (Option<Time>, usize) {
 }
 
 /// What a value may be grouped by.
-fn origins(plant: &Plant, record: &Record, figure: &Figure) -> BTreeMap<&'static str, String> {
-    let mut by = BTreeMap::new();
+fn origins(plant: &Plant, record: &Record, figure: &Figure) -> By {
+    let mut by: Vec<(&'static str, Box<str>)> = Vec::new();
     let mut put = |name: &'static str, value: Option<&str>| {
         if let Some(value) = value {
-            by.insert(name, value.to_owned());
+            by.push((name, value.into()));
         }
     };
     let spec = plant.spec_of(record);
@@ -252,7 +254,7 @@ fn origins(plant: &Plant, record: &Record, figure: &Figure) -> BTreeMap<&'static
             put("roll", rolls.first().copied());
         }
     }
-    by
+    by.into_iter().collect()
 }
 
 /// The quantity that a figure is measured as.
@@ -405,20 +407,27 @@ fn frozen(plant: &Plant, record: &Record, figure: &Figure, of: &str) -> Option<F
 
 /// All series of a plant.
 pub fn all(plant: &Plant, graph: &Graph) -> Vec<Series> {
-    let mut found: BTreeMap<Key, Series> = BTreeMap::new();
-    let followed = graph
+    let followed: Vec<(&Computed, &Quantity)> = graph
         .computed
         .values()
-        .filter(|computed| FOLLOWED.contains(&computed.id.figure));
-    for computed in followed {
-        let Some(quantity) = computed.quantity() else {
-            continue;
-        };
+        .filter(|computed| FOLLOWED.contains(&computed.id.figure))
+        .filter_map(|computed| Some((&**computed, computed.quantity()?)))
+        .collect();
+    let one = |(computed, quantity): &(&Computed, &Quantity)| {
         let record = plant.record(computed.subject.record);
         let key = key(plant, record, computed);
+        let laid = frozen(plant, record, computed.figure, &key.of);
+        (key, laid, member(plant, record, computed, quantity))
+    };
+    // Some at a time: keys and limits are dropped as soon as their series is known.
+    let members = followed
+        .chunks(4096)
+        .flat_map(|some| some.par_iter().map(one).collect::<Vec<_>>());
+    let mut found: BTreeMap<Key, Series> = BTreeMap::new();
+    for ((computed, _), (key, laid, member)) in followed.iter().zip(members) {
         let series = found.entry(key.clone()).or_insert_with(|| Series {
             frozen: None,
-            key: key.clone(),
+            key,
             figure: computed.figure,
             members: Vec::new(),
             limits: Limits {
@@ -434,7 +443,7 @@ pub fn all(plant: &Plant, graph: &Graph) -> Vec<Series> {
             calibrated: Vec::new(),
         });
         // Of several revisions that lay limits down, the latest.
-        if let Some(laid) = frozen(plant, record, computed.figure, &key.of)
+        if let Some(laid) = laid
             && series
                 .frozen
                 .as_ref()
@@ -442,12 +451,11 @@ pub fn all(plant: &Plant, graph: &Graph) -> Vec<Series> {
         {
             series.frozen = Some(laid);
         }
-        series
-            .members
-            .push(member(plant, record, computed, quantity));
+        series.members.push(member);
     }
     let mut all: Vec<Series> = found.into_values().collect();
     for series in &mut all {
+        series.members.shrink_to_fit();
         order(series);
         series.calibrated = calibrations(plant, series);
     }
@@ -480,7 +488,7 @@ fn member(plant: &Plant, record: &Record, computed: &Computed, quantity: &Quanti
 }
 
 fn calibrations(plant: &Plant, series: &Series) -> Vec<(Time, String)> {
-    let stations: BTreeSet<&String> = series
+    let stations: BTreeSet<&str> = series
         .members
         .iter()
         .filter_map(|member| member.by.get("station"))
@@ -491,7 +499,7 @@ fn calibrations(plant: &Plant, series: &Series) -> Vec<(Time, String)> {
             plant
                 .calibrations(station)
                 .into_iter()
-                .map(|(_, body)| (body.calibration_performed_at.time, station.clone()))
+                .map(|(_, body)| (body.calibration_performed_at.time, station.to_owned()))
         })
         .collect();
     all.sort();

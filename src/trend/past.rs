@@ -1,7 +1,7 @@
 //! Older dossiers, as far as trends need them: sealed inside the dossier that looks back on them, so
 //! that a copy can be computed again without them.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::sync::Arc;
 
 use serde_json::{Value, json};
 
@@ -94,8 +94,8 @@ fn member(figure: &'static Figure, value: &Value) -> Option<Member> {
         by: super::groups::BY
             .into_iter()
             .chain(["specification"])
-            .filter_map(|name| Some((name, by.get(name)?.as_str()?.to_owned())))
-            .collect::<BTreeMap<_, _>>(),
+            .filter_map(|name| Some((name, by.get(name)?.as_str()?.into())))
+            .collect(),
         past: None,
     })
 }

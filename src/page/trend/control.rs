@@ -83,18 +83,18 @@ fn events(book: &Book, series: &Series) -> Vec<Event> {
     let by = match series
         .members
         .iter()
-        .any(|member| member.by.contains_key("lot"))
+        .any(|member| member.by.get("lot").is_some())
     {
         true => "lot",
         false => "roll",
     };
-    let mut last: Option<&String> = None;
+    let mut last: Option<&str> = None;
     for (i, member) in series.members.iter().enumerate() {
         let own = member.by.get(by);
         if own != last {
             events.push(Event {
                 x: i as f64 + 0.5,
-                label: own.cloned().unwrap_or_default(),
+                label: own.unwrap_or_default().to_owned(),
                 kind: LevelKind::Event,
             });
             last = own;
@@ -125,7 +125,7 @@ fn events(book: &Book, series: &Series) -> Vec<Event> {
         {
             events.push(Event {
                 x: f64::from(n) + 0.5,
-                label: now.clone(),
+                label: now.to_owned(),
                 kind: LevelKind::Event,
             });
         }

@@ -29,8 +29,7 @@ fn readings<'a>(book: &Book, path: &str, series: &'a Series) -> Vec<Readings<'a>
         let [term] = &worked.terms[..] else {
             return None;
         };
-        let measured = matches!(term.origin, Origin::Readings(_) | Origin::Rows { .. });
-        let read = measured && term.input.unit.dim == dimension;
+        let read = matches!(term.origin, Origin::Readings(_)) && term.input.unit.dim == dimension;
         (read && term.values.len() > 1).then(|| Readings {
             index,
             of: &member.of,
