@@ -190,7 +190,6 @@ cannot-write-13fa917c = { $path } kann nicht geschrieben werden: { $error }
 the-system-gives-no-thread-e8dbcd46 = Das System gibt keinen Thread zum Arbeiten; andere Programme schließen.
 not-evaluated-f93d412f = nicht ausgewertet: { $why }
 not-evaluated-no-to-look-3fb008fe = nicht ausgewertet: nichts zu betrachten ({ $things })
-looked-at-findings-ec736880 = betrachtet: { $n } { $things }, Befunde: { $count }
 trend-9135c5a4 = Trend: { $series }: { $said }
 characteristics-looked-at-in-the-131d881e = { $looked } Merkmale in der Reihenfolge der Herstellung betrachtet, über dieses Dossier und ältere (Anzahl: { $count }); { $short } haben zu wenige Werte.{"\u000A"}
 in-conform-undecided-do-not-0f0c9b13 = { $all } in { $files }; { $computed }: { $verdicts } erfüllt, { $verdicts2 } unentschieden, { $verdicts3 } nicht erfüllt, { $verdicts4 } nicht ausgewertet, { $verdicts5 } ohne Grenze.{"\u000A"}{ $checked } ausgeführt, davon nicht ausgewertet: { $blind }. { $dossier } { $dossier2 } die Freigabe, { $dossier3 } zu erklären, { $dossier4 }.
@@ -906,3 +905,4 @@ k-from-degrees-of-freedom-b18fe9b3 = k = { $k } aus { $degrees } Freiheitsgraden
 no-limit-1cdb8edd = ohne Grenze
 above-1b74d6eb = über 99,99 %
 below-39205c80 = unter 0,01 %
+looked-at-findings-22df339e = betrachtet: { $n } { $things }, Befunde: { $count }

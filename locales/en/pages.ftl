@@ -25,7 +25,7 @@ all-that-has-to-do-c0ae4144 = All that has to do with { $about }
 to-b1cbe026 = { $name } to { $name2 }
 thing-by-thing-every-module-9fbcccd9 = Thing by thing: every module and assembly that has to do with it, and where each is now.
 things-9e7a4f34 = things
-modules-and-assemblies-have-to-1a623dfe = { $what }; { $count } modules and { $assemblies } assemblies have to do with it.
+to-do-with-it-1e46bcfc = { $what }; to do with it: { $modules }, { $assemblies }.
 what-would-be-affected-e1ddeafd = What would be affected
 thing-78c7c40f = thing
 what-it-is-1c27d380 = what it is
@@ -73,7 +73,6 @@ dispatch-note-21a9d589 = dispatch note
 product-and-lot-e9a41bf2 = product and lot
 lot-17100e80 = { $product_code }, lot { $lot_id }
 quantity-4b728fd8 = quantity
-assemblies-8bd771fe = { $quantity } assemblies
 kept-until-1201e2cd = kept until
 recipient-of-this-copy-4d418c10 = recipient of this copy
 copy-no-38c87d71 = ________________  copy no. ____
@@ -164,6 +163,15 @@ went-d8b9cf23 = went
 became-another-d64f46cd = became another
 weight-50a09eb9 = weight
 what-it-says-4302e918 = what it says
+
+## src/page/counted.rs
+
+module-cf08885c = 1 module
+modules-2f645f46 = { $n } modules
+assembly-fce0cb60 = 1 assembly
+assemblies-ef77bb7d = { $n } assemblies
+record-23065661 = 1 record
+records-90790b51 = { $n } records
 
 ## src/page/customer.rs
 
@@ -357,7 +365,6 @@ current-records-in-files-and-aebe05e2 = { $plant } current records in { $unread 
 
 method-ab45f730 = method
 element-in-service-988550f1 = element in service
-modules-04e7cf35 = { $count } modules
 material-d2e4d060 = material
 lists-from-a-to-z-a3ca2b18 = Lists from A to Z
 find-3e1cd17a = Find
@@ -374,7 +381,7 @@ is-made-of-from-97ee3118 = { $id } is made of { $modules } from { $rolls }{ $to 
 and-consigned-to-nobody-6d7f5ec6 = , and consigned to nobody
 and-consigned-to-fffff3be = , and consigned to { $to }
 customer-a4bdaa19 = customer
-went-into-modules-these-into-af781a1d = { $id } went into { $count } modules, these into { $assemblies } assemblies, and these to { $customers }.
+went-into-and-so-into-f60585d0 = { $id } went into { $modules }, and so into { $assemblies }, and on to { $customers }.
 
 ## src/page/glossary.rs
 
@@ -449,7 +456,7 @@ the-figures-that-leave-released-d54077ae = The figures that leave released assem
 room-in-standard-uncertainties-f35451ba = room in standard uncertainties
 weakest-of-e505197c = weakest of
 least-room-25e3fe91 = Least room
-issued-by-for-lot-assemblies-83185dca = Issued by { $issuer }. For { $customer }. Lot { $lot_id }, { $count } assemblies.
+issued-by-for-lot-077f6975 = Issued by { $issuer }. For { $customer }. Lot { $lot_id }, { $assemblies }.
 limitation-e1ce9fa4 = Limitation: { $limit }.
 signatures-named-in-the-statement-f35759dc = Signatures named in the statement
 authorship-081635ec = authorship
@@ -476,7 +483,7 @@ next-step-32f996da = next step
 no-deviation-names-it-7d9c965e = no deviation names it
 say-why-it-is-left-121c7b0a = say why it is left out
 what-is-released-and-what-2a3da3be = What is released, and what is not
-assemblies-are-in-the-release-f0ea928f = { $count } assemblies are in the release, { $rows } of the same lots are not.
+assemblies-in-the-release-of-c599d18e = Assemblies in the release: { $count }; of the same lots, not in it: { $rows }.
 findings-0823b500 = Findings: { $severity }
 none-e2e3244f = None.
 figures-that-are-no-pass-0d0e2bfd = Figures that are no pass, failed tests that were repeated included
@@ -487,7 +494,7 @@ figures-that-are-no-pass-14dd61c1 = Figures that are no pass
 open-points-d999b3e0 = Open points
 what-a-person-must-look-352f0fdd = What a person must look at, the heaviest first, each with the next step.
 not-evaluated-there-were-no-d4578d8d = Not evaluated: there were no { $things } to look at.
-looked-at-findings-1dbc12e7 = Looked at { $n } { $things }; { $count } findings.
+looked-at-findings-cb606e47 = Looked at { $n } { $things }; findings: { $count }.
 usual-weight-protects-against-may-afbfe0a5 = Usual weight: { $severity }. Protects against { $protects }. May be explained: { $explained }
 rules-428b2d80 = Rules
 what-was-checked-over-how-6621bd9c = What was checked, over how many things, and what was found. No finding over nothing is no pass.
@@ -509,7 +516,6 @@ started-accounted-for-92e404e1 = Started { $modules_started }, accounted for { $
 reconciliation-46fad59f = <p><a href="{ $record }">reconciliation</a></p>
 no-lot-reconciliation-says-where-dda4a85b = No lot_reconciliation says where every module went.
 lot-d8b8fe73 = Lot { $id }
-modules-assemblies-4207b093 = { $count } modules, { $assemblies } assemblies.
 membrane-6b2e61e0 = Membrane
 
 ## src/page/methods.rs
@@ -632,7 +638,6 @@ evidence-f800be44 = Evidence
 what-it-needs-14c39c7d = what it needs
 what-is-here-85e8b491 = what is here
 records-of-kind-85bae0d6 = records of kind { $kind }
-records-90790b51 = { $n } records
 record-cfba075f = record { $id }
 that-decide-90228a77 = { $count } that decide
 that-decide-left-out-by-1c9a4a73 = { $count } that decide, { $n } left out by a deviation
@@ -696,7 +701,6 @@ where-every-part-of-the-7ead728d = Where every part of the roll went
 to-7385f2d1 = { $from } to { $to }
 in-no-assembly-4f1ef757 = in no assembly
 where-it-went-e40488ed = Where it went
-modules-d3eb0781 = { $count } modules.
 roll-d91830d9 = Roll { $id }
 challenges-of-the-supplier-lot-fc6e4f52 = Challenges of the supplier lot
 no-roll-of-this-supplier-46e8622f = No roll of this supplier lot was challenged.
@@ -768,7 +772,7 @@ gas-under-pressure-kills-vent-8aaadef9 = Gas under pressure kills: vent to zero 
 to-bring-results-back-bfdc1f89 = To bring results back
 write-them-as-a-record-04cb1c84 = Write them as a record of kind cycle_log (sealfolio schema cycle_log prints its form), or note them here and send the sheet: date ________  treatment ________  hold ____ min  highest temperature ____ °C  pressure difference ____ mbar  trace file ________________
 the-sheet-of-all-cautions-b6ab3bb6 = <p><a href="{ $id }">the sheet of { $id2 }</a> · <a href="{ $html }">all cautions</a></p>
-modules-db35cf0a = { $nominal_length }, { $count } modules.{" "}
+m-471fd8b9 = { $nominal_length }, { $modules }.{" "}
 not-known-9e7f44f5 = not known
 lot-6cfc0524 = { $product_code }, { $nominal_rating }, lot { $lot }.{" "}
 in-service-4438ad42 = { $id } in service
@@ -817,7 +821,7 @@ not-released-70025bf1 = not released ({ $id })
 not-in-the-release-39334ba3 = not in the release
 lot-56ee0953 = lot { $lot }
 roll-0a9bf083 = roll { $roll }
-modules-built-4a123505 = { $nominal_length }, { $count } modules, built { $day }. { $id }.
+built-9b6d9c1a = { $nominal_length }, { $modules }, built { $day }. { $id }.
 both-test-stages-side-by-0adb1427 = Both test stages side by side: each module alone, and the whole
 position-934f4e0a = position
 tests-5b22cf22 = tests

@@ -235,7 +235,7 @@ the-system-gives-no-thread-e8dbcd46 = The system gives no thread to work with; c
 
 not-evaluated-f93d412f = not evaluated: { $why }
 not-evaluated-no-to-look-3fb008fe = not evaluated: no { $things } to look at
-looked-at-findings-ec736880 = looked at { $n } { $things }, { $count } findings
+looked-at-findings-22df339e = looked at { $n } { $things }, findings: { $count }
 trend-9135c5a4 = trend: { $series }: { $said }
 characteristics-looked-at-in-the-131d881e = { $looked } characteristics looked at in the order of production, over this dossier and { $count } older; { $short } have too few values.{"\u000A"}
 in-conform-undecided-do-not-0f0c9b13 = { $all } in { $files }; { $computed }: { $verdicts } conform, { $verdicts2 } undecided, { $verdicts3 } do not conform, { $verdicts4 } not evaluated, { $verdicts5 } without a limit.{"\u000A"}{ $checked } run, { $blind } of them not evaluated. { $dossier } { $dossier2 } release, { $dossier3 } must be explained, { $dossier4 }.

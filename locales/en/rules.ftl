@@ -134,7 +134,7 @@ a-module-that-was-mistaken-5750c4a6 = a module that was mistaken for another
 
 the-specification-s-module-nominal-2fff107d = { $assembly_id }: the specification's module_nominal_length is { $module_nominal_length }.
 correct-the-specification-2901db2f = Correct the specification.
-is-but-lists-modules-are-633f4583 = { $assembly_id } is { $nominal_length } but lists { $count } modules; { $due } are due.
+is-modules-due-listed-d7545d47 = { $assembly_id } is { $nominal_length }: modules due: { $due }, listed: { $count }.
 add-the-missing-module-or-3374a3a5 = Add the missing module or correct the length.
 the-number-of-modules-fits-0e9b4438 = The number of modules fits the nominal length.
 a-short-element-or-a-746fdc38 = a short element, or a module that nobody recorded

@@ -190,7 +190,6 @@ cannot-write-13fa917c = no se puede escribir { $path }: { $error }
 the-system-gives-no-thread-e8dbcd46 = El sistema no da ningún hilo para trabajar; cierre otros programas.
 not-evaluated-f93d412f = no evaluado: { $why }
 not-evaluated-no-to-look-3fb008fe = no evaluado: nada que examinar ({ $things })
-looked-at-findings-ec736880 = examinado: { $n } { $things }; hallazgos: { $count }
 trend-9135c5a4 = tendencia: { $series }: { $said }
 characteristics-looked-at-in-the-131d881e = { $looked } características examinadas en el orden de producción, en este dossier y { $count } anteriores; { $short } tienen demasiado pocos valores.{"\u000A"}
 in-conform-undecided-do-not-0f0c9b13 = { $all } en { $files }; { $computed }: { $verdicts } conformes, { $verdicts2 } indecisos, { $verdicts3 } no conformes, { $verdicts4 } no evaluados, { $verdicts5 } sin límite.{"\u000A"}{ $checked } ejecutadas, { $blind } de ellas no evaluadas. { $dossier } { $dossier2 } la liberación; { $dossier3 } deben explicarse; { $dossier4 }.
@@ -906,3 +905,4 @@ k-from-degrees-of-freedom-b18fe9b3 = k = { $k } de { $degrees } grados de libert
 no-limit-1cdb8edd = sin límite
 above-1b74d6eb = más de 99,99 %
 below-39205c80 = menos de 0,01 %
+looked-at-findings-22df339e = examinado: { $n } { $things }; hallazgos: { $count }

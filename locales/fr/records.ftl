@@ -190,7 +190,6 @@ cannot-write-13fa917c = impossible d’écrire { $path } : { $error }
 the-system-gives-no-thread-e8dbcd46 = Le système ne donne aucun fil d’exécution ; fermer d’autres programmes.
 not-evaluated-f93d412f = non évalué : { $why }
 not-evaluated-no-to-look-3fb008fe = non évalué : rien à examiner ({ $things })
-looked-at-findings-ec736880 = examinés : { $n } { $things } ; constats : { $count }
 trend-9135c5a4 = tendance : { $series } : { $said }
 characteristics-looked-at-in-the-131d881e = { $looked } caractéristiques examinées dans l'ordre de production, sur ce dossier et { $count } antérieurs ; { $short } ont trop peu de valeurs.{"\u000A"}
 in-conform-undecided-do-not-0f0c9b13 = { $all } dans { $files } ; { $computed } : { $verdicts } conformes, { $verdicts2 } indécises, { $verdicts3 } non conformes, { $verdicts4 } non évaluées, { $verdicts5 } sans limite.{"\u000A"}{ $checked } exécutées, dont { $blind } non évaluées. { $dossier } { $dossier2 } la libération, { $dossier3 } à expliquer, { $dossier4 }.
@@ -909,3 +908,4 @@ k-from-degrees-of-freedom-b18fe9b3 = k = { $k } pour { $degrees } degrés de lib
 no-limit-1cdb8edd = sans limite
 above-1b74d6eb = au-dessus de 99,99 %
 below-39205c80 = au-dessous de 0,01 %
+looked-at-findings-22df339e = examinés : { $n } { $things } ; constats : { $count }

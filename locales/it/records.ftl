@@ -190,7 +190,6 @@ cannot-write-13fa917c = impossibile scrivere { $path }: { $error }
 the-system-gives-no-thread-e8dbcd46 = Il sistema non concede alcun thread per lavorare; chiudere altri programmi.
 not-evaluated-f93d412f = non valutato: { $why }
 not-evaluated-no-to-look-3fb008fe = non valutato: nulla da esaminare per { $things }
-looked-at-findings-ec736880 = esame di { $n } { $things }, rilievi: { $count }
 trend-9135c5a4 = tendenza: { $series }: { $said }
 characteristics-looked-at-in-the-131d881e = Caratteristiche esaminate nell'ordine di produzione: { $looked }, su questo dossier e { $count } precedenti; con troppo pochi valori: { $short }.{"\u000A"}
 in-conform-undecided-do-not-0f0c9b13 = { $all } in { $files }; { $computed }: { $verdicts } conformi, { $verdicts2 } indecise, { $verdicts3 } non conformi, { $verdicts4 } non valutate, { $verdicts5 } senza limite.{"\u000A"}{ $checked } eseguite, di cui non valutate: { $blind }. { $dossier } { $dossier2 } il rilascio, { $dossier3 } da spiegare, { $dossier4 }.
@@ -906,3 +905,4 @@ k-from-degrees-of-freedom-b18fe9b3 = k = { $k } da { $degrees } gradi di libert√
 no-limit-1cdb8edd = senza limite
 above-1b74d6eb = sopra 99,99 %
 below-39205c80 = sotto 0,01 %
+looked-at-findings-22df339e = esame di { $n } { $things }, rilievi: { $count }

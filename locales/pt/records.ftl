@@ -190,7 +190,6 @@ cannot-write-13fa917c = não é possível escrever { $path }: { $error }
 the-system-gives-no-thread-e8dbcd46 = O sistema não dá nenhum fio de execução; feche outros programas.
 not-evaluated-f93d412f = não avaliado: { $why }
 not-evaluated-no-to-look-3fb008fe = não avaliado: nada para analisar ({ $things })
-looked-at-findings-ec736880 = analisados: { $n } { $things }; constatações: { $count }
 trend-9135c5a4 = tendência: { $series }: { $said }
 characteristics-looked-at-in-the-131d881e = { $looked } características analisadas pela ordem de produção, neste dossiê e em { $count } mais antigos; { $short } têm valores a menos.{"\u000A"}
 in-conform-undecided-do-not-0f0c9b13 = { $all } em { $files }; { $computed }: { $verdicts } conformes, { $verdicts2 } indecisas, { $verdicts3 } não conformes, { $verdicts4 } não avaliadas, { $verdicts5 } sem limite.{"\u000A"}Executadas: { $checked }, das quais não avaliadas: { $blind }. { $dossier } { $dossier2 } a libertação, a explicar: { $dossier3 }, { $dossier4 }.
@@ -906,3 +905,4 @@ k-from-degrees-of-freedom-b18fe9b3 = k = { $k } de { $degrees } graus de liberda
 no-limit-1cdb8edd = sem limite
 above-1b74d6eb = acima de 99,99 %
 below-39205c80 = abaixo de 0,01 %
+looked-at-findings-22df339e = analisados: { $n } { $things }; constatações: { $count }

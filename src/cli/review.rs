@@ -38,7 +38,7 @@ pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, vo
                         things = checked.outcome.things
                     ),
                     (None, n) => say!(
-                        "looked at {n} {things}, {count} findings",
+                        "looked at {n} {things}, findings: {count}",
                         n = n,
                         things = checked.outcome.things,
                         count = checked.outcome.findings.len()

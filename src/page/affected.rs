@@ -6,7 +6,7 @@ use std::{
     sync::OnceLock,
 };
 
-use super::{Book, Cell, Making, Page, Section, Table, href, lists::page};
+use super::{Book, Cell, Making, Page, Section, Table, counted, href, lists::page};
 use crate::{
     chart::escape,
     dossier::Dossier,
@@ -190,10 +190,10 @@ fn together(book: &Book, all: &[&Asked]) -> Option<Page> {
 
 fn lead(recall: &Recall) -> String {
     say!(
-        "{what}; {count} modules and {assemblies} assemblies have to do with it.",
+        "{what}; to do with it: {modules}, {assemblies}.",
         what = super::capital(recall.what),
-        count = recall.modules.len(),
-        assemblies = recall.assemblies.len()
+        modules = counted::modules(recall.modules.len()),
+        assemblies = counted::assemblies(recall.assemblies.len())
     )
 }
 

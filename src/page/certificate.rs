@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Book, Cell, Making, Page, Section, Table, href, sheets};
+use super::{Book, Cell, Making, Page, Section, Table, counted, href, sheets};
 use crate::{
     chart::{code, escape},
     figure::Computed,
@@ -106,10 +106,7 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     );
     row(
         say!("quantity"),
-        Cell::text(say!(
-            "{quantity} assemblies",
-            quantity = release.object.quantity.value
-        )),
+        Cell::text(counted::assemblies(release.object.quantity.value as usize)),
     );
     row(
         say!("kept until"),

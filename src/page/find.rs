@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use serde_json::{Value, json};
 
-use super::{Book, Cell, Page, Section, Table, capital, href};
+use super::{Book, Cell, Page, Section, Table, capital, counted, href};
 use crate::{chart::escape, figures, ground::name::safe, rules};
 
 const PATH: &str = "find.html";
@@ -101,7 +101,7 @@ fn things(book: &Book) -> Vec<Entry> {
         all.push(entry(id, say!("module"), link(book, id), words));
     }
     for (id, lot) in &plant.lots {
-        let words = vec![say!("{count} modules", count = lot.modules.len())];
+        let words = vec![counted::modules(lot.modules.len())];
         all.push(entry(id, say!("lot"), link(book, id), words));
     }
     for (record, lot) in plant.records().material_lots() {

@@ -1,6 +1,6 @@
 //! The way of membrane into elements and to customers, as one small figure.
 
-use super::Book;
+use super::{Book, counted};
 use crate::chart::ways::{Stop, Ways};
 
 /// So many names stand in a column before it says how many there are.
@@ -128,10 +128,10 @@ pub fn of_roll(book: &Book, path: &str, id: &str) -> Option<String> {
         return None;
     }
     let words = say!(
-        "{id} went into {count} modules, these into {assemblies} assemblies, and these to {customers}.",
+        "{id} went into {modules}, and so into {assemblies}, and on to {customers}.",
         id = id,
-        count = modules.0.len(),
-        assemblies = assemblies.0.len(),
+        modules = counted::modules(modules.0.len()),
+        assemblies = counted::assemblies(assemblies.0.len()),
         customers = match customers.0.is_empty() {
             true => say!("nobody yet").to_owned(),
             false => customers.0.join(", "),

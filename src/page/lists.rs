@@ -1,7 +1,7 @@
 //! The pages that list: release, open points, joins, cycles, retention, instruments, deviations,
 //! methods, rules, records, cautions, checking.
 
-use super::{Book, Cell, Page, Section, Table, customer, lot_page, sheets, source};
+use super::{Book, Cell, Page, Section, Table, counted, customer, lot_page, sheets, source};
 use crate::{
     chart::escape,
     figure::Computed,
@@ -191,11 +191,11 @@ pub fn release(book: &Book) -> Page {
                 .join(", ")
         };
         section = section.say(&release.statement).say(&say!(
-            "Issued by {issuer}. For {customer}. Lot {lot_id}, {count} assemblies.",
+            "Issued by {issuer}. For {customer}. Lot {lot_id}, {assemblies}.",
             issuer = party(&release.issuer),
             customer = party(&release.customer),
             lot_id = &*release.object.lot_id,
-            count = release.object.assemblies.len()
+            assemblies = counted::assemblies(release.object.assemblies.len())
         ));
         for limit in release.limitations.iter() {
             section = section.say(&say!("Limitation: {limit}.", limit = &**limit));
@@ -382,7 +382,7 @@ fn held(book: &Book, path: &str) -> Section {
         ]);
     }
     let section = Section::new("scope", say!("What is released, and what is not")).say(&say!(
-        "{count} assemblies are in the release, {rows} of the same lots are not.",
+        "Assemblies in the release: {count}; of the same lots, not in it: {rows}.",
         count = book.view.release.len(),
         rows = table.rows.len()
     ));
@@ -487,7 +487,7 @@ pub fn rules(book: &Book) -> Page {
                 things = outcome.things
             ),
             (None, n) => say!(
-                "Looked at {n} {things}; {count} findings.",
+                "Looked at {n} {things}; findings: {count}.",
                 n = n,
                 things = outcome.things,
                 count = outcome.findings.len()

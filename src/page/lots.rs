@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{
-    Book, Cell, Making, Page, Section, Table, assembly_page, href, lot_page,
+    Book, Cell, Making, Page, Section, Table, assembly_page, counted, href, lot_page,
     sheets::{module_figures, shown, status, verdict, weakest},
 };
 use crate::{ground::number, plant::Lot};
@@ -161,10 +161,10 @@ fn one(book: &Book, id: &str, lot: &Lot) -> Page {
         path: path.clone(),
         template: "sheet.html",
         title: say!("Lot {id}", id = id),
-        lead: say!(
-            "{count} modules, {assemblies} assemblies.",
-            count = lot.modules.len(),
-            assemblies = lot.assemblies.len()
+        lead: format!(
+            "{}, {}.",
+            counted::modules(lot.modules.len()),
+            counted::assemblies(lot.assemblies.len())
         ),
         trail: Vec::new(),
         sections: vec![

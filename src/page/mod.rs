@@ -3,6 +3,7 @@
 pub mod affected;
 pub mod certificate;
 pub mod changes;
+mod counted;
 pub mod customer;
 pub mod cycles;
 pub mod endurance;

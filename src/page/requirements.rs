@@ -1,6 +1,6 @@
 //! What was asked, where the evidence is, and what is not in this dossier.
 
-use super::{Book, Cell, Page, Section, Table, href, lists::page};
+use super::{Book, Cell, Page, Section, Table, counted, href, lists::page};
 use crate::{chart::escape, record::kinds::KINDS, rules::r88, verdict::Verdict};
 
 /// Requirement by requirement: where the evidence is, and whether it holds.
@@ -35,7 +35,7 @@ pub fn evidence(book: &Book) -> Page {
             let n = records.of_kind(kind).count();
             list.rows.push(vec![
                 Cell::text(say!("records of kind {kind}", kind = &**kind)),
-                Cell::link(say!("{n} records", n = n), href(path, "records.html")),
+                Cell::link(counted::records(n), href(path, "records.html")),
                 Cell::verdict(if n > 0 {
                     Verdict::Conforms
                 } else {

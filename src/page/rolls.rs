@@ -2,7 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::{Book, Cell, Making, Page, Section, Table, figure::view, roll_page, sheets::status};
+use super::{
+    Book, Cell, Making, Page, Section, Table, counted, figure::view, roll_page, sheets::status,
+};
 use crate::record::kinds::Body;
 
 /// One page a roll of membrane: its tests, and where every part of it went.
@@ -92,7 +94,7 @@ fn roll(book: &Book, id: &str) -> Page {
         ]);
     }
     let mut forward = Section::new("forward", say!("Where it went"))
-        .say(&say!("{count} modules.", count = table.rows.len()))
+        .say(&format!("{}.", counted::modules(table.rows.len())))
         .table(table);
     forward
         .drawings

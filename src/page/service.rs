@@ -1,6 +1,6 @@
 //! The element in service: one sheet an assembly, for the plant that uses it.
 
-use super::{Book, Cell, Making, Page, Section, Table, assembly_page, href};
+use super::{Book, Cell, Making, Page, Section, Table, assembly_page, counted, href};
 use crate::{
     chart::escape,
     ground::{name::safe, number, unit},
@@ -78,9 +78,9 @@ fn element(book: &Book, id: &str) -> Page {
     sections.push(back);
     let length = plant.build(id).map_or(String::new(), |(_, build)| {
         say!(
-            "{nominal_length}, {count} modules. ",
+            "{nominal_length}, {modules}. ",
             nominal_length = build.nominal_length.text,
-            count = build.modules.len()
+            modules = counted::modules(build.modules.len())
         )
     });
     let product = plant

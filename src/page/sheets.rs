@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 
 use super::tested::{test_table, trace_drawing};
 use super::{
-    Book, Cell, Making, Page, Section, Table, assembly_page, capital, figure::view, href, lot_page,
-    roll_page,
+    Book, Cell, Making, Page, Section, Table, assembly_page, capital, counted, figure::view, href,
+    lot_page, roll_page,
 };
 use crate::{
     chart::{self},
@@ -129,9 +129,9 @@ fn assembly(book: &Book, id: &str) -> Page {
             ));
         }
         lead = say!(
-            "{nominal_length}, {count} modules, built {day}. {id}.",
+            "{nominal_length}, {modules}, built {day}. {id}.",
             nominal_length = build.nominal_length.text,
-            count = build.modules.len(),
+            modules = counted::modules(build.modules.len()),
             day = record.day().map_or(String::new(), |day| day.to_string()),
             id = capital(&status(book, id))
         );

@@ -39,7 +39,7 @@ fn check(view: &View) -> Outcome {
         if due != build.modules.len() {
             out.find(
                 finding(say!(
-                    "{assembly_id} is {nominal_length} but lists {count} modules; {due} are due.",
+                    "{assembly_id} is {nominal_length}: modules due: {due}, listed: {count}.",
                     assembly_id = &*build.assembly_id,
                     nominal_length = build.nominal_length.text,
                     count = build.modules.len(),
