@@ -254,7 +254,7 @@ impl<'a> Named<'a> {
             found.dedup();
             found
         };
-        let found = pieces.par_iter().map(find).collect();
+        let found = pieces.par_iter().with_max_len(64).map(find).collect();
         let mut named = Named { meanings, found };
         // What names a test, a build or a run of seals speaks of their lots.
         for (index, own) in records {

@@ -116,6 +116,8 @@ impl Graph {
             progress::begin(say!("computing figures"), todo.len());
             let done: Vec<Box<Computed>> = todo
                 .into_par_iter()
+                // The last piece keeps one processor busy while the others wait.
+                .with_max_len(64)
                 .map(|(definition, subject)| {
                     progress::step();
                     Box::new(graph.one(plant, definition, subject))

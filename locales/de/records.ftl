@@ -906,3 +906,5 @@ no-limit-1cdb8edd = ohne Grenze
 above-1b74d6eb = über 99,99 %
 below-39205c80 = unter 0,01 %
 looked-at-findings-22df339e = betrachtet: { $n } { $things }, Befunde: { $count }
+is-not-measured-in-b225f501 = { $field } wird nicht in { $unit } gemessen
+it-takes-one-of-5088edd4 = Möglich ist eine von diesen: { $known }.

@@ -420,6 +420,8 @@ is-no-time-and-no-dabd7383 = { $field } is no time and no date, and takes no for
 leave-form-out-b80273bc = Leave `form` out.
 takes-no-unit-3d87ed76 = { $field } takes no unit
 leave-unit-out-sealfolio-schema-f77b1b19 = Leave `unit` out; `sealfolio schema KIND` shows what the field is.
+is-not-measured-in-b225f501 = { $field } is not measured in { $unit }
+it-takes-one-of-5088edd4 = It takes one of: { $known }.
 
 ## src/intake/record.rs
 

@@ -906,3 +906,5 @@ no-limit-1cdb8edd = sin límite
 above-1b74d6eb = más de 99,99 %
 below-39205c80 = menos de 0,01 %
 looked-at-findings-22df339e = examinado: { $n } { $things }; hallazgos: { $count }
+is-not-measured-in-b225f501 = { $field } no se mide en { $unit }
+it-takes-one-of-5088edd4 = Admite una de estas: { $known }.

@@ -909,3 +909,5 @@ no-limit-1cdb8edd = sans limite
 above-1b74d6eb = au-dessus de 99,99 %
 below-39205c80 = au-dessous de 0,01 %
 looked-at-findings-22df339e = examinés : { $n } { $things } ; constats : { $count }
+is-not-measured-in-b225f501 = { $field } ne se mesure pas en { $unit }
+it-takes-one-of-5088edd4 = Il accepte l'une de ces unités : { $known }.

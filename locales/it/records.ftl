@@ -906,3 +906,5 @@ no-limit-1cdb8edd = senza limite
 above-1b74d6eb = sopra 99,99 %
 below-39205c80 = sotto 0,01 %
 looked-at-findings-22df339e = esame di { $n } { $things }, rilievi: { $count }
+is-not-measured-in-b225f501 = { $field } non si misura in { $unit }
+it-takes-one-of-5088edd4 = Accetta una di queste: { $known }.

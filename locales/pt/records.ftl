@@ -906,3 +906,5 @@ no-limit-1cdb8edd = sem limite
 above-1b74d6eb = acima de 99,99 %
 below-39205c80 = abaixo de 0,01 %
 looked-at-findings-22df339e = analisados: { $n } { $things }; constatações: { $count }
+is-not-measured-in-b225f501 = { $field } não se mede em { $unit }
+it-takes-one-of-5088edd4 = Aceita uma destas: { $known }.

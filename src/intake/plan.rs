@@ -4,7 +4,7 @@ use serde_json::Value as Schema;
 
 use super::{Flaw, sheet::Sheet, value::Target};
 use crate::{
-    ground::name::nearest,
+    ground::{name::nearest, unit::Unit},
     record::{
         kinds::{
             self, Kind,
@@ -393,8 +393,29 @@ fn target(path: &[Step], field: &IntakeField, schema: &Schema) -> Result<Target,
             say!("{field} takes no unit", field = &**at),
             say!("Leave `unit` out; `sealfolio schema KIND` shows what the field is."),
         )),
+        (Some(unit), false) => match units(&own).filter(|known| !known.contains(&&**unit)) {
+            // Told here once, and not in each row.
+            Some(known) => Err(Flaw::spot(
+                unit.spot,
+                say!(
+                    "{field} is not measured in {unit}",
+                    field = &**at,
+                    unit = &**unit
+                ),
+                say!("It takes one of: {known}.", known = known.join(", ")),
+            )),
+            None => Ok(taken),
+        },
         _ => Ok(taken),
     }
+}
+
+/// The units that a field takes, as its schema lists them; nothing where it does not.
+fn units(schema: &Schema) -> Option<Vec<&str>> {
+    let (_, behind) = schema["pattern"].as_str()?.split_once(")? (")?;
+    let (listed, _) = behind.rsplit_once(")( ± ")?;
+    let unit = |symbol: &str| Unit::named(&symbol.replace('\\', "")).map(|unit| unit.symbol);
+    listed.split('|').map(unit).collect()
 }
 
 /// A schema without what says that a value may be left out, and without its description; where there is a choice, the form

@@ -75,6 +75,9 @@ pub fn language(dossier: &[u8]) -> Language {
         .unwrap_or(Language::English)
 }
 
+/// So many files are one piece of work: of larger ones the last would keep one processor busy while the others wait.
+const SOME: usize = 64;
+
 impl Folder {
     /// Reads a dossier folder.
     ///
@@ -110,6 +113,7 @@ impl Folder {
         progress::begin(say!("reading files"), paths.len());
         let read: Vec<(Arc<str>, std::io::Result<Vec<u8>>)> = paths
             .into_par_iter()
+            .with_max_len(SOME)
             .map(|(name, path)| {
                 progress::step();
                 let bytes = bounded(&path);
@@ -139,8 +143,10 @@ impl Folder {
 
     /// The same from bytes that were read already.
     pub fn of(files: BTreeMap<Arc<str>, Vec<u8>>, mut problems: Vec<Finding>) -> Folder {
+        let files: Vec<(Arc<str>, Vec<u8>)> = files.into_iter().collect();
         let files: BTreeMap<Arc<str>, File> = files
             .into_par_iter()
+            .with_max_len(SOME)
             .map(|(name, bytes)| {
                 (
                     name,
@@ -160,6 +166,7 @@ impl Folder {
         progress::begin(say!("reading records"), of_records.len());
         let read: Vec<(Vec<Record>, Vec<Finding>)> = of_records
             .into_par_iter()
+            .with_max_len(SOME)
             .map(|(name, file)| {
                 progress::step();
                 records_of(name, &file.bytes)
@@ -395,8 +402,10 @@ fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<F
             .entry(file.file.text.clone())
             .or_insert((decimal, separator));
     }
+    let wanted: Vec<_> = wanted.into_iter().collect();
     let read: Vec<(Box<str>, Option<Trace>, Vec<Finding>)> = wanted
         .into_par_iter()
+        .with_max_len(SOME)
         .filter_map(|(path, (decimal, separator))| {
             // A missing file is the business of rule R05.
             let (name, file) = files.get_key_value(&*path)?;
