@@ -908,3 +908,5 @@ below-39205c80 = unter 0,01 %
 looked-at-findings-22df339e = betrachtet: { $n } { $things }, Befunde: { $count }
 is-not-measured-in-b225f501 = { $field } wird nicht in { $unit } gemessen
 it-takes-one-of-5088edd4 = Möglich ist eine von diesen: { $known }.
+it-fills-no-which-every-fcf63e4b = sie füllt kein { $name }, das jeder { $kind } braucht
+add-it-to-fields-with-48121201 = Unter `fields` aufnehmen, mit der Spalte oder dem Text, woraus es kommt.

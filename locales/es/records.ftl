@@ -908,3 +908,5 @@ below-39205c80 = menos de 0,01 %
 looked-at-findings-22df339e = examinado: { $n } { $things }; hallazgos: { $count }
 is-not-measured-in-b225f501 = { $field } no se mide en { $unit }
 it-takes-one-of-5088edd4 = Admite una de estas: { $known }.
+it-fills-no-which-every-fcf63e4b = no rellena { $name }, que todo { $kind } necesita
+add-it-to-fields-with-48121201 = Añadirlo a `fields`, con la columna o el texto que lo da.

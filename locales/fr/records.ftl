@@ -911,3 +911,5 @@ below-39205c80 = au-dessous de 0,01 %
 looked-at-findings-22df339e = examinés : { $n } { $things } ; constats : { $count }
 is-not-measured-in-b225f501 = { $field } ne se mesure pas en { $unit }
 it-takes-one-of-5088edd4 = Il accepte l'une de ces unités : { $known }.
+it-fills-no-which-every-fcf63e4b = elle ne remplit pas { $name }, que tout { $kind } exige
+add-it-to-fields-with-48121201 = L'ajouter à `fields`, avec la colonne ou le texte qui le donne.

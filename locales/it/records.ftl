@@ -908,3 +908,5 @@ below-39205c80 = sotto 0,01 %
 looked-at-findings-22df339e = esame di { $n } { $things }, rilievi: { $count }
 is-not-measured-in-b225f501 = { $field } non si misura in { $unit }
 it-takes-one-of-5088edd4 = Accetta una di queste: { $known }.
+it-fills-no-which-every-fcf63e4b = non compila { $name }, necessario in ogni { $kind }
+add-it-to-fields-with-48121201 = Aggiungerlo a `fields`, con la colonna o il testo da cui viene.

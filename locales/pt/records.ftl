@@ -908,3 +908,5 @@ below-39205c80 = abaixo de 0,01 %
 looked-at-findings-22df339e = analisados: { $n } { $things }; constatações: { $count }
 is-not-measured-in-b225f501 = { $field } não se mede em { $unit }
 it-takes-one-of-5088edd4 = Aceita uma destas: { $known }.
+it-fills-no-which-every-fcf63e4b = não preenche { $name }, de que todo { $kind } precisa
+add-it-to-fields-with-48121201 = Acrescentar a `fields`, com a coluna ou o texto que o dá.

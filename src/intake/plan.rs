@@ -92,6 +92,9 @@ pub struct Plan<'a> {
     pub unused: Vec<String>,
 }
 
+/// Fields that an intake fills by itself where a mapping does not.
+const GIVEN: [&str; 3] = ["kind", "revision", "source"];
+
 impl<'a> Plan<'a> {
     /// Holds a mapping against the contract and against an export.
     ///
@@ -125,6 +128,24 @@ impl<'a> Plan<'a> {
                     slot.field.spot,
                     say!("{field} stands twice", field = &*slot.field.field),
                     say!("Take one of them out."),
+                ));
+            }
+        }
+        // What no column and no text gives is missing in every row: it is told once. Flaws above may be the reason.
+        let required = schema["required"].as_array().filter(|_| flaws.is_empty());
+        let missing = required.into_iter().flatten().filter_map(Schema::as_str);
+        for name in missing.filter(|name| !GIVEN.contains(name)) {
+            let fills =
+                |slot: &Slot| matches!(slot.path.first(), Some(Step::Key(key)) if key == name);
+            if !slots.iter().any(fills) {
+                flaws.push(Flaw::spot(
+                    mapping.makes.spot,
+                    say!(
+                        "it fills no {name}, which every {kind} needs",
+                        name = name,
+                        kind = kind.name
+                    ),
+                    say!("Add it to `fields`, with the column or the text that gives it."),
                 ));
             }
         }

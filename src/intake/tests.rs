@@ -377,23 +377,29 @@ fn open_fields_keep_their_unit_and_lists_of_two_forms_are_walked_into() {
 #[test]
 fn a_wrong_unit_is_told_once_where_the_mapping_says_it() {
     let by = |unit: &str| {
-        mapping(&format!(
+        format!(
             "kind: intake_mapping\nrecord_id: IM-3\nrevision: 1\nrecorded_at: \"2026-01-01T08:00:00+01:00\"\nrecorded_by: P-1\nmakes: slitting_record\ntogether: [Coil]\nfields:\n  - {{field: record_id, text: \"SL-{{Coil}}\"}}\n  - {{field: recorded_at, text: \"2026-03-10T13:40:00+01:00\"}}\n  - {{field: recorded_by, text: P-4}}\n  - {{field: material_lot, text: R-1}}\n  - {{field: nominal_width, text: 250.0 mm}}\n  - {{field: tolerance, text: 0.5 mm}}\n  - {{field: \"readings[].position\", column: At, unit: m}}\n  - {{field: \"readings[].width\", column: Width, unit: {unit}}}\n"
-        ))
+        )
     };
     let text = "Coil,At,Width\nC-1,0,250.1\nC-1,10,250.2\nC-2,0,249.9\n";
     // The second is misspelt; the third is a unit, and of another quantity.
     for unit in ["mms", "MM", "bar"] {
-        let told = flaws(&by(unit), text);
+        let told = flaws(&mapping(&by(unit)), text);
         let due = format!("mapping 16: readings[].width is not measured in {unit}");
         assert_eq!(told, [due], "{unit}");
     }
-    let made = taken(&by("mm"), text.as_bytes()).unwrap().made;
+    let made = taken(&mapping(&by("mm")), text.as_bytes()).unwrap().made;
     assert_eq!(made.len(), 2);
     assert!(
         made[0].text.contains("width: \"250.1 mm\""),
         "{}",
         made[0].text
+    );
+    // So is a field that every record needs and nothing gives.
+    let lacking = by("mm").replace("  - {field: tolerance, text: 0.5 mm}\n", "");
+    assert_eq!(
+        flaws(&mapping(&lacking), text),
+        ["mapping 6: it fills no tolerance, which every slitting_record needs"]
     );
 }
 
