@@ -132,7 +132,10 @@ impl<'a> Plan<'a> {
             }
         }
         // What no column and no text gives is missing in every row: it is told once. Flaws above may be the reason.
-        let required = schema["required"].as_array().filter(|_| flaws.is_empty());
+        let required = schema
+            .get("required")
+            .and_then(Schema::as_array)
+            .filter(|_| flaws.is_empty());
         let missing = required.into_iter().flatten().filter_map(Schema::as_str);
         for name in missing.filter(|name| !GIVEN.contains(name)) {
             let fills =
