@@ -6,7 +6,7 @@ of a general site generator.
 Usage: scale.py [--lots 313,3135,31350] [--pairs 3] [--at 3135] [--work FOLDER] [--mdbook PROGRAM]
 
 A lot has two assemblies and 31.9 records: the sizes are ten thousand, a hundred thousand and a million records. The largest
-wants 24 GB of memory and 45 GB of disk, and half an hour; without it (`--lots 313,3135`) 3 GB and 6 GB. Pairs are run at one
+wants 17 GB of memory, 45 GB of disk, and an hour, part of which goes into deleting it; without it (`--lots 313,3135`) 2 GB and 6 GB. Pairs are run at one
 size (--at). Wants what tests/requirements.txt and benches/requirements.txt name, and mdBook for its row. Prints Markdown.
 """
 

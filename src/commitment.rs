@@ -23,7 +23,7 @@ mod names;
 pub use names::{Names, tokens};
 
 use crate::{
-    ground::{digest::Digest, index::Index},
+    ground::{PIECE, digest::Digest, index::Index},
     plant::Plant,
     record::{
         Record,
@@ -254,7 +254,7 @@ impl<'a> Named<'a> {
             found.dedup();
             found
         };
-        let found = pieces.par_iter().with_max_len(64).map(find).collect();
+        let found = pieces.par_iter().with_max_len(PIECE).map(find).collect();
         let mut named = Named { meanings, found };
         // What names a test, a build or a run of seals speaks of their lots.
         for (index, own) in records {

@@ -17,7 +17,7 @@ use crate::{
     figure::*,
     formula::Bindings,
     ground::{
-        progress,
+        PIECE, progress,
         quantity::{Cause, Quantity},
     },
     plant::Plant,
@@ -116,8 +116,7 @@ impl Graph {
             progress::begin(say!("computing figures"), todo.len());
             let done: Vec<Box<Computed>> = todo
                 .into_par_iter()
-                // The last piece keeps one processor busy while the others wait.
-                .with_max_len(64)
+                .with_max_len(PIECE)
                 .map(|(definition, subject)| {
                     progress::step();
                     Box::new(graph.one(plant, definition, subject))
@@ -303,17 +302,12 @@ impl Graph {
         let mut terms: Vec<Term> = Vec::with_capacity(definition.inputs.len());
         for input in &definition.inputs {
             let (quantities, origin) = self.draw(**input, scope, id, &contributions)?;
-            let ends = |all: &[Quantity]| {
-                all.first()
-                    .into_iter()
-                    .chain(all.last())
-                    .map(|q| q.value)
-                    .collect()
+            // Of the rows of a trace only the first and the last are kept.
+            let step = match origin {
+                Origin::Rows { count, .. } => (count - 1).max(1),
+                _ => 1,
             };
-            let values = match origin {
-                Origin::Rows { .. } => ends(&quantities),
-                _ => quantities.iter().map(|q| q.value).collect(),
-            };
+            let values = quantities.iter().step_by(step).map(|q| q.value).collect();
             given.extend(quantities.into_iter().map(|quantity| (**input, quantity)));
             terms.push(Term {
                 input: input.clone(),

@@ -14,3 +14,7 @@ pub mod progress;
 pub mod quantity;
 pub mod time;
 pub mod unit;
+
+/// So many things at most are one piece of work for a processor: of larger pieces, or where things that cost much stand
+/// together, one processor would work on the last while the others wait.
+pub const PIECE: usize = 64;

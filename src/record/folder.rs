@@ -21,6 +21,7 @@ use super::{
     yaml::{self, Problem},
 };
 use crate::ground::{
+    PIECE,
     digest::Digest,
     finding::{Finding, Severity},
     index::Index,
@@ -75,9 +76,6 @@ pub fn language(dossier: &[u8]) -> Language {
         .unwrap_or(Language::English)
 }
 
-/// So many files are one piece of work: of larger ones the last would keep one processor busy while the others wait.
-const SOME: usize = 64;
-
 impl Folder {
     /// Reads a dossier folder.
     ///
@@ -113,7 +111,7 @@ impl Folder {
         progress::begin(say!("reading files"), paths.len());
         let read: Vec<(Arc<str>, std::io::Result<Vec<u8>>)> = paths
             .into_par_iter()
-            .with_max_len(SOME)
+            .with_max_len(PIECE)
             .map(|(name, path)| {
                 progress::step();
                 let bytes = bounded(&path);
@@ -146,7 +144,7 @@ impl Folder {
         let files: Vec<(Arc<str>, Vec<u8>)> = files.into_iter().collect();
         let files: BTreeMap<Arc<str>, File> = files
             .into_par_iter()
-            .with_max_len(SOME)
+            .with_max_len(PIECE)
             .map(|(name, bytes)| {
                 (
                     name,
@@ -166,7 +164,7 @@ impl Folder {
         progress::begin(say!("reading records"), of_records.len());
         let read: Vec<(Vec<Record>, Vec<Finding>)> = of_records
             .into_par_iter()
-            .with_max_len(SOME)
+            .with_max_len(PIECE)
             .map(|(name, file)| {
                 progress::step();
                 records_of(name, &file.bytes)
@@ -405,7 +403,7 @@ fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<F
     let wanted: Vec<_> = wanted.into_iter().collect();
     let read: Vec<(Box<str>, Option<Trace>, Vec<Finding>)> = wanted
         .into_par_iter()
-        .with_max_len(SOME)
+        .with_max_len(PIECE)
         .filter_map(|(path, (decimal, separator))| {
             // A missing file is the business of rule R05.
             let (name, file) = files.get_key_value(&*path)?;

@@ -5,6 +5,7 @@ use rayon::prelude::*;
 use crate::{
     figure::Computed,
     ground::{
+        PIECE,
         finding::{Finding, Severity},
         number,
     },
@@ -33,8 +34,7 @@ fn check(view: &View) -> Outcome {
     let all: Vec<&Computed> = view.graph.computed.values().map(Box::as_ref).collect();
     let bends: Vec<Option<Result<f64, String>>> = all
         .par_iter()
-        // Figures of one sort stand together, and some sorts cost much: no processor shall wait for another.
-        .with_max_len(64)
+        .with_max_len(PIECE)
         .map(|computed| {
             let judged = computed.judgement.as_ref()?;
             judged.conformance?;
