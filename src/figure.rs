@@ -5,6 +5,7 @@ mod computed;
 pub use computed::{Computed, Origin, Term, Worked};
 
 use std::{
+    collections::BTreeMap,
     fmt,
     ops::{Add, Div, Mul, Sub},
     sync::Arc,
@@ -459,6 +460,47 @@ impl Figure {
         let inputs = slopes.by.iter().copied().zip(given.iter().map(|(_, q)| q));
         let quantity = Quantity::propagate(slopes.value, self.unit.dim, inputs);
         Ok((quantity, slopes.by))
+    }
+
+    /// What the second order adds to the value, in SI (JCGM 100:2008, 5.1.2, note): half of the second difference over
+    /// one standard uncertainty of each cause; nothing of a cause in whose inputs the formula is linear.
+    ///
+    /// # Errors
+    /// In words: a formula that does not hold one u away.
+    pub fn second_order(formula: &Formula, given: &[(Input, Quantity)]) -> Result<f64, String> {
+        // By how much a cause moves which values.
+        let mut causes: BTreeMap<&Cause, Vec<(usize, f64)>> = BTreeMap::new();
+        for (i, (_, quantity)) in given.iter().enumerate() {
+            for (cause, share) in &quantity.shares {
+                causes.entry(cause).or_default().push((i, share));
+            }
+        }
+        let moves = |moved: &[(usize, f64)], input: &Input| {
+            let mut own = moved.iter().filter_map(|(i, _)| given.get(*i));
+            own.any(|(other, _)| other == input)
+        };
+        causes.retain(|_, moved| formula.bends(&|input| moves(moved, &input)));
+        if causes.is_empty() {
+            return Ok(0.0);
+        }
+        let mut bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
+        let centre = formula.value(&bound)?;
+        let mut total = 0.0;
+        for moved in causes.values() {
+            let mut ends = 0.0;
+            // The last of the three puts everything back.
+            for z in [1.0, -1.0, 0.0] {
+                for (i, share) in moved {
+                    let value = given.get(*i).map_or(0.0, |(_, q)| q.value);
+                    bound.put(*i, value + z * share);
+                }
+                if z != 0.0 {
+                    ends += formula.value(&bound)?;
+                }
+            }
+            total += ends / 2.0 - centre;
+        }
+        Ok(total)
     }
 
     /// The worked example, computed with a formula and printed.

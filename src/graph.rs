@@ -15,7 +15,6 @@ use smallvec::SmallVec;
 
 use crate::{
     figure::*,
-    formula::Bindings,
     ground::{
         PIECE, progress,
         quantity::{Cause, Quantity},
@@ -215,15 +214,21 @@ impl Graph {
             part: &subject.part,
         };
         let id = Graph::id(plant, figure, &subject);
-        let worked = self.work(definition, &scope, &id);
-        let (mut judgement, mut undecidable) = (None, None);
-        if let Ok(worked) = &worked {
+        let (mut judgement, mut undecidable, mut second_order) = (None, None, None);
+        let worked = self.work(definition, &scope, &id).map(|(worked, given)| {
             match (figure.limit)(&scope) {
-                Ok(Some(limit)) => judgement = Some(judge(&worked.quantity, &limit)),
+                Ok(Some(limit)) => {
+                    let judged = judge(&worked.quantity, &limit);
+                    second_order = judged
+                        .conformance
+                        .map(|_| Figure::second_order(&definition.formula, &given));
+                    judgement = Some(judged);
+                }
                 Ok(None) => {}
                 Err(why) => undecidable = Some(why),
             }
-        }
+            worked
+        });
         let reported = (figure.reported)(&scope);
         Computed {
             id,
@@ -232,6 +237,7 @@ impl Graph {
             worked,
             judgement,
             undecidable,
+            second_order,
             reported,
         }
     }
@@ -259,43 +265,13 @@ impl Graph {
         Ok(given)
     }
 
-    /// What the second order adds to the value of a figure, in SI (JCGM 100:2008, 5.1.2, note):
-    /// half of the second difference over one standard uncertainty of each cause.
-    ///
-    /// # Errors
-    /// In words: an input without a number, or a formula that does not hold one u away.
-    pub fn curvature(&self, plant: &Plant, computed: &Computed) -> Result<f64, String> {
-        let given = self.given(plant, computed)?;
-        let formula = &self.definition(computed.figure).formula;
-        let bound = Bindings::new(given.iter().map(|(input, q)| (*input, q.value)));
-        // By how much a cause moves which values.
-        let mut causes: BTreeMap<&Cause, BTreeMap<usize, f64>> = BTreeMap::new();
-        for (i, (_, quantity)) in given.iter().enumerate() {
-            for (cause, share) in &quantity.shares {
-                causes.entry(cause).or_default().insert(i, share);
-            }
-        }
-        let centre = formula.value(&bound)?;
-        let away = |shares: &BTreeMap<usize, f64>, z: f64| {
-            let moved = given.iter().enumerate().map(|(i, (_, q))| {
-                let share = shares.get(&i);
-                share.map_or(q.value, |share| q.value + z * share)
-            });
-            formula.value(&bound.with(moved.collect()))
-        };
-        let mut total = 0.0;
-        for moved in causes.values() {
-            total += (away(moved, 1.0)? + away(moved, -1.0)?) / 2.0 - centre;
-        }
-        Ok(total)
-    }
-
+    /// A figure with its inputs as they were drawn.
     fn work(
         &self,
         definition: &Definition,
         scope: &Scope,
         id: &FigureId,
-    ) -> Result<Worked, String> {
+    ) -> Result<(Worked, Vec<(Input, Quantity)>), String> {
         let figure = definition.figure;
         let contributions = Contributions::of(figure, scope);
         let mut given: Vec<(Input, Quantity)> = Vec::new();
@@ -335,12 +311,13 @@ impl Graph {
             .collect();
         let (mut direct, unused) = contributions.act_on(&mut quantity, figure, &used, id);
         direct.shrink_to_fit();
-        Ok(Worked {
+        let worked = Worked {
             quantity,
             terms,
             direct,
             unused,
-        })
+        };
+        Ok((worked, given))
     }
 
     fn draw(

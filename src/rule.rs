@@ -1,6 +1,9 @@
 //! What a rule is, and what rules ask of a plant.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::OnceLock,
+};
 
 use crate::{
     figure::Computed,
@@ -89,7 +92,11 @@ pub struct View<'a> {
     /// Every module of those.
     pub modules: BTreeSet<&'a str>,
     by_record: BTreeMap<usize, Vec<&'a Computed>>,
+    judged: OnceLock<Vec<Judged<'a>>>,
 }
+
+/// A judged figure that several rules look at: the element it is of, an assembly that it speaks of, the figure.
+type Judged<'a> = (&'a str, &'a str, &'a Computed);
 
 impl<'a> View<'a> {
     /// The view of a plant with its figures.
@@ -138,6 +145,7 @@ impl<'a> View<'a> {
             release,
             modules,
             by_record,
+            judged: OnceLock::new(),
         }
     }
 
@@ -245,7 +253,11 @@ impl<'a> View<'a> {
 
     /// Every judged figure of what is to be released, once, with its element and the assembly it counts
     /// for; what rules of its own look at (join residual: R45, plans: R52, slit width: R82) is left out.
-    pub fn judged(&self) -> Vec<(&'a str, &'a str, &'a Computed)> {
+    pub fn judged(&self) -> &[Judged<'a>] {
+        self.judged.get_or_init(|| self.judged_now())
+    }
+
+    fn judged_now(&self) -> Vec<Judged<'a>> {
         let mut seen = BTreeSet::new();
         let mut out = Vec::new();
         for assembly in &self.release {
@@ -275,7 +287,7 @@ impl<'a> View<'a> {
         &self,
         rule: &'static str,
         advice: &str,
-        (element, assembly, computed): (&str, &str, &Computed),
+        &(element, assembly, computed): &Judged,
     ) -> Finding {
         Finding::new(
             rule,

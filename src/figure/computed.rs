@@ -80,6 +80,9 @@ pub struct Computed {
     pub judgement: Option<Judgement>,
     /// Why there is a limit but no decision.
     pub undecidable: Option<String>,
+    /// What the second order would add to the number, in SI, where the decision uses its uncertainty
+    /// ([`Figure::second_order`]).
+    pub second_order: Option<Result<f64, String>>,
     /// What was reported.
     pub reported: Option<ReportedValue>,
 }

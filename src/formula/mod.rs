@@ -160,6 +160,17 @@ impl<V> Neg for Expr<V> {
     }
 }
 
+/// How a formula goes with some of its variables.
+#[derive(Copy, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Order {
+    /// It does not contain them.
+    Still,
+    /// In proportion, beside what stays.
+    Linear,
+    /// In any other way.
+    Higher,
+}
+
 /// The values that the variables stand for, in the order in which slopes are given.
 #[derive(Clone, Debug)]
 pub struct Bindings<V> {
@@ -190,12 +201,10 @@ impl<V: Variable> Bindings<V> {
         out
     }
 
-    /// The same variables with other values, in the same order.
-    pub fn with(&self, values: Vec<f64>) -> Self {
-        Bindings {
-            vars: self.vars.clone(),
-            asked: self.asked.clone(),
-            values,
+    /// Another value in a place, which is counted in the order of the values as they were given.
+    pub fn put(&mut self, place: usize, value: f64) {
+        if let Some(slot) = self.values.get_mut(place) {
+            *slot = value;
         }
     }
 
@@ -294,6 +303,31 @@ impl<V: Variable> Expr<V> {
                 .with(b.spread(bound, n)?, |x, y| op.value(x, y)),
         };
         spread.is_finite().then_some(spread)
+    }
+
+    /// Whether the formula is more than linear in those variables taken together, as far as its form tells.
+    pub fn bends(&self, moved: &dyn Fn(V) -> bool) -> bool {
+        self.order(moved) == Order::Higher
+    }
+
+    fn order(&self, moved: &dyn Fn(V) -> bool) -> Order {
+        match self {
+            Expr::Number(_) | Expr::Count(_) => Order::Still,
+            Expr::Var(var) if moved(*var) => Order::Linear,
+            Expr::Var(_) => Order::Still,
+            Expr::Sum(a) | Expr::Named(_, a) | Expr::Unary(Unary::Neg, a) => a.order(moved),
+            Expr::Binary(Binary::Add | Binary::Sub, a, b) => a.order(moved).max(b.order(moved)),
+            Expr::Binary(Binary::Mul, a, b) => match (a.order(moved), b.order(moved)) {
+                (Order::Still, other) | (other, Order::Still) => other,
+                _ => Order::Higher,
+            },
+            Expr::Binary(Binary::Div, a, b) if b.order(moved) == Order::Still => a.order(moved),
+            // A root, a power, a quotient by what moves, a procedure: still only where nothing in it moves.
+            _ => match self.variables().into_iter().any(moved) {
+                true => Order::Higher,
+                false => Order::Still,
+            },
+        }
     }
 
     fn finite(&self, value: f64) -> Result<f64, String> {

@@ -25,7 +25,7 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("judged figures"));
     let mut worst: BTreeMap<(&str, &str), (f64, f64, &crate::figure::Computed)> = BTreeMap::new();
-    for (_, _, computed) in view.judged() {
+    for &(_, _, computed) in view.judged() {
         let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else {
             continue;
         };

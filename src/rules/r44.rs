@@ -1,11 +1,7 @@
 //! R44: Uncertainty contributions exist for each judged quantity and can be used.
 
-use rayon::prelude::*;
-
 use crate::{
-    figure::Computed,
     ground::{
-        PIECE,
         finding::{Finding, Severity},
         number,
     },
@@ -31,17 +27,7 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("judged figures"));
     let mut seen = std::collections::BTreeSet::new();
-    let all: Vec<&Computed> = view.graph.computed.values().map(Box::as_ref).collect();
-    let bends: Vec<Option<Result<f64, String>>> = all
-        .par_iter()
-        .with_max_len(PIECE)
-        .map(|computed| {
-            let judged = computed.judgement.as_ref()?;
-            judged.conformance?;
-            Some(view.graph.curvature(view.plant, computed))
-        })
-        .collect();
-    for (computed, bend) in all.into_iter().zip(bends) {
+    for computed in view.graph.computed.values() {
         let Ok(worked) = &computed.worked else {
             continue;
         };
@@ -66,7 +52,7 @@ fn check(view: &View) -> Outcome {
                 );
             }
         }
-        if let Some(bend) = bend {
+        if let Some(bend) = &computed.second_order {
             let u = worked.quantity.u();
             let bent = match bend {
                 Ok(second) if second.abs() <= u / 20.0 => None,

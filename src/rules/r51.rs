@@ -22,7 +22,7 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("judged figures"));
-    for (element, assembly, computed) in view.judged() {
+    for &(element, assembly, computed) in view.judged() {
         let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else {
             continue;
         };
