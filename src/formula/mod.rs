@@ -337,14 +337,17 @@ impl<V: Variable> Expr<V> {
         }
     }
 
-    /// How many steps a sum or series over this part has.
+    /// How many steps a sum or series over this part has: as many as its longest variable has values, one at least.
     fn steps(&self, bound: &Bindings<V>) -> usize {
-        self.variables()
-            .into_iter()
-            .map(|var| bound.slots(var).len())
-            .max()
-            .unwrap_or(1)
-            .max(1)
+        match self {
+            Expr::Number(_) => 1,
+            Expr::Var(var) | Expr::Count(var) => bound.slots(*var).len().max(1),
+            Expr::Sum(a) | Expr::Unary(_, a) | Expr::Power(a, _) | Expr::Named(_, a) => {
+                a.steps(bound)
+            }
+            Expr::Binary(_, a, b) => a.steps(bound).max(b.steps(bound)),
+            Expr::Call(_, args) => args.iter().map(|arg| arg.steps(bound)).max().unwrap_or(1),
+        }
     }
 
     /// Puts this part on the tape; inside a series it is step `i` of `n`.
