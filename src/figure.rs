@@ -504,11 +504,11 @@ impl Figure {
         Ok(total)
     }
 
-    /// The worked example, computed with a formula and printed.
+    /// The inputs of the worked example, with an independent cause for each uncertainty.
     ///
     /// # Errors
-    /// In words, when the example cannot be computed.
-    pub fn work_example(&self, formula: &Formula) -> Result<String, String> {
+    /// In words, when a number of the example cannot be read.
+    pub fn example_inputs(&self) -> Result<Vec<(Input, Quantity)>, String> {
         let mut given = Vec::new();
         for (i, (input, value, u)) in self.example.given.iter().enumerate() {
             let read = |text: &str| match number::parse(text) {
@@ -528,6 +528,15 @@ impl Figure {
             }
             given.push((*input, quantity));
         }
+        Ok(given)
+    }
+
+    /// The worked example, computed with a formula and printed.
+    ///
+    /// # Errors
+    /// In words, when the example cannot be computed.
+    pub fn work_example(&self, formula: &Formula) -> Result<String, String> {
+        let given = self.example_inputs()?;
         Ok(self.evaluate(formula, &given)?.0.show(&self.unit))
     }
 }
