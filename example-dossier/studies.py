@@ -74,7 +74,7 @@ def flows(folder, ed):
 
     def points(linear, quadratic, temperature):
         thick = 1 - 0.0245 * (temperature - 20)
-        return [{"flow": f"{q:.1f} L/min", "differential_pressure": f"{linear * thick * q + quadratic * q * q + rng.gauss(0, 0.15):.1f} mbar"} for q in (10.0, 20.0, 30.0, 40.0)]
+        return [{"flow": f"{q:.1f} L/min", "differential_pressure": f"{linear * thick * q + quadratic * q * q + rng.gauss(0, 0.15):.1f} mbar"} for q in (10.0, 14.0, 18.0, 22.0, 26.0, 30.0, 35.0, 40.0)]
 
     for n, (element, linear) in enumerate([("A-26-2101", 2.8), ("A-26-2104", 1.9)] if ed.faults else [("A-26-2101", 2.8)]):
         rid = f"FT-26-{71 + 10 * n}"

@@ -1,5 +1,6 @@
 //! What a figure is, and the graph that computes all of them.
 
+pub mod changed;
 mod computed;
 
 pub use computed::{Computed, Origin, Term, Worked};
@@ -179,6 +180,8 @@ pub struct Datum {
     pub si: f64,
     /// Standard uncertainty stated beside it, in SI.
     pub u: Option<f64>,
+    /// What the uncertainty comes from. Values of one cause and one place share their error.
+    pub cause: &'static str,
     /// Degrees of freedom of an uncertainty that was found from scatter; nothing where it was stated.
     pub degrees: Option<u64>,
     /// As written.
@@ -187,12 +190,16 @@ pub struct Datum {
     pub at: Place,
 }
 
+/// The cause of an uncertainty that a record states beside a value.
+pub const STATED: &str = word!("stated with the value");
+
 impl Datum {
     /// A quantity of a record.
     pub fn of<M>(record: &Record, q: &Q<M>) -> Datum {
         Datum {
             si: q.si,
             u: q.u,
+            cause: STATED,
             degrees: None,
             text: q.text.to_string(),
             at: record.at(q.spot),
@@ -200,10 +207,11 @@ impl Datum {
     }
 
     /// An unknown error, best estimated as zero, whose standard uncertainty is known from scatter.
-    pub fn scatter(u: f64, degrees: u64, text: String, at: Place) -> Datum {
+    pub fn scatter(cause: &'static str, u: f64, degrees: u64, text: String, at: Place) -> Datum {
         Datum {
             si: 0.0,
             u: Some(u),
+            cause,
             degrees: Some(degrees),
             text,
             at,
@@ -215,6 +223,7 @@ impl Datum {
         Datum {
             si: value,
             u: None,
+            cause: STATED,
             degrees: None,
             text: text.to_owned(),
             at: record.at(spot),

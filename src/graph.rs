@@ -20,7 +20,7 @@ use crate::{
         quantity::{Cause, Quantity},
     },
     plant::Plant,
-    verdict::judge,
+    verdict::judge_among,
 };
 
 /// An identity that is looked up without being made: definition, record, part.
@@ -218,7 +218,11 @@ impl Graph {
         let worked = self.work(definition, &scope, &id).map(|(worked, given)| {
             match (figure.limit)(&scope) {
                 Ok(Some(limit)) => {
-                    let judged = judge(&worked.quantity, &limit);
+                    let same = given.iter().map(|(_, operand)| operand);
+                    let operand = same
+                        .filter(|operand| operand.dim == worked.quantity.dim)
+                        .fold(0.0, |most: f64, operand| most.max(operand.value.abs()));
+                    let judged = judge_among(&worked.quantity, &limit, operand);
                     second_order = judged
                         .conformance
                         .map(|_| Figure::second_order(&definition.formula, &given));
@@ -358,10 +362,7 @@ impl Graph {
                     match datum.u {
                         Some(u) => quantity.with(
                             Cause {
-                                name: match datum.degrees {
-                                    Some(_) => word!("scatter of the rows").into(),
-                                    None => word!("stated with the value").into(),
-                                },
+                                name: datum.cause.into(),
                                 of: datum.at.to_string(),
                                 degrees: datum.degrees,
                             },

@@ -9,7 +9,7 @@ use rand_chacha::{
 };
 use statrs::distribution::{Continuous as _, ContinuousCDF as _, Gamma};
 
-use crate::stats::distribution::{integral, normal_cdf};
+use crate::stats::distribution::{integral, normal_cdf, t_tail};
 
 /// The seed of every Monte Carlo run: published, so that anyone gets the same numbers.
 pub const SEED: u64 = 20_260_711;
@@ -171,17 +171,25 @@ impl Sample {
     }
 }
 
-/// Probability that a value lies within its limits, its knowledge being normal (JCGM 106:2012, clause 7).
+/// Probability that a value lies within its limits, its knowledge being normal (JCGM 106:2012, clause 7), or, with
+/// finitely many degrees of freedom, Student's t about the value in units of u (JCGM 101:2008, 6.4.9).
 ///
 /// # Errors
-/// An uncertainty that is not above zero: no measurement is exact.
-pub fn conformance(value: f64, u: f64, low: Option<f64>, high: Option<f64>) -> Result<f64, String> {
+/// An uncertainty or a number of degrees of freedom that is not above zero: no measurement is exact.
+pub fn conformance(value: f64, u: f64, degrees: f64, (low, high): Ends) -> Result<f64, String> {
     if !(u > 0.0 && u.is_finite()) {
         return Err(say!("u must be above zero: no measurement is exact").into());
     }
+    // Beyond a million the two agree to the sixth digit.
+    let tail = |t: f64| -> Result<f64, String> {
+        match degrees < 1e6 {
+            true => Ok(t_tail(t, degrees)?),
+            false => Ok(normal_cdf(-t)),
+        }
+    };
     // Each tail by itself: the difference of two numbers near one would lose its digits.
-    let below = low.map_or(0.0, |low| normal_cdf((low - value) / u));
-    let above = high.map_or(0.0, |high| normal_cdf((value - high) / u));
+    let below = low.map_or(Ok(0.0), |low| tail((value - low) / u))?;
+    let above = high.map_or(Ok(0.0), |high| tail((high - value) / u))?;
     Ok((1.0 - below - above).max(0.0))
 }
 
@@ -371,7 +379,7 @@ mod tests {
 
     #[test]
     fn no_measurement_is_exact() {
-        assert!(conformance(1.0, 0.0, None, Some(2.0)).is_err());
+        assert!(conformance(1.0, 0.0, f64::INFINITY, (None, Some(2.0))).is_err());
         assert!(consumer_risk(Prior::Normal(0.0, 1.0), 0.0, (None, None), (None, None)).is_err());
         assert!(monte_carlo(&[Spread::Normal(0.0, -1.0)], 1000, SEED, |x| Ok(x[0])).is_err());
         assert!(monte_carlo(&[], 10, SEED, |_| Ok(0.0)).is_err());
@@ -387,9 +395,9 @@ mod tests {
 
     #[test]
     fn both_tails_count() {
-        let p = conformance(0.0, 1.0, Some(-1.0), Some(1.0)).unwrap();
+        let p = conformance(0.0, 1.0, f64::INFINITY, (Some(-1.0), Some(1.0))).unwrap();
         assert!((p - 0.682_689_492_137_085_9).abs() < 1e-12);
-        assert!(conformance(50.0, 1.0, Some(-1.0), Some(1.0)).unwrap() < 1e-15);
+        assert!(conformance(50.0, 1.0, f64::INFINITY, (Some(-1.0), Some(1.0))).unwrap() < 1e-15);
     }
 
     #[test]
@@ -429,9 +437,9 @@ mod tests {
     /// Φ at 1.5 and 2.5 standard deviations, tables of the normal distribution.
     #[test]
     fn a_probability_counts_distances_in_uncertainties() {
-        let p = conformance(10.3, 0.2, Some(10.0), None).unwrap();
+        let p = conformance(10.3, 0.2, f64::INFINITY, (Some(10.0), None)).unwrap();
         assert!((p - 0.933_192_798_731_142).abs() < 1e-12, "{p}");
-        let p = conformance(10.3, 0.2, None, Some(10.8)).unwrap();
+        let p = conformance(10.3, 0.2, f64::INFINITY, (None, Some(10.8))).unwrap();
         assert!((p - 0.993_790_334_674_224).abs() < 1e-12, "{p}");
     }
 

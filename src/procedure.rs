@@ -288,7 +288,7 @@ fn resistance(dims: &[Dim]) -> Result<(Dim, Dim), String> {
 fn resistance_fit(args: &[Vec<f64>]) -> Result<(f64, f64), String> {
     let [flow, drop] = take(args)?;
     same_length([flow, drop], 3)?;
-    crate::physics::filter::flow_fit(flow, drop).map(|(linear, quadratic, _)| (linear, quadratic))
+    crate::physics::filter::flow_fit(flow, drop).map(|fit| (fit.linear, fit.quadratic))
 }
 
 /// The part of a flow resistance that is proportional to flow (`Q; ΔP`).

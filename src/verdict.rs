@@ -9,7 +9,7 @@ use crate::{
 /// quantile of Student's t for as much where degrees of freedom are stated, cut down to a whole
 /// number (JCGM 100:2008, G.6.4).
 pub fn coverage(quantity: &Quantity) -> f64 {
-    let degrees = quantity.degrees().floor().max(1.0);
+    let degrees = quantity.whole_degrees();
     if !degrees.is_finite() {
         return 2.0;
     }
@@ -20,7 +20,7 @@ pub fn coverage(quantity: &Quantity) -> f64 {
 
 /// The coverage factor in words: `k = 2`, or `k = 2.11 from 19 degrees of freedom`.
 pub fn coverage_text(quantity: &Quantity) -> String {
-    match quantity.degrees().floor().max(1.0) {
+    match quantity.whole_degrees() {
         degrees if degrees.is_finite() => say!(
             "k = {k} from {degrees} degrees of freedom",
             k = number::fixed(coverage(quantity), 2),
@@ -133,7 +133,8 @@ pub struct Judgement {
     /// Room to the nearer limit in standard uncertainties, where they take part in the decision; negative outside.
     pub margin: Option<f64>,
     /// The probability that the true value is inside the limit, knowledge of it being normal
-    /// (JCGM 106:2012, clause 7); the rest is the specific consumer's risk.
+    /// (JCGM 106:2012, clause 7), or Student's where degrees of freedom are stated; the rest is the specific
+    /// consumer's risk.
     pub conformance: Option<f64>,
 }
 
@@ -143,10 +144,14 @@ impl Judgement {
         self.conformance.map(|p| match 100.0 * p {
             percent if percent > 99.99 => say!("above 99.99 %").into(),
             percent if percent < 0.01 => say!("below 0.01 %").into(),
-            percent => format!(
-                "{} %",
-                number::fixed(percent, if percent > 99.0 { 2 } else { 1 })
-            ),
+            percent => {
+                let places = if (1.0..=99.0).contains(&percent) {
+                    1
+                } else {
+                    2
+                };
+                format!("{} %", number::fixed(percent, places))
+            }
         })
     }
 }
@@ -156,8 +161,14 @@ impl Judgement {
 /// Compares unrounded values; an end of the limit belongs to it. A difference in the last bits of
 /// the conversion to SI is no difference.
 pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
+    judge_among(quantity, limit, 0.0)
+}
+
+/// The same for a figure that stands on operands of the same kind, the largest of which is given in SI: a small
+/// difference of large values carries their last bits.
+pub fn judge_among(quantity: &Quantity, limit: &Limit, operand: f64) -> Judgement {
     let (value, u) = (quantity.value, quantity.u());
-    let slack = 1e-12 * value.abs();
+    let slack = (1e-12 * value.abs()).max(8.0 * f64::EPSILON * operand);
     let from_low = limit.low.map_or(f64::INFINITY, |low| value - low + slack);
     let from_high = limit
         .high
@@ -202,7 +213,7 @@ pub fn judge(quantity: &Quantity, limit: &Limit) -> Judgement {
     };
     let conformance = match limit.decision {
         Decision::Guarded(_) | Decision::Rejection(_) => {
-            metrology::conformance(value, u, limit.low, limit.high).ok()
+            metrology::conformance(value, u, quantity.whole_degrees(), (limit.low, limit.high)).ok()
         }
         Decision::Plain | Decision::Levels(..) => None,
     };

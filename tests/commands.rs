@@ -421,7 +421,7 @@ fn a_figure_is_explained_down_to_its_lines() {
     ]);
     assert_eq!(status, 0);
     for words in [
-        "r = Q_asm − Σ Q_mod",
+        "r = Q_asm − Σ (Q_mod · φ)",
         "diffusive-flow@MT-26-3110-1",
         "upstream volume of IT-11",
         "Decision: explain above 3 u, block above 5 u",

@@ -33,6 +33,17 @@ fn a_dossier_of_every_earlier_version_verifies() {
             Value::Array(Vec::new())
         );
         assert!(report["recomputed"]["figures"].as_u64().unwrap() > 100);
+        // Figures whose method changed since are named, and are those that the table of changes lists or that stand on them.
+        let version = sealfolio::figure::changed::touched_since;
+        for id in report["recomputed"]["figures_of_changed_methods"]
+            .as_array()
+            .unwrap()
+        {
+            let figure = id.as_str().unwrap().split('@').next().unwrap();
+            let mut all = sealfolio::figures::ALL.iter();
+            let figure = all.find(|known| known.id == figure).unwrap();
+            assert!(version(figure, name).is_some(), "{id}");
+        }
         let statements = report["signed"]["statements"].as_array().unwrap();
         assert_eq!(statements.len(), 3);
         assert!(

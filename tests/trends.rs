@@ -471,3 +471,40 @@ fn a_repetition_that_a_deviation_about_something_else_allows_does_not_count() {
     assert_eq!(standing("{module: M-26-3107}"), Standing::Counts);
     assert_eq!(standing("{module: M-26-3106}"), Standing::NotAccepted);
 }
+
+/// Independent normal values about 2.6 bar, made from the numbers of splitmix64 (Steele, Lea and Flood 2014).
+fn noise(n: usize, state: &mut u64) -> Vec<f64> {
+    let mut next = || {
+        *state = state.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = *state;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        let uniform = (((z ^ (z >> 31)) >> 11) as f64 + 0.5) / (1_u64 << 53) as f64;
+        2.6 + 0.05 * normal_quantile(uniform).unwrap()
+    };
+    (0..n).map(|_| next()).collect()
+}
+
+#[test]
+fn a_process_in_which_nothing_happens_is_rarely_called_drifting() {
+    let mut state = 29;
+    for (n, all) in [(20, 400), (100, 400), (1000, 100)] {
+        let cries = (0..all)
+            .filter(|_| analysis::of(&series(&noise(n, &mut state))).drifts())
+            .count();
+        // Once in twenty at most; three standard deviations of a count above that.
+        let share = cries as f64 / f64::from(all);
+        let most = 0.05 + 3.0 * (0.05 * 0.95 / f64::from(all)).sqrt();
+        assert!(share < most, "{n} values: {share}");
+    }
+    // A lasting shift of one and a half standard deviations stands out, and so does a slow rise.
+    let mut moved = noise(60, &mut state);
+    moved.iter_mut().skip(30).for_each(|x| *x += 0.075);
+    assert!(analysis::of(&series(&moved)).drifts());
+    let mut rising = noise(60, &mut state);
+    rising
+        .iter_mut()
+        .enumerate()
+        .for_each(|(i, x)| *x += 0.002 * i as f64);
+    assert!(analysis::of(&series(&rising)).drifts());
+}

@@ -42,6 +42,8 @@ impl Through {
             let values = match (own, input.from) {
                 (Some((_, values)), _) => values.clone(),
                 (None, From::Constant { value, .. }) => vec![input.unit.to_si(value)],
+                // An unknown error is best estimated as zero; rows from outside have none.
+                (None, _) if input.symbol.starts_with('δ') => vec![0.0],
                 (None, _) => return Err(format!("{} has no number in the row", input.symbol)),
             };
             let exact = |si: f64| (input, Quantity::exact(si, input.unit.dim));
@@ -60,7 +62,12 @@ pub fn physics(name: &str, row: &Row) -> Option<Through> {
     match name {
         "join.residual_flow" => through(
             "join-residual",
-            vec![("Q_asm", one("Q_assembly")?), ("Q_mod", all("Q_modules")?)],
+            vec![
+                ("Q_asm", one("Q_assembly")?),
+                // Rows are at one temperature.
+                ("φ", vec![1.0; all("Q_modules")?.len()]),
+                ("Q_mod", all("Q_modules")?),
+            ],
         ),
         "leak.orifice_diameter_choked" => through(
             "leak-diameter",

@@ -243,9 +243,11 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                 n("a")? * fluid::viscosity(reference, 1e5)? / fluid::viscosity(t, 1e5)? * q
                     + n("b")? * fluid::density(reference, 1e5)? / fluid::density(t, 1e5)? * q * q
             }
-            "water_flow.fit_a" => filter::flow_resistance(row.all("Q")?, row.all("dP")?)?.0,
-            "water_flow.fit_b" => filter::flow_resistance(row.all("Q")?, row.all("dP")?)?.1,
-            "water_flow.fit_u_a" => filter::flow_resistance(row.all("Q")?, row.all("dP")?)?.2,
+            "water_flow.fit_a" => filter::flow_resistance(row.all("Q")?, row.all("dP")?)?.linear,
+            "water_flow.fit_b" => filter::flow_resistance(row.all("Q")?, row.all("dP")?)?.quadratic,
+            "water_flow.fit_u_a" => {
+                filter::flow_resistance(row.all("Q")?, row.all("dP")?)?.u_linear
+            }
             "water_flow.clean_flow_recovery" => {
                 let one = |q: &str, dp: &str, t: &str| -> Answer {
                     Ok(positive("flow", n(q)?)? * fluid::viscosity(n(t)?, 1e5)?

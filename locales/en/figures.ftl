@@ -2,6 +2,7 @@
 
 ## src/figure.rs
 
+stated-with-the-value-fbab62e8 = stated with the value
 no-product-specification-rules-this-476ca4e9 = no product_specification rules this record
 this-record-is-no-test-a6533f9b = this record is no test of an element
 the-limit-of-is-of-79b0c4d6 = the limit { $demand } of { $quantity } is of another kind of quantity
@@ -151,6 +152,7 @@ the-trace-is-missing-or-9ba36ea4 = the trace { $file } is missing or cannot be r
 the-trace-has-no-column-13478243 = the trace { $file } has no column { $begins }_…
 the-trace-is-in-absolute-15af85f6 = the trace is in absolute pressure and the test states no atmospheric_pressure
 there-is-no-value-6135a26b = there is no value
+scatter-of-the-rows-e292d2fe = scatter of the rows
 of-rows-3382e658 = of { $count } rows
 is-not-above-zero-e23a206d = { $what } is not above zero
 the-limit-holds-for-and-961f110e = the limit holds for { $due }, and the test names no gas
@@ -217,26 +219,35 @@ the-water-flow-when-new-2e91b871 = the water flow when new
 
 ## src/figures/flow_resistance.rs
 
+scatter-of-the-points-in-770dc8e8 = scatter of the points, in both parts
+of-points-6e267d86 = of { $count } points
 the-viscosity-of-is-not-6f03d666 = the viscosity of { $liquid } is not known here; the test is made with water
 this-record-is-no-flow-220575e0 = this record is no flow_test
 of-at-least-points-that-27556286 = { $list }: { $n } of at least { $least } points that a curve needs
 flow-resistance-linear-part-at-0f8cc17e = Flow resistance, linear part, at 20 °C
-the-coefficient-a-of-p-d6031541 = The coefficient a of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the viscosity of water. It is the resistance of the membrane.
+the-coefficient-a-of-p-45c9dbdf = The coefficient a of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the viscosity of water. It is the resistance of the membrane. δ_a and δ_ab are the errors that the scatter of the points about either curve leaves in a: their best estimate is zero, their uncertainty that of the fit (n − 2 degrees of freedom).
 water-one-direction-of-flow-50fe1950 = Water, one direction of flow, at least three points with and three without the element, at one temperature.
 darcy-and-forchheimer-textbook-70d343b0 = Darcy and Forchheimer (textbook)
 viscosity-of-water-iapws-sr6-8a2dc0ab = Viscosity of water: IAPWS SR6-08(2011)
 each-flow-through-element-and-2f6ad887 = each flow through element and housing
 its-pressure-difference-006ac333 = its pressure difference
+the-unknown-error-that-the-0224d503 = the unknown error that the scatter of the points leaves in the linear part
 each-flow-through-the-empty-2d4eead4 = each flow through the empty housing
+the-unknown-error-that-the-5f592459 = the unknown error that the scatter of the points of the empty housing leaves in the linear part
 the-temperature-at-which-flows-096f4fc8 = the temperature at which flows are stated
 convention-of-this-figure-f2a3a3c3 = convention of this figure
 the-temperature-of-the-water-c9b108bf = the temperature of the water
 
 ## src/figures/flow_resistance_quadratic.rs
 
+scatter-of-the-points-in-b867300b = scatter of the points, in the quadratic part
 flow-resistance-quadratic-part-at-6c03545d = Flow resistance, quadratic part, at 20 °C
-the-coefficient-b-of-p-c31aa7e0 = The coefficient b of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the density of water. It is the resistance of bores, adapters and slots.
+the-coefficient-b-of-p-492ae8fe = The coefficient b of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the density of water. It is the resistance of bores, adapters and slots. The scatter of the points about either curve leaves an error in b: δ_s is the part of it that stands in a as well, with the other sign, δ_o the part that is its own; δ_sb and δ_ob are those of the empty housing. Their best estimate is zero, their uncertainty that of the fit (n − 2 degrees of freedom).
 density-of-water-iapws-sr6-5db33af6 = Density of water: IAPWS SR6-08(2011)
+the-unknown-error-that-the-09231da7 = the unknown error that the scatter of the points leaves in both parts
+the-unknown-error-that-the-cd1b9af7 = the unknown error that the scatter of the points leaves in the quadratic part alone
+the-unknown-error-that-the-7cdac65d = the unknown error that the scatter of the points of the empty housing leaves in both parts
+the-unknown-error-that-the-fba01b71 = the unknown error that the scatter of the points of the empty housing leaves in the quadratic part alone
 
 ## src/figures/hold_time_full.rs
 
@@ -255,6 +266,9 @@ time-at-or-above-the-6e943e50 = Time at or above the hold temperature that the t
 
 ## src/figures/join_residual.rs
 
+test-gas-is-missing-613fb42d = test_gas is missing
+diffusion-at-another-temperature-48cdc1ec = diffusion at another temperature
+to-8957af8a = { $gas }, { $from } to { $to }
 no-assembly-build-lists-its-24413643 = no assembly_build lists its modules
 the-assembly-was-not-measured-12d213a4 = the assembly was not measured
 module-has-no-test-11b17b89 = module { $id } has no test
@@ -265,12 +279,14 @@ module-is-listed-twice-a943c181 = module { $id } is listed twice
 additivity-check-is-missing-in-1652f436 = additivity_check is missing in the specification or not of the form "3 u"
 explain-above-u-block-above-7532ca9d = explain above { $explain } u, block above { $block } u
 join-residual-9d905d2c = Join residual
-the-diffusive-flow-of-the-4ca04d78 = The diffusive flow of the assembly minus the sum of the flows of its modules, all at the same conditions. What is left over goes through something that was not there when the modules were tested: a join, an adapter, an end piece or a seal of the housing. An assembly limit of n module limits would hide it. Errors that all tests on one rig share, such as its volume, are added linearly over the modules; errors of different rigs do not cancel.
-same-gas-test-pressure-and-074554b3 = Same gas, test pressure and reference conditions for the assembly and every module; the last accepted test of each module. A residual far below zero is as wrong as one far above: wetting, temperature or swapped modules.
+the-diffusive-flow-of-the-3e02e8bd = The diffusive flow of the assembly minus the sum of the flows of its modules, all at the same conditions. φ brings the flow of a module from the temperature of its wetting liquid to that of the assembly's: the ratio of diffusion times solubility of the gas in water, uncertain by 0.3 % a kelvin (common practice, no source). What is left over goes through something that was not there when the modules were tested: a join, an adapter, an end piece or a seal of the housing. An assembly limit of n module limits would hide it. Errors that all tests on one rig share, such as its volume, are added linearly over the modules; errors of different rigs do not cancel.
+same-gas-nitrogen-oxygen-or-e65e5b96 = Same gas (nitrogen, oxygen or air), test pressure and reference conditions for the assembly and every module, wetting liquids not more than 15 K apart; the last accepted test of each module. A residual far below zero is as wrong as one far above: wetting, temperature or swapped modules.
 balance-of-flows-over-modules-59c93d40 = Balance of flows over modules side by side (textbook)
+temperature-diffusion-hayduk-and-laudie-9abc4ca0 = Temperature: diffusion (Hayduk and Laudie 1974; Han and Bartels 1996) and solubility (IAPWS G7) in water
 levels-in-standard-uncertainties-product-7dc3a6aa = Levels in standard uncertainties: product specification
 the-diffusive-flow-of-the-a1389f3b = the diffusive flow of the assembly
 the-diffusive-flow-of-each-e03f6e19 = the diffusive flow of each module
+the-change-of-a-module-70e7719e = the change of a module's flow from the temperature of its test to that of the assembly's
 
 ## src/figures/joining_loss.rs
 
@@ -327,19 +343,23 @@ the-colonies-counted-3594a09c = the colonies counted
 
 ## src/figures/membrane_bubble_point.rs
 
+of-one-reading-591aead0 = of one reading
+scatter-of-the-readings-7b9877a6 = scatter of the readings
+of-readings-e38c62d8 = of { $count } readings
 reading-is-not-of-the-a2743b78 = reading { $reading } is not of the right kind
 this-record-is-no-membrane-6b422b1f = this record is no membrane_test
 there-is-no-in-this-4ef9f74c = there is no { $quantity } in this test
 bubble-point-of-flat-membrane-552b71f6 = Bubble point of flat membrane
-mean-of-the-bubble-points-b32803e4 = Mean of the bubble points of the discs cut from one sample of a roll. It proves the identity and the rating of the membrane before anything is pleated; it is no particle-retention size.
+mean-of-the-bubble-points-7c9a6a13 = Mean of the bubble points of the discs cut from one sample of a roll. It proves the identity and the rating of the membrane before anything is pleated; it is no particle-retention size. δ_s is the error that the scatter of the discs leaves in the mean: its best estimate is zero, its uncertainty is the standard deviation of the readings over the root of their number.
 complete-wetting-and-a-slow-742cb022 = Complete wetting and a slow pressure rise; gauge pressure with the other side open to the room. Readings of different liquids are never averaged.
 arithmetic-mean-method-astm-f316-7b115f6f = Arithmetic mean; method ASTM F316 as named in the record
 the-bubble-point-of-each-b463597b = the bubble point of each disc
+the-unknown-error-that-the-a0166a21 = the unknown error that the scatter of the readings leaves in their mean
 
 ## src/figures/membrane_thickness.rs
 
 thickness-of-flat-membrane-41af22ea = Thickness of flat membrane
-mean-of-the-thickness-readings-55bce392 = Mean of the thickness readings of one sample. It feeds the number of pleats that fit and shows whether a roll is the one that was ordered.
+mean-of-the-thickness-readings-2804ad2c = Mean of the thickness readings of one sample. It feeds the number of pleats that fit and shows whether a roll is the one that was ordered. δ_s is the error that the scatter of the readings leaves in the mean: its best estimate is zero, its uncertainty is the standard deviation of the readings over the root of their number.
 readings-under-the-same-foot-ba963334 = Readings under the same foot pressure.
 arithmetic-mean-13911b7e = Arithmetic mean
 each-thickness-reading-b2e8ad6a = each thickness reading
@@ -492,6 +512,7 @@ the-measured-distance-cde83093 = the measured distance
 ## src/figures/water_flow.rs
 
 the-linear-part-of-the-00d205c3 = the linear part of the resistance is not above zero
+stated-differential-pressure-lies-outside-910344b4 = stated_differential_pressure { $stated } lies outside the points, { $least } to { $most }: nothing is extrapolated
 water-flow-at-c-28e02d1a = Water flow at 20 °C
 the-flow-of-water-at-2daa46a0 = The flow of water at 20 °C that the stated pressure difference drives through the element alone: the root of ΔP = a·Q + b·Q², written so that a vanishing b does no harm.
 water-the-stated-pressure-difference-418280c4 = Water; the stated pressure difference inside the range of the points.
@@ -517,8 +538,6 @@ log-6e52ddc3 = log₁₀ { $a }
 computing-figures-34e6c19c = computing figures
 definition-84145ca0 = definition
 there-is-no-value-of-489dc768 = there is no value of { $input }, { $what }
-scatter-of-the-rows-e292d2fe = scatter of the rows
-stated-with-the-value-fbab62e8 = stated with the value
 no-figure-of-it-has-14069118 = no figure of it has a limit and an uncertainty
 does-not-exist-39055f41 = { $id } does not exist
 has-no-value-a6c64b82 = { $id } has no value: { $why }

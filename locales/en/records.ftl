@@ -288,6 +288,8 @@ copy-not-run-because-this-2e10d1b2 = copy:       not run, because this copy is n
 succession-its-digest-was-the-9267d04f = succession: { $named } Its digest was { $digest }; the page of changes says what became another.
 succession-not-run-the-superseded-2dce9fa6 = succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.
 compare-this-digest-with-the-fd431232 = Compare this digest with the one on signed paper; nothing else shows who issued the copy:{"\u000A"}{ $digest }
+computed-otherwise-since-ba47ee71 = {" "} computed otherwise since { $program }: { $id }
+figures-have-a-method-that-12faa97b = { $count } figures have a method that was changed after { $program }; what the change does not touch comes out again. The page of methods of either version and the change log say how; { $program } repeats them to the last digit.
 recomputed-holds-figures-come-out-cab1d9e5 = recomputed: holds. { $figures } figures come out again from the sealed records. The pages were made by { $program } and not made again: { $own } makes others.
 recomputed-does-not-hold-figures-7572ec4b = recomputed: does not hold. { $count } figures come out differently than { $program } printed them.
 name-a-file-of-the-3f28b550 = Name a file of the form of OpenSSH's allowed_signers.
@@ -565,6 +567,8 @@ vessel-78329d3b = vessel
 linear-part-972d8775 = linear part
 at-least-points-are-needed-f3586c33 = at least 3 points are needed: two points and two parameters leave no residual
 flow-and-pressure-difference-must-abac803a = flow and pressure difference must be > 0
+all-points-stand-at-one-78e71ef3 = all points stand at one flow: its two parts cannot be told apart
+the-quadratic-part-of-the-e3987bb6 = the quadratic part of the resistance is negative beyond its doubt: the points contradict each other
 recovery-must-be-a3975642 = recovery must be > 0
 
 ## src/physics/fluid.rs
@@ -1033,6 +1037,7 @@ all-values-are-equal-the-c33c6625 = all values are equal: the resolution of the 
 every-group-has-one-value-ab7d64f3 = every group has one value: there is no spread within groups to compare with
 values-within-groups-are-equal-36bea74a = values within groups are equal: the resolution of the instrument hides their spread
 the-values-of-one-group-50901106 = the values of one group are equal
+the-deviations-within-every-group-aad9de7e = the deviations within every group are equal: two values of a group always have equal ones
 all-values-are-equal-47590d28 = all values are equal
 every-rater-must-rate-every-084576e7 = every rater must rate every target
 the-targets-do-not-differ-0a11f81a = the targets do not differ
@@ -1151,6 +1156,7 @@ and-are-no-qualities-8cff6570 = { $good } and { $bad } are no qualities
 the-quality-to-reject-is-55f243a3 = the quality to reject, { $bad }, is not worse than the one to accept, { $good }
 no-sample-of-the-lot-e42ab280 = no sample of the lot meets both risks; inspect every unit
 no-limit-to-judge-against-5555c916 = no limit to judge against
+no-share-between-and-is-4d067ce7 = no share between 10^-9 and 1 - 10^-9 is accepted with that probability
 no-sample-of-a-countable-7e218b9d = no sample of a countable size meets both risks
 
 ## src/stats/summary.rs
@@ -1171,6 +1177,7 @@ the-values-do-not-look-ccde2e0e = the values do not look normal: an index built 
 pleating-machine-686dd0e6 = pleating machine
 operator-fbd4eefd = operator
 analysis-of-variance-spreads-alike-0b5ffa20 = analysis of variance (spreads alike by Brown and Forsythe's test, values not seen to be other than normal)
+analysis-of-variance-the-groups-0ddbe25e = analysis of variance; the groups are too small to compare their spreads, which are taken to be alike
 welch-s-analysis-of-variance-2bf8e037 = Welch's analysis of variance, because the spreads of the groups differ (Brown and Forsythe's test)
 kruskal-and-wallis-s-test-227eb58a = Kruskal and Wallis's test by ranks, because the spreads of the groups differ and one of them has none
 kruskal-and-wallis-s-test-7d240dbb = Kruskal and Wallis's test by ranks, because the values do not look normal within their groups

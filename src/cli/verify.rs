@@ -106,7 +106,7 @@ pub(super) fn run(
             },
             Some(Err(why)) => json!({"run": true, "holds": false, "because": why}),
             Some(Ok(again)) => {
-                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.dossier.graph.computed.len(), "compiled_by_another": again.by_another,
+                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.dossier.graph.computed.len(), "compiled_by_another": again.by_another, "figures_of_changed_methods": again.otherwise,
                     if again.by_another.is_some() { "figures_that_differ" } else { "files_that_differ" }: again.wrong})
             }
         };
@@ -194,6 +194,16 @@ fn by_another(again: &site::Recomputed, voice: &Voice) {
         .iter()
         .take(SHOWN)
         .for_each(|id| voice.say(&say!("  comes out differently: {path}", path = id)));
+    again.otherwise.iter().take(SHOWN).for_each(|id| {
+        voice.say(&say!(
+            "  computed otherwise since {program}: {id}",
+            program = program,
+            id = id
+        ))
+    });
+    if !again.otherwise.is_empty() {
+        voice.say(&say!("{count} figures have a method that was changed after {program}; what the change does not touch comes out again. The page of methods of either version and the change log say how; {program} repeats them to the last digit.", count = again.otherwise.len(), program = program));
+    }
     voice.say(&match again.wrong.is_empty() {
         true => say!("recomputed: holds. {figures} figures come out again from the sealed records. The pages were made by {program} and not made again: {own} makes others.", figures = figures, program = program, own = env!("CARGO_PKG_VERSION")),
         false => say!("recomputed: does not hold. {count} figures come out differently than {program} printed them.", count = again.wrong.len(), program = program),

@@ -109,7 +109,7 @@ pub fn criterion(scope: &Scope) -> Result<(Datum, Datum), String> {
             number::parse_with_unit(&format!("{n} {}", unit.trim_matches(','))).ok()
         });
     match (factor, below) {
-        (Some(factor), Some((n, unit))) if unit.dim == PRESSURE => Ok((
+        (Some(factor), Some((n, unit))) if unit.dim == PRESSURE && unit.pressure == Pressure::Plain => Ok((
             Datum::count(record, factor, &format!("{factor}"), words.spot),
             Datum::count(record, unit.to_si(n), &format!("{n} {}", unit.symbol), words.spot),
         )),

@@ -178,6 +178,7 @@ pub fn grows(record: &Record, material: &Material, fit: &Fit) -> Result<Datum, S
     Ok(Datum {
         si: (low.si + high.si) / 2.0,
         u: Some((high.si - low.si) / 2.0 / libm::sqrt(3.0)),
+        cause: STATED,
         degrees: None,
         text: say!("{low} to {high}", low = low.text, high = high.text),
         at: record.at(low.spot),

@@ -254,6 +254,7 @@ pub fn column(scope: &Scope, quantity: Measured, begins: &str) -> Drawn {
         .map(|(si, line)| Datum {
             si: *si,
             u: None,
+            cause: STATED,
             degrees: None,
             text: String::new(),
             at: Place::new(
@@ -314,6 +315,7 @@ fn scatter(scope: &Scope) -> Drawn {
     let measured = quantity(scope, "measurement_time", |m| m.measurement_time.as_ref())?;
     let u = line.s / libm::sqrt(line.sxx) * mean * one(&measured)?.si;
     Ok(vec![Datum::scatter(
+        word!("scatter of the rows"),
         u,
         rows.len() as u64 - 2,
         say!("of {count} rows", count = rows.len()),

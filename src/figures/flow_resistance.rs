@@ -11,7 +11,10 @@ use crate::{
     verdict::{Decision, Limit},
 };
 
-use crate::record::kinds::flow_test::{FlowPoint, FlowTest};
+use crate::{
+    physics::filter::{FlowFit, flow_fit},
+    record::kinds::flow_test::{FlowPoint, FlowTest},
+};
 
 /// Flow resistance, linear part, at 20 °C.
 pub static FIGURE: Figure = Figure {
@@ -20,7 +23,7 @@ pub static FIGURE: Figure = Figure {
     symbol: "a",
     unit: MBAR_PER_L_MIN,
     quantity: None,
-    about: "The coefficient a of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the viscosity of water. It is the resistance of the membrane.",
+    about: "The coefficient a of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the viscosity of water. It is the resistance of the membrane. δ_a and δ_ab are the errors that the scatter of the points about either curve leaves in a: their best estimate is zero, their uncertainty that of the fit (n − 2 degrees of freedom).",
     validity: "Water, one direction of flow, at least three points with and three without the element, at one temperature.",
     sources: &[
         "Darcy and Forchheimer (textbook)",
@@ -31,10 +34,13 @@ pub static FIGURE: Figure = Figure {
         (call(
             &procedure::LINEAR_PART,
             [Expr::Var(FLOW_OF), Expr::Var(PRESSURE_OF)],
-        ) - call(
-            &procedure::LINEAR_PART,
-            [Expr::Var(BLANK_FLOW), Expr::Var(BLANK_PRESSURE)],
-        )) * call(&procedure::WATER_VISCOSITY, [Expr::Var(AT_20)])
+        ) + SCATTER
+            - call(
+                &procedure::LINEAR_PART,
+                [Expr::Var(BLANK_FLOW), Expr::Var(BLANK_PRESSURE)],
+            )
+            - BLANK_SCATTER)
+            * call(&procedure::WATER_VISCOSITY, [Expr::Var(AT_20)])
             / call(&procedure::WATER_VISCOSITY, [Expr::Var(WATER)])
     },
     limit: no_limit,
@@ -54,10 +60,12 @@ pub static FIGURE: Figure = Figure {
             (BLANK_PRESSURE, "2.9 mbar", "0.2 mbar"),
             (BLANK_PRESSURE, "9.2 mbar", "0.2 mbar"),
             (BLANK_PRESSURE, "19.1 mbar", "0.2 mbar"),
+            (SCATTER, "0.03 mbar/(L/min)", "0.06 mbar/(L/min)"),
+            (BLANK_SCATTER, "0.02 mbar/(L/min)", "0.03 mbar/(L/min)"),
             (AT_20, "20.0 degC", "0 K"),
             (WATER, "18.4 degC", "0.2 K"),
         ],
-        gives: "4.705 ± 0.070 mbar/(L/min)",
+        gives: "4.715 ± 0.095 mbar/(L/min)",
     },
 };
 
@@ -88,6 +96,52 @@ const BLANK_PRESSURE: Input = Input {
     unit: MBAR,
     from: From::Records(|scope| points(scope, |test| &test.housing_blank, pressure)),
 };
+
+const SCATTER: Input = Input {
+    symbol: "δ_a",
+    what: "the unknown error that the scatter of the points leaves in the linear part",
+    unit: MBAR_PER_L_MIN,
+    from: From::Records(|scope| scatter(scope, |test| &test.points, |fit| fit.u_linear, BOTH)),
+};
+
+const BLANK_SCATTER: Input = Input {
+    symbol: "δ_ab",
+    what: "the unknown error that the scatter of the points of the empty housing leaves in the linear part",
+    unit: MBAR_PER_L_MIN,
+    from: From::Records(|scope| {
+        scatter(scope, |test| &test.housing_blank, |fit| fit.u_linear, BOTH)
+    }),
+};
+
+/// The part of the scatter of a curve that makes an error of both its parts, of opposite sign.
+pub const BOTH: &str = word!("scatter of the points, in both parts");
+
+/// What the scatter of the points about their curve leaves in a part of it.
+pub fn scatter(
+    scope: &Scope,
+    which: fn(&FlowTest) -> &Vec<FlowPoint>,
+    share: fn(&FlowFit) -> f64,
+    cause: &'static str,
+) -> Drawn {
+    let column = |column| -> Result<Vec<f64>, String> {
+        Ok(points(scope, which, column)?
+            .iter()
+            .map(|datum| datum.si)
+            .collect())
+    };
+    let flows = points(scope, which, flow)?;
+    let Some(first) = flows.first() else {
+        return Ok(Vec::new());
+    };
+    let fit = flow_fit(&column(flow)?, &column(pressure)?)?;
+    Ok(vec![Datum::scatter(
+        cause,
+        share(&fit),
+        fit.degrees,
+        say!("of {count} points", count = flows.len()),
+        first.at.clone(),
+    )])
+}
 
 const AT_20: Input = Input {
     symbol: "T_20",

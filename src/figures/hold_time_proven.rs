@@ -170,6 +170,7 @@ pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
         out.push(Datum {
             si,
             u: None,
+            cause: STATED,
             degrees: None,
             text: String::new(),
             at: Place::new(

@@ -19,14 +19,15 @@ pub static FIGURE: Figure = Figure {
     symbol: "r",
     unit: ML_PER_MIN,
     quantity: Some(Measured::JoinResidual),
-    about: "The diffusive flow of the assembly minus the sum of the flows of its modules, all at the same conditions. What is left over goes through something that was not there when the modules were tested: a join, an adapter, an end piece or a seal of the housing. An assembly limit of n module limits would hide it. Errors that all tests on one rig share, such as its volume, are added linearly over the modules; errors of different rigs do not cancel.",
-    validity: "Same gas, test pressure and reference conditions for the assembly and every module; the last accepted test of each module. A residual far below zero is as wrong as one far above: wetting, temperature or swapped modules.",
+    about: "The diffusive flow of the assembly minus the sum of the flows of its modules, all at the same conditions. φ brings the flow of a module from the temperature of its wetting liquid to that of the assembly's: the ratio of diffusion times solubility of the gas in water, uncertain by 0.3 % a kelvin (common practice, no source). What is left over goes through something that was not there when the modules were tested: a join, an adapter, an end piece or a seal of the housing. An assembly limit of n module limits would hide it. Errors that all tests on one rig share, such as its volume, are added linearly over the modules; errors of different rigs do not cancel.",
+    validity: "Same gas (nitrogen, oxygen or air), test pressure and reference conditions for the assembly and every module, wetting liquids not more than 15 K apart; the last accepted test of each module. A residual far below zero is as wrong as one far above: wetting, temperature or swapped modules.",
     sources: &[
         "Balance of flows over modules side by side (textbook)",
+        "Temperature: diffusion (Hayduk and Laudie 1974; Han and Bartels 1996) and solubility (IAPWS G7) in water",
         "Levels in standard uncertainties: product specification",
     ],
     subjects: |plant| measured_in(plant, Measured::DiffusiveFlow, true),
-    formula: || WHOLE - sum(MODULES),
+    formula: || WHOLE - sum(MODULES * WARMTH),
     limit,
     check: always,
     reported: nothing_reported,
@@ -36,8 +37,11 @@ pub static FIGURE: Figure = Figure {
             (MODULES, "8.10 mL/min", "0.18 mL/min"),
             (MODULES, "8.52 mL/min", "0.18 mL/min"),
             (MODULES, "8.48 mL/min", "0.18 mL/min"),
+            (WARMTH, "0.988", "0.003"),
+            (WARMTH, "0.988", "0.003"),
+            (WARMTH, "1.006", "0.0015"),
         ],
-        gives: "4.20 ± 0.66 mL/min",
+        gives: "4.35 ± 0.66 mL/min",
     },
 };
 
@@ -56,6 +60,48 @@ const MODULES: Input = Input {
         modules(scope, Measured::DiffusiveFlow)
     }),
 };
+
+const WARMTH: Input = Input {
+    symbol: "φ",
+    what: "the change of a module's flow from the temperature of its test to that of the assembly's",
+    unit: ONE,
+    from: From::Records(warmth),
+};
+
+/// By how much diffusion through water is uncertain for each kelvin that it is brought over; common practice,
+/// no source.
+const PER_KELVIN: f64 = 0.003;
+
+/// The factor of each module, in the order of [`modules`]. What makes it uncertain is one law for all of them.
+fn warmth(scope: &Scope) -> Drawn {
+    let whole = scope.test()?;
+    let to = &whole.test.wetting_liquid_temperature;
+    let gas = whole
+        .measurement(Measured::DiffusiveFlow)
+        .and_then(|measured| measured.test_gas.as_ref())
+        .ok_or(say!("test_gas is missing"))?;
+    let subjects = modules(scope, Measured::DiffusiveFlow)?;
+    let factor = |subject: &Subject| {
+        let record = scope.plant.record(subject.record);
+        let test = Scope { record, ..*scope }.test()?;
+        let from = &test.test.wetting_liquid_temperature;
+        let ratio = crate::physics::fluid::permeability_ratio(gas, to.si, from.si)?;
+        Ok(Datum {
+            si: ratio,
+            u: Some(ratio * PER_KELVIN * (to.si - from.si).abs()),
+            cause: word!("diffusion at another temperature"),
+            degrees: None,
+            text: say!(
+                "{gas}, {from} to {to}",
+                gas = &**gas,
+                from = from.text,
+                to = to.text
+            ),
+            at: scope.record.at(to.spot),
+        })
+    };
+    subjects.iter().map(factor).collect()
+}
 
 /// The same record.
 pub fn itself(scope: &Scope) -> Result<Vec<Subject>, String> {

@@ -18,11 +18,11 @@ pub static FIGURE: Figure = Figure {
     symbol: "P_b",
     unit: BAR,
     quantity: Some(Measured::BubblePoint),
-    about: "Mean of the bubble points of the discs cut from one sample of a roll. It proves the identity and the rating of the membrane before anything is pleated; it is no particle-retention size.",
+    about: "Mean of the bubble points of the discs cut from one sample of a roll. It proves the identity and the rating of the membrane before anything is pleated; it is no particle-retention size. δ_s is the error that the scatter of the discs leaves in the mean: its best estimate is zero, its uncertainty is the standard deviation of the readings over the root of their number.",
     validity: "Complete wetting and a slow pressure rise; gauge pressure with the other side open to the room. Readings of different liquids are never averaged.",
     sources: &["Arithmetic mean; method ASTM F316 as named in the record"],
     subjects: |plant| subjects_measuring(plant, Measured::BubblePoint),
-    formula: || mean(READING),
+    formula: || mean(READING) + SCATTER,
     limit: |scope| limit_of_specification(scope, Measured::BubblePoint),
     check: always,
     reported: |scope| reported(scope, Measured::BubblePoint),
@@ -31,8 +31,9 @@ pub static FIGURE: Figure = Figure {
             (READING, "2.80 bar", "0.03 bar"),
             (READING, "2.84 bar", "0.03 bar"),
             (READING, "2.85 bar", "0.03 bar"),
+            (SCATTER, "0.002 bar", "0.015 bar"),
         ],
-        gives: "2.830 ± 0.017 bar",
+        gives: "2.832 ± 0.023 bar",
     },
 };
 
@@ -42,6 +43,39 @@ const READING: Input = Input {
     unit: BAR,
     from: From::Records(|scope| readings(scope, Measured::BubblePoint, PRESSURE)),
 };
+
+const SCATTER: Input = Input {
+    symbol: "δ_s",
+    what: "the unknown error that the scatter of the readings leaves in their mean",
+    unit: BAR,
+    from: From::Records(|scope| scatter(scope, Measured::BubblePoint, PRESSURE)),
+};
+
+/// What the scatter of readings leaves in their mean: its standard error, with n − 1 degrees of freedom. One
+/// reading tells nothing of its scatter.
+pub fn scatter(scope: &Scope, quantity: Measured, dim: Dim) -> Drawn {
+    let readings = readings(scope, quantity, dim)?;
+    let Some(first) = readings.first() else {
+        return Ok(Vec::new());
+    };
+    let values: Vec<f64> = readings.iter().map(|reading| reading.si).collect();
+    let n = values.len();
+    if n < 2 {
+        return Ok(vec![Datum {
+            si: 0.0,
+            text: say!("of one reading").into(),
+            ..first.clone()
+        }]);
+    }
+    let (_, sd) = crate::stats::summary::mean_and_sd(&values)?;
+    Ok(vec![Datum::scatter(
+        word!("scatter of the readings"),
+        sd / libm::sqrt(n as f64),
+        n as u64 - 1,
+        say!("of {count} readings", count = n),
+        first.at.clone(),
+    )])
+}
 
 /// The membrane tests that measured a quantity.
 pub fn subjects_measuring(plant: &Plant, quantity: Measured) -> Vec<Subject> {
@@ -71,6 +105,7 @@ pub fn readings(scope: &Scope, quantity: Measured, dim: Dim) -> Drawn {
             true => Ok(Datum {
                 si: reading.si,
                 u: None,
+                cause: STATED,
                 degrees: None,
                 text: reading.text.to_string(),
                 at: scope.record.at(reading.spot),

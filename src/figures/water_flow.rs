@@ -63,13 +63,28 @@ const STATED: Input = Input {
     symbol: "ΔP_0",
     what: "the stated pressure difference",
     unit: MBAR,
-    from: From::Records(|scope| {
-        Ok(vec![Datum::of(
-            scope.record,
-            &flow_test(scope)?.stated_differential_pressure,
-        )])
-    }),
+    from: From::Records(stated),
 };
+
+/// The stated pressure difference; nothing is said of one that the points do not reach.
+fn stated(scope: &Scope) -> Drawn {
+    let test = flow_test(scope)?;
+    let stated = &test.stated_differential_pressure;
+    let drops = || test.points.iter().map(|point| &point.differential_pressure);
+    let least = drops().min_by(|a, b| a.si.total_cmp(&b.si));
+    let most = drops().max_by(|a, b| a.si.total_cmp(&b.si));
+    if let (Some(least), Some(most)) = (least, most)
+        && !(least.si..=most.si).contains(&stated.si)
+    {
+        return Err(say!(
+            "stated_differential_pressure {stated} lies outside the points, {least} to {most}: nothing is extrapolated",
+            stated = stated.text,
+            least = least.text,
+            most = most.text
+        ));
+    }
+    Ok(vec![Datum::of(scope.record, stated)])
+}
 
 const LINEAR: Input = Input {
     symbol: "a",

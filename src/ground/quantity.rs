@@ -111,7 +111,8 @@ impl Quantity {
         self.shares
             .iter()
             .map(|(_, share)| share * share)
-            .sum::<f64>()
+            // From zero on: a sum over nothing would be a negative zero.
+            .fold(0.0, |sum: f64, square| sum + square)
             .sqrt()
     }
 
@@ -130,6 +131,12 @@ impl Quantity {
         } else {
             f64::INFINITY
         }
+    }
+
+    /// Effective degrees of freedom cut down to a whole number (JCGM 100:2008, G.6.4), at least one; infinite
+    /// where every cause is taken as known. What rounding alone takes from a whole number does not count.
+    pub fn whole_degrees(&self) -> f64 {
+        (self.degrees() * (1.0 + 1e-9)).floor().max(1.0)
     }
 
     /// First-order propagation (JCGM 100:2008, 5.2): each input's shares, scaled by its slope,

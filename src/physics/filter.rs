@@ -226,21 +226,41 @@ pub fn volume_by_expansion(vessel: f64, vessel_pressure: f64, begin: f64, end: f
         / (end - positive(say!("pressure"), begin)?))
 }
 
-/// Water flow fit ΔP = a·Q + b·Q²: a, b, standard uncertainty of a.
+/// The curve ΔP = a·Q + b·Q² through points, with the scatter of the points about it.
+#[derive(Debug, Clone, Copy)]
+pub struct FlowFit {
+    /// a, Pa·s/m³.
+    pub linear: f64,
+    /// b, Pa·s²/m⁶.
+    pub quadratic: f64,
+    /// Standard uncertainty of a, from the scatter.
+    pub u_linear: f64,
+    /// Standard uncertainty of b, from the scatter.
+    pub u_quadratic: f64,
+    /// Correlation of both errors; below zero, because what one part takes the other leaves.
+    pub correlation: f64,
+    /// Degrees of freedom of the scatter.
+    pub degrees: u64,
+}
+
+/// Water flow fit ΔP = a·Q + b·Q².
 ///
 /// # Errors
-/// Fewer than three points, a pressure that is not positive, or a linear part that is not.
-pub fn flow_resistance(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String> {
+/// Fewer than three points, a pressure that is not positive, a linear part that is not, or a quadratic
+/// part that is negative beyond its doubt.
+pub fn flow_resistance(q: &[f64], dp: &[f64]) -> Result<FlowFit, String> {
     let fit = flow_fit(q, dp)?;
-    positive(say!("linear part"), fit.0)?;
+    positive(say!("linear part"), fit.linear)?;
     Ok(fit)
 }
 
 /// The same for a housing without an element, whose linear part may be nothing.
 ///
 /// # Errors
-/// Fewer than three points, or a pressure that is not positive.
-pub fn flow_fit(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String> {
+/// Fewer than three points, all at one flow, a pressure that is not positive, or a quadratic part that is
+/// negative beyond twice its standard uncertainty: resistance never falls with flow, so the points are
+/// wrong or were not taken on one element in one state.
+pub fn flow_fit(q: &[f64], dp: &[f64]) -> Result<FlowFit, String> {
     if q.len() != dp.len() || q.len() < 3 {
         return Err(say!(
             "at least 3 points are needed: two points and two parameters leave no residual"
@@ -269,8 +289,29 @@ pub fn flow_fit(q: &[f64], dp: &[f64]) -> Result<(f64, f64, f64), String> {
         .map(|(q, dp)| dp - a * q - b * q * q)
         .map(|r| r * r)
         .sum();
-    let u = libm::sqrt(ssr / (q.len() as f64 - 2.0) * s4 / d);
-    Ok((a / scale, b / (scale * scale), u / scale))
+    if d <= 1e-12 * s2 * s4 {
+        return Err(
+            say!("all points stand at one flow: its two parts cannot be told apart").into(),
+        );
+    }
+    let s = libm::sqrt(ssr / (q.len() as f64 - 2.0));
+    let (u_linear, u_quadratic) = (s * libm::sqrt(s4 / d), s * libm::sqrt(s2 / d));
+    // Points on a line exactly leave a part of either sign from rounding.
+    let most = dp.iter().copied().fold(0.0, f64::max);
+    if b < -2.0 * u_quadratic && -b > 1e-9 * most {
+        return Err(say!(
+            "the quadratic part of the resistance is negative beyond its doubt: the points contradict each other"
+        )
+        .into());
+    }
+    Ok(FlowFit {
+        linear: a / scale,
+        quadratic: b / (scale * scale),
+        u_linear: u_linear / scale,
+        u_quadratic: u_quadratic / (scale * scale),
+        correlation: -s3 / libm::sqrt(s2 * s4),
+        degrees: q.len() as u64 - 2,
+    })
 }
 
 /// Decay of recovery per cycle and the intercept, from ln(recovery) against cycles.

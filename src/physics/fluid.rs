@@ -248,10 +248,16 @@ pub fn permeability_ratio(gas: &str, t: f64, reference: f64) -> Answer {
     if (t - reference).abs() > 15.0 {
         return Err(say!("{t} K lies more than 15 K from the reference", t = t));
     }
+    let gas = match &*gas.to_lowercase() {
+        "n2" | "nitrogen" => "N2",
+        "o2" | "oxygen" => "O2",
+        "air" | "compressed air" => "air",
+        _ => gas,
+    };
     let one = |gas: &str, t: f64| -> Answer {
         let d = match gas {
-            "N2" | "nitrogen" => diffusion_nitrogen(t, 31.2)?,
-            "O2" | "oxygen" => diffusion_oxygen(t)?,
+            "N2" => diffusion_nitrogen(t, 31.2)?,
+            "O2" => diffusion_oxygen(t)?,
             other => {
                 return Err(say!(
                     "{other}: no diffusion coefficient is known here",

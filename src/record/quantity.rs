@@ -270,7 +270,12 @@ impl Demand {
         let one = |text: &str| -> Result<(f64, &'static Unit), String> {
             match number::parse(text.trim()) {
                 Ok(n) => Ok((n, &unit::ONE)),
-                Err(_) => number::parse_with_unit(text).map(|(n, unit)| (unit.to_si(n), unit)),
+                Err(_) => {
+                    number::parse_with_unit(text).and_then(|(n, unit)| match gauge_only(unit, n) {
+                        None => Ok((unit.to_si(n), unit)),
+                        Some(why) => Err(format!("\"{text}\": {why}", text = text.trim())),
+                    })
+                }
             }
         };
         let (low, high, unit) = if let Some(rest) = body.strip_prefix("<=") {
@@ -344,9 +349,45 @@ impl Read for Demand {
     }
 }
 
+/// What a field that takes any dimension counts from.
+pub trait Count: std::fmt::Debug + Clone + 'static {
+    /// Whether a unit does not fit, and why.
+    fn misfit(unit: &Unit) -> Option<&'static str>;
+}
+
+/// A measured value: its pressure counts from the room.
+#[derive(Debug, Clone)]
+pub struct Reading;
+
+/// A width, an error or an uncertainty: it counts from nowhere.
+#[derive(Debug, Clone)]
+pub struct Width;
+
+/// A point of an instrument's scale, which may begin at vacuum.
+#[derive(Debug, Clone)]
+pub struct Mark;
+
+impl Count for Reading {
+    fn misfit(unit: &Unit) -> Option<&'static str> {
+        gauge_only(unit, 0.0)
+    }
+}
+
+impl Count for Width {
+    fn misfit(unit: &Unit) -> Option<&'static str> {
+        gauge_only(unit, 0.0).or(difference(unit, 0.0))
+    }
+}
+
+impl Count for Mark {
+    fn misfit(_: &Unit) -> Option<&'static str> {
+        None
+    }
+}
+
 /// A quantity of any dimension: what its field means decides which is right.
 #[derive(Debug, Clone)]
-pub struct AnyQ {
+pub struct AnyQ<C = Reading> {
     /// The value, in SI (a pure number without a unit is taken as it is).
     pub si: f64,
     /// The unit it was written in.
@@ -355,21 +396,27 @@ pub struct AnyQ {
     pub text: Box<str>,
     /// Where.
     pub spot: Spot,
+    count: std::marker::PhantomData<C>,
 }
 
-impl Read for AnyQ {
+impl<C: Count> Read for AnyQ<C> {
     fn read(name: &str, node: &Node, reader: &mut Reader) -> Option<Self> {
         let text = node.text().unwrap_or("").trim();
         // A force is sometimes stated per strip width, a cycle or a piece: a longer unit first.
         let read = number::parse(text)
             .map(|n| (n, &unit::ONE))
-            .or_else(|_| number::parse_with_unit(text));
+            .or_else(|_| number::parse_with_unit(text))
+            .and_then(|(n, unit)| match C::misfit(unit) {
+                None => Ok((n, unit)),
+                Some(why) => Err(format!("\"{text}\": {why}")),
+            });
         match read {
             Ok((n, unit)) => Some(AnyQ {
                 si: unit.to_si(n),
                 unit,
                 text: text.into(),
                 spot: node.spot,
+                count: std::marker::PhantomData,
             }),
             Err(why) => reader.refuse_by(
                 "R04",

@@ -173,10 +173,11 @@ fn check(view: &View) -> Outcome {
                     file.spot,
                 ));
             }
-            let begin = trace
-                .column("pressure")
-                .filter(|column| !column.absolute)
-                .and_then(|column| column.values.first());
+            let room = measured.atmospheric_pressure.as_ref();
+            let begin = trace.column("pressure").and_then(|column| {
+                let room = if column.absolute { room?.si } else { 0.0 };
+                Some(column.values.first()? - room)
+            });
             if let (Some(begin), Some(pressure)) = (begin, &measured.test_pressure)
                 && (begin - pressure.si).abs() > 0.02 * pressure.si
             {

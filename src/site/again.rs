@@ -15,6 +15,10 @@ use crate::{
     approval,
     dossier::Dossier,
     extract::Copy,
+    figure::{
+        Computed,
+        changed::{self, Touched},
+    },
     ground::words,
     page::Book,
     record::folder::{self, Folder},
@@ -198,32 +202,56 @@ fn agent(root: &Path) -> Option<String> {
         .map(str::to_owned)
 }
 
-/// Figures of a copy that another version compiled and that this one does not get again: value, limit or verdict.
-fn figures_that_differ(root: &Path, dossier: &Dossier) -> Result<Vec<String>, String> {
+/// Figures of a copy that another version compiled and that this one does not get again: those that differ from what
+/// was printed, and those whose method this version has changed.
+#[derive(Default)]
+struct Differing {
+    wrong: Vec<String>,
+    otherwise: Vec<String>,
+}
+
+/// Holds value, limit, verdict and uncertainty of each figure against what another program printed.
+fn figures_that_differ(root: &Path, dossier: &Dossier, program: &str) -> Result<Differing, String> {
     let printed: Value = std::fs::read(root.join("data").join(FIGURES))
         .ok()
         .and_then(|bytes| serde_json::from_slice(&bytes).ok())
         .ok_or_else(|| say!("data/{what} cannot be read", what = FIGURES))?;
     let book = Book::new(dossier);
-    let now: BTreeMap<String, Value> = dossier
+    let now: BTreeMap<String, &Computed> = dossier
         .graph
         .computed
         .values()
-        .map(|computed| (computed.id.to_string(), figure_json(&book, computed)))
+        .map(|computed| (computed.id.to_string(), &**computed))
         .collect();
-    let mut wrong: Vec<String> = Vec::new();
+    let version = program.rsplit(' ').next().unwrap_or_default();
+    let mut out = Differing::default();
     for figure in figures(&printed) {
         let id = figure["id"].as_str().unwrap_or_default();
-        let same = now.get(id).is_some_and(|now| {
-            ["value", "limit", "verdict", "standard_uncertainty"]
-                .iter()
-                .all(|key| now[key] == figure[key])
-        });
-        if !same {
-            wrong.push(id.to_owned());
+        let differs = |keys: &[&str]| match now.get(id) {
+            None => true,
+            Some(computed) => {
+                let now = figure_json(&book, computed);
+                keys.iter().any(|key| now.get(key) != figure.get(key))
+            }
+        };
+        if !differs(&["value", "limit", "verdict", "standard_uncertainty"]) {
+            continue;
+        }
+        // What a change of the method does not touch must come out as it was.
+        let fixed: &[&str] = match now
+            .get(id)
+            .and_then(|now| changed::touched_since(now.figure, version))
+        {
+            None => &["value", "limit", "verdict", "standard_uncertainty"],
+            Some(Touched::Uncertainty) => &["value", "limit"],
+            Some(Touched::Value) => &["limit"],
+        };
+        match differs(fixed) {
+            true => out.wrong.push(id.to_owned()),
+            false => out.otherwise.push(id.to_owned()),
         }
     }
-    Ok(wrong)
+    Ok(out)
 }
 
 /// What came of computing a copy again.
@@ -232,6 +260,9 @@ pub struct Recomputed {
     pub dossier: Dossier,
     /// Files that come out differently; figures, where the copy was compiled by another version.
     pub wrong: Vec<String>,
+    /// Figures of a copy of an earlier version whose method has changed since, so that their uncertainty or value does not
+    /// come out again.
+    pub otherwise: Vec<String>,
     /// The program that compiled the copy, where it is another than this one: its pages are not made again then.
     pub by_another: Option<String>,
 }
@@ -265,8 +296,8 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
     }
     dossier.table = cfg!(feature = "parquet") && root.join("data").join(TABLE).exists();
     let by_another = agent(root).filter(|agent| *agent != own_name());
-    let wrong: Vec<String> = match &by_another {
-        Some(_) => figures_that_differ(root, &dossier)?,
+    let Differing { wrong, otherwise } = match &by_another {
+        Some(program) => figures_that_differ(root, &dossier, program)?,
         None => {
             let compared = Compared {
                 root,
@@ -274,12 +305,16 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
             };
             compile_into(&dossier, &compared).map_err(|(why, _)| why)?;
             let wrong = compared.wrong.into_inner().unwrap_or_default();
-            wrong.into_iter().collect()
+            Differing {
+                wrong: wrong.into_iter().collect(),
+                otherwise: Vec::new(),
+            }
         }
     };
     Ok(Recomputed {
         dossier,
         wrong,
+        otherwise,
         by_another,
     })
 }

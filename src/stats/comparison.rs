@@ -3,7 +3,7 @@
 use super::{
     Reason, Refusal, at_least,
     distribution::{chi_squared_tail, f_tail, t_both_tails, t_quantile, t_tail},
-    finite, groups as checked, probability, refuse, square,
+    finite, groups as checked, probability, refuse, rounding, square,
     summary::{mean, mean_and_sd, median, ranks, ties},
 };
 
@@ -40,8 +40,10 @@ fn parts(groups: &[Vec<f64>]) -> Result<Vec<(f64, f64, f64)>, Refusal> {
         .map(|group| {
             let moved: Vec<f64> = group.iter().map(|x| x - shift).collect();
             let mean = mean(&moved)?;
-            let squares = moved.iter().map(|x| square(x - mean)).sum();
-            Ok((group.len() as f64, mean, squares))
+            let squares: f64 = moved.iter().map(|x| square(x - mean)).sum();
+            let count = group.len() as f64;
+            let scatter = squares > count * square(rounding(group));
+            Ok((count, mean, if scatter { squares } else { 0.0 }))
         })
         .collect()
 }
@@ -203,6 +205,18 @@ pub fn levene(groups: &[Vec<f64>], centre: Centre) -> Result<Test, Refusal> {
             Ok(group.iter().map(|x| (x - centre).abs()).collect())
         })
         .collect::<Result<Vec<Vec<f64>>, Refusal>>()?;
+    // Deviations are small, and carry the rounding of the values that they come from.
+    let floor = square(rounding(groups.iter().flatten()));
+    let within = parts(&deviations)?.iter().map(|part| part.2).sum::<f64>();
+    let count: usize = deviations.iter().map(Vec::len).sum();
+    if within <= count as f64 * floor {
+        return refuse(
+            Reason::ZeroVariance,
+            say!(
+                "the deviations within every group are equal: two values of a group always have equal ones"
+            ),
+        );
+    }
     let found = anova(&deviations)?;
     Ok(Test {
         statistic: found.f,
@@ -435,6 +449,12 @@ pub fn pairs(a: &[f64], b: &[f64]) -> Result<Difference, Refusal> {
     }
     let differences: Vec<f64> = a.iter().zip(b).map(|(a, b)| a - b).collect();
     let (mean, sd) = mean_and_sd(&differences)?;
+    // Differences are small, and carry the rounding of the values that they come from.
+    let sd = if sd > rounding(a.iter().chain(b)) {
+        sd
+    } else {
+        0.0
+    };
     let n = differences.len() as f64;
     Difference::of(mean, sd / libm::sqrt(n), n - 1.0)
 }

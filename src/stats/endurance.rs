@@ -5,6 +5,7 @@ use super::{
     distribution::{f_tail, t_quantile},
     finite, probability, refuse,
     regression::line,
+    rounding, square,
     summary::mean,
 };
 
@@ -143,7 +144,8 @@ pub fn poolability(courses: &[Course]) -> Result<Poolability, Refusal> {
     let one = own(&joined(courses))?;
     let k = all.len() as f64;
     let degrees = (k - 1.0, total(|s| s.n) - 2.0 * k);
-    if separate <= 0.0 {
+    let values = || courses.iter().flat_map(|course| &course.y);
+    if separate <= values().count() as f64 * square(rounding(values())) {
         return refuse(
             Reason::ZeroVariance,
             say!("every course lies on its line exactly: there is no scatter to test against"),
@@ -283,7 +285,9 @@ impl Bounded {
             slope * height,
             height * height - k * (further + 1.0 / self.n),
         );
-        let d = b * b - a * c;
+        // b² − a c, with the two equal parts taken out before they are rounded: a line without scatter
+        // would seem never to meet its limit where they leave something below zero.
+        let d = k * ((further + 1.0 / self.n) * a + height * height / self.sxx);
         if d < 0.0 {
             return Ok(None);
         }

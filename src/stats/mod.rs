@@ -239,6 +239,15 @@ pub(crate) fn root(f: impl Fn(f64) -> f64, low: f64, high: f64) -> f64 {
     newest.0
 }
 
+/// Below this standard deviation values differ by no more than the arithmetic that made them: a
+/// conversion of units and a subtraction leave a few times the distance between two numbers.
+pub(crate) fn rounding<'a>(values: impl IntoIterator<Item = &'a f64>) -> f64 {
+    let largest = values
+        .into_iter()
+        .fold(0.0, |most: f64, x| most.max(x.abs()));
+    8.0 * f64::EPSILON * largest
+}
+
 /// x².
 pub(crate) fn square(x: f64) -> f64 {
     x * x

@@ -293,7 +293,14 @@ pub fn variables_quality_accepted_at(n: usize, k: f64, accepted: f64) -> Result<
     let (low, high) = (1e-9, 1.0 - 1e-9);
     variables_acceptance(n, k, low)?;
     let f = |share: f64| accepted - variables_acceptance(n, k, share).unwrap_or(f64::NAN);
-    Ok(root(f, low, high))
+    // A plan may be so sharp, or so weak, that no share between the ends is accepted so often.
+    match f(low) < 0.0 && f(high) > 0.0 {
+        true => Ok(root(f, low, high)),
+        false => refuse(
+            Reason::NoPlan,
+            say!("no share between 10^-9 and 1 - 10^-9 is accepted with that probability"),
+        ),
+    }
 }
 
 /// The smallest sample of a variables plan with one limit that meets both points, and the acceptance

@@ -3,11 +3,12 @@
 use super::{
     Reason, Refusal, at_least,
     distribution::{chi_squared_quantile, t_quantile},
-    finite, probability, refuse,
+    finite, probability, refuse, rounding,
 };
 
 /// Mean and standard deviation with n − 1, in two passes with a correction, so that a large mean
-/// does not eat the digits of the spread (Chan, Golub and LeVeque 1983, from memory).
+/// does not eat the digits of the spread (Chan, Golub and LeVeque 1983, from memory). Values that
+/// differ by rounding alone have a standard deviation of zero.
 ///
 /// # Errors
 /// Fewer than two values; a value that is not finite.
@@ -21,10 +22,10 @@ pub fn mean_and_sd(x: &[f64]) -> Result<(f64, f64), Refusal> {
         .map(|x| ((x - shift) - centre) * ((x - shift) - centre))
         .sum();
     let drift: f64 = x.iter().map(|x| (x - shift) - centre).sum();
-    Ok((
-        shift + centre,
-        libm::sqrt((squares - drift * drift / n).max(0.0) / (n - 1.0)),
-    ))
+    let sd = libm::sqrt((squares - drift * drift / n).max(0.0) / (n - 1.0));
+    // A spread that rounding alone gives is none: a test against it would find a difference in nothing.
+    let spread = if sd > rounding(x) { sd } else { 0.0 };
+    Ok((shift + centre, spread))
 }
 
 /// The first value, and the mean of the differences from it: shifting by a value of the data keeps

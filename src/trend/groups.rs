@@ -73,6 +73,8 @@ impl Group {
 pub enum How {
     /// Analysis of variance: equal spread, normal.
     Anova,
+    /// Analysis of variance: groups too small for their spreads to be compared.
+    AnovaOfFew,
     /// Welch's: normal, spreads differ.
     Welch,
     /// By ranks: not normal.
@@ -88,6 +90,11 @@ impl How {
             How::Anova => {
                 say!(
                     "analysis of variance (spreads alike by Brown and Forsythe's test, values not seen to be other than normal)"
+                )
+            }
+            How::AnovaOfFew => {
+                say!(
+                    "analysis of variance; the groups are too small to compare their spreads, which are taken to be alike"
                 )
             }
             How::Welch => {
@@ -195,6 +202,10 @@ fn compare(by: &'static str, groups: Vec<Group>) -> Comparison {
     }
 }
 
+/// A group of fewer values says nothing of its spread to a test of deviations from its median: those of two values
+/// are equal always, and of three one is nothing.
+const LEAST_SPREAD: usize = 4;
+
 /// The method that the data allow.
 fn choose(groups: &[Vec<f64>]) -> Result<(How, Test), crate::stats::Refusal> {
     // What is left when each group's own mean is taken away.
@@ -207,8 +218,12 @@ fn choose(groups: &[Vec<f64>]) -> Result<(How, Test), crate::stats::Refusal> {
     if !normal {
         return Ok((How::Ranks, comparison::kruskal_wallis(groups)?));
     }
-    let alike = comparison::levene(groups, Centre::Median).map_or(true, |test| test.p >= LEVEL);
-    if !alike {
+    let few = groups.iter().any(|group| group.len() < LEAST_SPREAD);
+    let alike = match few {
+        true => None,
+        false => comparison::levene(groups, Centre::Median).ok(),
+    };
+    if alike.is_some_and(|test| test.p < LEVEL) {
         return match comparison::welch(groups) {
             Ok(test) => Ok((How::Welch, test)),
             Err(_) => Ok((How::RanksForSpread, comparison::kruskal_wallis(groups)?)),
@@ -220,5 +235,10 @@ fn choose(groups: &[Vec<f64>]) -> Result<(How, Test), crate::stats::Refusal> {
         degrees: found.degrees,
         p: found.p,
     };
-    Ok((How::Anova, test))
+    let how = if alike.is_some() {
+        How::Anova
+    } else {
+        How::AnovaOfFew
+    };
+    Ok((how, test))
 }

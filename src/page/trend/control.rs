@@ -381,7 +381,7 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
     };
     let at = analysis.indices.get(rank.after).or(analysis.indices.last());
     let first = at.map_or("", |i| &series.member(*i).of);
-    let shift_words = match rank.p < LEVEL {
+    let shift_words = match rank.counted < LEVEL {
         false => say!("no single shift stands out").to_owned(),
         true => say!(
             "the level changes most at {first}, from {means} to {means2}",
@@ -414,7 +414,7 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
         Figure {
             anchor: "number-shift",
             name: say!("shift by chance").into(),
-            value: chance(rank.p),
+            value: chance(rank.counted),
             bounds: String::new(),
             n,
             method: say!("ranks (Pettitt 1979)"),

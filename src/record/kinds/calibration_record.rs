@@ -50,17 +50,17 @@ shape! {
         /// The quantity.
         quantity: Text,
         /// Where.
-        nominal: AnyQ,
+        nominal: AnyQ<Mark>,
         /// Indication minus truth before adjustment.
-        as_found_error: AnyQ,
+        as_found_error: AnyQ<Width>,
         /// The same after.
-        as_left_error: AnyQ,
+        as_left_error: AnyQ<Width>,
         /// Of the error.
-        expanded_uncertainty: AnyQ,
+        expanded_uncertainty: AnyQ<Width>,
         /// Its k.
         coverage_factor: Number,
         /// The limit of the error.
-        maximum_permissible_error: AnyQ,
+        maximum_permissible_error: AnyQ<Width>,
     }
 }
 

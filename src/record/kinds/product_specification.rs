@@ -176,7 +176,7 @@ shape! {
         /// As a share of the value.
         relative: Option<Number>,
         /// As a quantity.
-        absolute: Option<AnyQ>,
+        absolute: Option<AnyQ<Width>>,
         /// `instrument` when all tests on one rig share it, `test` when each has its own; the handbook says what holds for known causes.
         shared_by: Option<Text>,
         /// Degrees of freedom, where it was found by repeating: readings less the means taken.
