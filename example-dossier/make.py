@@ -440,7 +440,7 @@ def lots(folder, ed):
         disclosed = {"L26-31": ["DV-26-31"], "L26-32": ["DV-26-33"]}.get(lot, []) if ed.faults else []
         if ed.faults and ed.released:
             everywhere = ["DV-26-39", "DV-26-43", "DV-26-44"]
-            disclosed = {"L26-31": ["DV-26-31", "DV-26-34", "DV-26-37", "DV-26-40", "DV-26-45"], "L26-32": ["DV-26-33", "DV-26-35", "DV-26-38"], "L26-33": ["DV-26-36", "DV-26-41", "DV-26-42"]}[lot] + everywhere
+            disclosed = {"L26-31": ["DV-26-31", "DV-26-34", "DV-26-37", "DV-26-40", "DV-26-45"], "L26-32": ["DV-26-33", "DV-26-35", "DV-26-38", "DV-26-47"], "L26-33": ["DV-26-36", "DV-26-41", "DV-26-42", "DV-26-46"]}[lot] + everywhere
         signed = lambda person, name, function, meaning, at: {"person_id": person, "printed_name": name, "function": function, "meaning": meaning, "signed_at": at}
         on = "2026-10-05" if ed.faults and ed.released else day(start, 16)[:10]
         reviewer = ("P-07", "Hale Reeve (invented)") if ed.faults and ed.released else ("P-02", "Bram Heron (invented)")
@@ -541,13 +541,20 @@ def service(folder, ed):
             "description": "the stainless ring does not turn: the plastic grips it", "cause": {"known": False, "text": "adapter pressed too deep, or shrunk on"},
             "impact": "held; not in this release", "decision": "hold", "next_step": "cut the adapter open and measure it", **approved("10")})
         deviation("DV-26-42", "2026-09-28T11:50:00+02:00", {
-            "subject": {"lot_id": "L26-33", "assembly": "A-26-2302"}, "detected_at": "2026-09-28T09:50:00+02:00", "category": "marking",
+            "subject": {"lot_id": "L26-33", "assembly": "A-26-2302", "record": "MK-L26-33"}, "detected_at": "2026-09-28T09:50:00+02:00", "category": "marking",
             "description": "the symbol of A-26-2301 stood on A-26-2302 too", "cause": {"known": True, "text": "label printed twice; the stamped marks of the modules say which element it is"},
             "impact": "symbol replaced and read again", "decision": "concession", **approved("15")})
         deviation("DV-26-43", "2026-09-28T12:00:00+02:00", {
             "subject": {"lots": list(LOTS), "material": "RG-34"}, "detected_at": "2026-09-28T09:55:00+02:00", "category": "data",
             "description": "the receipt of the rings was recorded five days late, from the delivery note", "cause": {"known": True, "text": "stores closed"},
             "impact": "none", "decision": "concession", **approved("20")})
+        by_hand = lambda what, known: {"description": what, "cause": {"known": True, "text": f"copied by hand; {known} which is right"}, "impact": "no decision changes; both revisions stay in the dossier", "decision": "concession"}
+        deviation("DV-26-46", "2026-09-28T12:30:00+02:00", {
+            "subject": {"lot_id": "L26-33", "record": "ST-26-64"}, "detected_at": "2026-09-28T10:10:00+02:00", "category": "data",
+            **by_hand("a width stood in the record otherwise than in the export", "the export of the calliper shows"), **approved("35")})
+        deviation("DV-26-47", "2026-09-28T12:40:00+02:00", {
+            "subject": {"lot_id": "L26-32", "record": "SI-L26-32-C"}, "detected_at": "2026-09-28T10:15:00+02:00", "category": "data",
+            **by_hand("a reported statistic did not follow from the forces of the coupons", "the coupons show"), **approved("40")})
         deviation("DV-26-44", "2026-09-28T12:10:00+02:00", {
             "subject": {"lots": list(LOTS), "instrument": "IT-12"}, "detected_at": "2026-09-28T10:00:00+02:00", "category": "calibration",
             "description": "the clock of IT-12 was 95 s ahead at its check and was not set", "cause": {"known": True, "text": "no reference clock at the rig"},

@@ -26,7 +26,7 @@ use crate::{
 
 /// One rule. Adding one is adding a file under `rules/`.
 pub struct Rule {
-    /// `R01` to `R89`; the file bears the same name in lower case.
+    /// `R01` to `R92`; the file bears the same name in lower case.
     pub id: &'static str,
     /// The weight of its usual finding.
     pub severity: Severity,
@@ -311,25 +311,33 @@ impl<'a> View<'a> {
     fn explanation(&self, rule: &str, id: &str) -> Option<&'a Record> {
         let fits = |category: Category| match category {
             Category::Retest => ["R29", "R40", "R41", "R55", "R57", "R59"].contains(&rule),
-            Category::TestInvalid => ["R07", "R29", "R40", "R41", "R47", "R48"].contains(&rule),
+            Category::TestInvalid => {
+                ["R07", "R29", "R40", "R41", "R47", "R48", "R90"].contains(&rule)
+            }
             Category::NonconformingProduct => [
                 "R14", "R40", "R42", "R45", "R46", "R47", "R48", "R61", "R71",
             ]
             .contains(&rule),
             Category::Undecided => ["R14", "R40", "R43", "R45"].contains(&rule),
-            Category::Exclusion => ["R08", "R23", "R29", "R65"].contains(&rule),
+            Category::Exclusion => ["R08", "R23", "R29", "R65", "R90"].contains(&rule),
             Category::Calibration => ["R27", "R30", "R31", "R32", "R33", "R34"].contains(&rule),
-            Category::Marking => ["R11", "R62", "R63", "R64", "R75"].contains(&rule),
+            Category::Marking => ["R11", "R62", "R63", "R64", "R75", "R90"].contains(&rule),
             Category::Data => [
                 "R07", "R08", "R09", "R11", "R16", "R26", "R29", "R39", "R40", "R53", "R68", "R69",
-                "R70", "R72", "R73",
+                "R70", "R72", "R73", "R90",
             ]
             .contains(&rule),
         };
         let mut decided = self.plant.settled(id);
+        // What is held or rejected is explained by that alone only where it is not shipped all the same.
+        let shipped = self.in_release(id)
+            || self
+                .plant
+                .releases()
+                .any(|(_, release)| *release.object.lot_id.text == *id);
         let explains = |deviation: &Deviation| {
-            matches!(deviation.decision, Some(Decision::Hold | Decision::Reject))
-                || fits(deviation.category)
+            let out = matches!(deviation.decision, Some(Decision::Hold | Decision::Reject));
+            (out && !shipped) || fits(deviation.category)
         };
         decided
             .find(|(_, deviation)| explains(deviation))
@@ -375,9 +383,15 @@ impl<'a> View<'a> {
                 if finding.severity != Severity::Explain {
                     continue;
                 }
+                // What a revision took away is explained where the record itself is named, not its element.
+                let naming = match finding.rule {
+                    "R90" => 1,
+                    _ => finding.about.len(),
+                };
                 if let Some(deviation) = finding
                     .about
                     .iter()
+                    .take(naming)
                     .find_map(|id| self.explanation(finding.rule, id))
                 {
                     finding.severity = Severity::Note;

@@ -7,7 +7,7 @@ use sealfolio::{
     simulation::Simulation,
     stats::{
         Reason, control,
-        distribution::{noncentral_t_quantile, t_quantile},
+        distribution::{chi_squared_quantile, noncentral_t_cdf, noncentral_t_quantile, t_quantile},
         endurance::{Course, Limit, Of, Pooling, Question, poolability, supported},
         runs,
     },
@@ -150,6 +150,47 @@ fn quantiles_far_out_are_right_or_refused() {
     ] {
         near(noncentral_t_quantile(p, degrees, shift).unwrap(), t, 1e-9);
     }
+    // mpmath 1.4 with 30 digits, the same integral: both variables far out.
+    near(
+        noncentral_t_cdf(3000.0, 29.0, 2500.0).unwrap(),
+        0.888556432632809,
+        1e-12,
+    );
+    near(
+        noncentral_t_cdf(30.0, 29.0, 25.0).unwrap(),
+        0.880728098726615,
+        1e-12,
+    );
+    let t = noncentral_t_quantile(0.888556432632809, 29.0, 2500.0).unwrap();
+    near(t, 3000.0, 1e-9);
+    let mirrored = noncentral_t_cdf(-3000.0, 29.0, -2500.0).unwrap();
+    near(mirrored, 1.0 - 0.888556432632809, 1e-9);
+    // scipy 1.17, stats.t and stats.chi2; the first is the Cauchy distribution.
+    near(t_quantile(1e-9, 1.0).unwrap(), -318309886.1837907, 1e-12);
+    near(t_quantile(1e-12, 1.0).unwrap(), -318309886183.7907, 1e-9);
+    near(
+        t_quantile(1.0 - 1e-9, 1.0).unwrap(),
+        318309886.1837907,
+        1e-6,
+    );
+    near(t_quantile(1e-12, 2.0).unwrap(), -707106.7811854869, 1e-10);
+    near(t_quantile(1e-12, 5.0).unwrap(), -393.95695957760375, 1e-12);
+    near(t_quantile(1e-12, 300.0).unwrap(), -7.341323842178773, 1e-10);
+    near(
+        chi_squared_quantile(1e-6, 1.0).unwrap(),
+        1.5707963267957187e-12,
+        1e-12,
+    );
+    near(
+        chi_squared_quantile(1e-9, 2.0).unwrap(),
+        2.0000000009999994e-09,
+        1e-12,
+    );
+    near(
+        chi_squared_quantile(1e-9, 40.0).unwrap(),
+        6.9484576187075335,
+        1e-11,
+    );
     // Next to one, the digits of 1 − p are what is left of p.
     let t = noncentral_t_quantile(1.0 - 1e-9, 3.0, 2.0).unwrap();
     near(t, 2684.92614376214, 1e-5);

@@ -454,7 +454,7 @@ fn history_that_cannot_be_stood_on_is_refused() {
 fn a_repetition_that_a_deviation_about_something_else_allows_does_not_count() {
     const ALLOWED: &str =
         "retest_of: MT-26-3107-1\nretest_deviation: DV-T\nretest_reason_code: housing_leak\n";
-    const CAUSE: &str = "retest_allowed_by: P-08\nretest_authorised_at: \"2026-03-12T12:00:00+01:00\"\ncause: {known: true, reason_code: housing_leak, evidence: \"flush volume\"}\n";
+    const CAUSE: &str = "retest_allowed_by: P-08\nretest_authorised_at: \"2026-03-12T12:00:00+01:00\"\ncause: {known: true, reason_code: housing_leak, evidence: \"the housing of MT-26-3107-1\"}\n";
     let standing = |subject: &str| {
         let mut set = Sound::read();
         set.retest(2, ALLOWED);

@@ -1056,3 +1056,5 @@ to-do-with-it-1e46bcfc = { $what }; damit zu tun haben: { $modules }, { $assembl
 issued-by-for-lot-077f6975 = Ausgestellt von { $issuer }. Für { $customer }. Los { $lot_id }, { $assemblies }.
 assemblies-in-the-release-of-c599d18e = Baugruppen in der Freigabe: { $count }; aus denselben Losen nicht darin: { $rows }.
 looked-at-findings-cb606e47 = Betrachtet: { $n } { $things }; Befunde: { $count }.
+not-yet-no-finding-blocks-e647e07f = Noch nicht: kein Befund hält die Freigabe auf, und { $n } müssen noch durch eine entschiedene Abweichung erklärt werden.
+not-to-be-signed-yet-117d41eb = Noch nicht zu unterzeichnen: { $n } Befunde zu diesen Elementen müssen noch durch eine entschiedene Abweichung erklärt werden.

@@ -122,6 +122,7 @@ a-temperature-that-is-not-6c6f48a7 = a temperature that is not stated
 log-reduction-of-the-test-5419a0a3 = Log reduction of the test organism at least { $least } at 95 % confidence in every challenge that counts.
 limits-and-claims-in-force-ee68449f = Limits and claims in force
 cycle-claim-revision-36a39b0c = Cycle claim { $id } revision { $revision }: { $list }. { $combination_rule }.
+not-to-be-signed-yet-117d41eb = Not to be signed yet: { $n } findings about these items must still be explained by a decided deviation.
 deviations-that-touch-the-lot-5d7899c5 = Deviations that touch the lot
 deviation-bf78da54 = deviation
 what-happened-0e79ec90 = what happened
@@ -446,6 +447,7 @@ what-the-words-of-this-fde5b201 = What the words of this dossier mean, for a rea
 
 release-statements-the-first-of-bdfcd958 = Release statements; the first of them stand below in full
 release-statements-5efd1400 = Release statements
+not-yet-no-finding-blocks-e647e07f = Not yet: no finding blocks release, and { $n } must still be explained by a decided deviation.
 no-finding-blocks-release-the-52a6f2fe = No finding blocks release. The release itself is the decision of the person named below, not of this dossier.
 not-to-be-released-one-e571e07d = Not to be released: one finding blocks it.
 not-to-be-released-findings-559aa753 = Not to be released: { $n } findings block it.

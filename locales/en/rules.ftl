@@ -24,6 +24,10 @@ no-names-it-f0de5127 = { $element }: no { $kind } names it.
 add-the-or-find-out-47ddffd4 = Add the { $kind }, or find out why the step was not done.
 no-membrane-test-names-it-09b6264e = { $roll }: no membrane_test names it.
 add-the-test-of-the-bb3d0e67 = Add the test of the flat membrane, or find out why it was not made.
+no-lot-reconciliation-accounts-for-b29f2bb4 = { $lot }: no lot_reconciliation accounts for it.
+count-every-module-that-was-74a9c246 = Count every module that was begun, and record where each is.
+releases-and-no-marking-inspection-220351ba = { $id } releases { $assemblies }, and no marking_inspection read them.
+read-the-mark-on-each-b6a4cede = Read the mark on each element, and record it.
 every-record-that-the-specification-9d9f7924 = Every record that the specification requires for each module and assembly is present.
 a-step-that-was-left-05b2dfae = a step that was left out, or done and not recorded
 
@@ -222,6 +226,8 @@ a-thing-that-was-left-61927493 = a thing that was left out in silence
 ## src/rules/r21.rs
 
 uses-of-material-lots-4fa4f545 = uses of material lots
+uses-as-and-is-of-6cc75fc3 = { $id } uses { $lot } as { $what }, and { $lot } is of material_type { $kind }, not { $due }.
+find-out-what-was-fitted-0c2e592c = Find out what was fitted, and name its lot.
 expired-used-in-4e1619cc = { $lot } ({ $what }) expired { $date }, used { $used } in { $id }.
 is-and-was-used-in-99f9d3dc = { $lot } ({ $what }) is { $status } and was used in { $id }.
 stop-what-contains-it-replace-69ec61fb = Stop what contains it; replace and retest, or bring the supplier's extension.
@@ -246,7 +252,7 @@ receipt-eae6b243 = receipt
 build-c39bf2a3 = build
 fitted-released-b153fe5d = { $assembly_id }: fitted { $time } ({ $id }), released { $signed } ({ $id2 }).
 say-in-a-deviation-who-d72fd971 = Say in a deviation who allowed it to be used before it was released, and for what.
-things-happened-in-order-received-cb0972a7 = Things happened in order: received, membrane tested, pleated, module tested, built, assembly tested, released.
+things-happened-in-order-received-3cc3b16b = Things happened in order: received, membrane tested, pleated, sealed, module tested, built, assembly tested, released.
 a-record-that-was-written-c7616ab2 = a record that was written to fit
 
 ## src/rules/r24.rs
@@ -308,6 +314,8 @@ an-unwanted-result-that-was-6e9c490a = an unwanted result that was never exporte
 ## src/rules/r30.rs
 
 uses-of-instruments-11e7c84c = uses of instruments
+is-valid-from-before-the-da746720 = { $id } is valid from { $from }, before the calibration was made on { $made }.
+a-certificate-vouches-for-nothing-806b7345 = A certificate vouches for nothing before its calibration; correct the day.
 names-no-instrument-807fa330 = { $id } names no instrument.
 name-what-measured-it-a-246716b5 = Name what measured it; a number without an instrument cannot be vouched for.
 was-used-on-for-and-aefb0f16 = { $instrument } was used on { $day } for { $id }, and no calibration_record covers that day.
@@ -405,6 +413,8 @@ it-needs-no-explanation-a-84a40d54 = It needs no explanation; a person looks at 
 names-revision-and-no-revision-36377491 = { $id } names { $id2 } revision { $revision }, and no revision of it in this folder was in force on { $day }.
 names-revision-revision-was-in-2021b156 = { $id } names { $id2 } revision { $revision }; revision { $revision2 } was in force on { $day }.
 judge-it-to-the-revision-2d1b77a6 = Judge it to the revision in force, or say in a deviation why not.
+revision-was-recorded-after-of-909ba424 = { $id } revision { $revision } was recorded { $time }, after { $count } of the tests that it judges, the first of them { $test }.
+a-limit-is-laid-down-0f942388 = A limit is laid down before what it judges; say in a deviation of category data where it stood on that day.
 tests-name-revisions-of-the-52892899 = { $lot }: tests name revisions { $list } of the specification; each is judged here to the one that it names. { $lot2 }.
 confirm-which-revision-the-order-65c233fe = Confirm which revision the order names.
 no-release-statement-names-a-6569bfba = No release statement names a revision for it
@@ -662,8 +672,9 @@ a-cold-or-burnt-seal-ed4b0a7d = a cold or burnt seal
 
 seals-and-fittings-a3545cd0 = seals and fittings
 an-unnamed-item-c7bb495d = an unnamed item
-the-inspector-said-fail-db7443d6 = the inspector said fail
 gap-or-slit-d7887800 = gap or slit { $gap }
+bead-6cc88cc7 = bead { $bead }
+the-inspector-said-fail-db7443d6 = the inspector said fail
 do-not-use-it-a-c7de24c9 = Do not use it; a seal with an opening is not mended.
 nobody-looked-at-its-seal-3f522e1d = { $item }: nobody looked at its seal of { $id }.
 look-at-every-seal-and-cafcec3e = Look at every seal, and record it.
@@ -675,6 +686,8 @@ its-pack-was-seen-to-eddc6445 = { $id }: its pack was seen to be "{ $visual }".
 do-not-build-it-in-83c3a683 = Do not build it in; write accepted only when nothing was seen.
 its-build-names-no-081f8a7a = { $assembly }: its build names no { $missing }.
 record-what-was-fitted-with-7087e70d = Record what was fitted, with its lot and its seal run.
+nobody-looked-at-join-fabf0da0 = { $id }: nobody looked at join { $joint }.
+joins-are-recorded-between-positions-d262bbaf = { $id }: { $count } joins are recorded between positions { $lower } and { $upper }, and one is due.
 every-seal-seen-is-accepted-e214ab9a = Every seal seen is accepted, without gap or slit; the ring turns; the tip drains.
 a-leak-a-gripped-ring-0a3bddad = a leak, a gripped ring that cracks the adapter when steamed, or water that stays
 
@@ -742,6 +755,8 @@ not-wrong-not-enough-use-8786bd74 = Not wrong, not enough. Use runs that reach t
 not-used-for-the-claim-3d0d8575 = {" "}Not used for the claim ({ $id }).
 run-on-is-not-5e56c47e = { $id } run { $run }: { $challenge_total } on { $exposed_area } is not { $density }.
 find-out-which-of-the-c96167c6 = Find out which of the three is wrong.
+shows-and-the-rating-of-666054ce = { $id } shows "{ $claim }", and the rating of { $id2 } is { $rating }.
+a-challenge-of-another-rating-a6543603 = A challenge of another rating shows nothing of this one; correct the claim or the product.
 challenged-with-which-the-rating-7cac156e = { $id }: challenged with { $name }, which the rating of { $id2 } does not name.
 say-in-a-deviation-of-bbf43165 = Say in a deviation of category exclusion what this challenge is for, or repeat it with the organism of the rating.
 has-no-run-39e17aeb = has no run
@@ -1096,3 +1111,32 @@ is-said-to-be-taken-6b8da824 = { $id } is said to be taken from { $file }, which
 find-out-where-it-comes-a17f89c9 = Find out where it comes from; a record that was typed in does not name an export.
 a-record-that-was-taken-d649217a = A record that was taken from an export says what the export says, and none is left out.
 a-value-that-was-changed-f485bce9 = a value that was changed after it had been taken in, or a bad test that was taken out
+
+## src/rules/r90.rs
+
+revised-records-of-work-722ff933 = revised records of work
+and-more-2c8e064e = and { $more } more
+revision-changes-what-revision-says-d539b38f = { $id }: revision { $after } changes what revision { $before } says: { $changes }.
+decide-a-deviation-of-category-eb170be3 = Decide a deviation of category data that names this record and says how it is known which is right; what was measured again is a record of its own.
+was-is-left-out-e5cad269 = { $path } was { $old }, is left out
+was-is-0c4f1ee4 = { $path } was { $old }, is { $new }
+a-later-revision-changes-what-9e01aa6c = A later revision changes what was measured, made or seen only under a decided deviation.
+a-bad-result-that-a-cfac931c = a bad result that a typing error took away
+by-a-decided-deviation-of-7d5de164 = By a decided deviation of category data, test_invalid, marking or exclusion that names the record.
+
+## src/rules/r91.rs
+
+specifications-and-claims-ef901a5b = specifications and claims
+have-it-approved-by-a-f6b2f0de = Have it approved by a person of personnel_authorisation who may approve_specification, as its next revision.
+approved-it-who-may-not-a004c0c0 = { $by } approved it, who may not approve specifications on { $day }
+a-specification-and-a-claim-ea50a621 = A specification and a claim were approved by somebody who may, and who did not write them.
+limits-that-somebody-gave-to-67992138 = limits that somebody gave to themselves
+
+## src/rules/r92.rs
+
+elements-to-be-released-4d79f38d = elements to be released
+measures-neither-bubble-point-nor-81802720 = { $element }: { $id } measures neither bubble point nor diffusive flow.
+the-specification-of-has-no-fe51fa28 = { $element }: the specification of { $id } has no limit for: { $free }.
+lay-the-limit-down-for-fa651667 = Lay the limit down for this stage in the next revision of the specification, or test what it limits.
+what-shows-that-an-element-9710f609 = What shows that an element to be released is intact is held against a limit.
+a-pass-because-nobody-laid-6b5dd4c7 = a pass because nobody laid down what would fail

@@ -1056,3 +1056,5 @@ to-do-with-it-1e46bcfc = { $what }; relacionados: { $modules }, { $assemblies }.
 issued-by-for-lot-077f6975 = Emitido por { $issuer }. Para { $customer }. Lote { $lot_id }, { $assemblies }.
 assemblies-in-the-release-of-c599d18e = Conjuntos en la liberación: { $count }; de los mismos lotes fuera de ella: { $rows }.
 looked-at-findings-cb606e47 = Examinado: { $n } { $things }; hallazgos: { $count }.
+not-yet-no-finding-blocks-e647e07f = Aún no: ningún hallazgo bloquea la liberación, y { $n } aún deben explicarse con una desviación decidida.
+not-to-be-signed-yet-117d41eb = No firmar aún: { $n } hallazgos sobre estos elementos aún deben explicarse con una desviación decidida.

@@ -1056,3 +1056,5 @@ to-do-with-it-1e46bcfc = { $what } ; concernés : { $modules }, { $assemblies }.
 issued-by-for-lot-077f6975 = Émis par { $issuer }. Pour { $customer }. Lot { $lot_id }, { $assemblies }.
 assemblies-in-the-release-of-c599d18e = Assemblages compris dans la libération : { $count } ; des mêmes lots, non compris : { $rows }.
 looked-at-findings-cb606e47 = Examiné : { $n } { $things } ; constats : { $count }.
+not-yet-no-finding-blocks-e647e07f = Pas encore : aucun constat ne bloque la libération, et { $n } doivent encore être expliqués par une déviation décidée.
+not-to-be-signed-yet-117d41eb = À ne pas signer encore : { $n } constats sur ces éléments doivent encore être expliqués par une déviation décidée.

@@ -1056,3 +1056,5 @@ to-do-with-it-1e46bcfc = { $what }; interessati: { $modules }, { $assemblies }.
 issued-by-for-lot-077f6975 = Emesso da { $issuer }. Per { $customer }. Lotto { $lot_id }, { $assemblies }.
 assemblies-in-the-release-of-c599d18e = Assiemi compresi nel rilascio: { $count }; degli stessi lotti, non compresi: { $rows }.
 looked-at-findings-cb606e47 = Esaminati: { $n } { $things }; rilievi: { $count }.
+not-yet-no-finding-blocks-e647e07f = Non ancora: nessun rilievo blocca il rilascio, e { $n } devono ancora essere spiegati da una deviazione decisa.
+not-to-be-signed-yet-117d41eb = Da non firmare ancora: { $n } rilievi su questi elementi devono ancora essere spiegati da una deviazione decisa.

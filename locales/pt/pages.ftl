@@ -1056,3 +1056,5 @@ to-do-with-it-1e46bcfc = { $what }; dizem-lhe respeito: { $modules }, { $assembl
 issued-by-for-lot-077f6975 = Emitido por { $issuer }. Para { $customer }. Lote { $lot_id }, { $assemblies }.
 assemblies-in-the-release-of-c599d18e = Conjuntos na libertação: { $count }; dos mesmos lotes, fora dela: { $rows }.
 looked-at-findings-cb606e47 = Examinados: { $n } { $things }; constatações: { $count }.
+not-yet-no-finding-blocks-e647e07f = Ainda não: nenhuma constatação bloqueia a libertação, e { $n } ainda têm de ser explicadas por um desvio decidido.
+not-to-be-signed-yet-117d41eb = Não assinar ainda: { $n } constatações sobre estes elementos ainda têm de ser explicadas por um desvio decidido.

@@ -34,8 +34,8 @@ pub fn nodes_of<'a>(
     out
 }
 
-/// What a revision says of itself.
-const OF_REVISIONS: [&str; 6] = [
+/// The keys of what a revision says of itself.
+pub const OF_REVISIONS: [&str; 6] = [
     "revision",
     "supersedes",
     "change_reason",

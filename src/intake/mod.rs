@@ -13,7 +13,7 @@ mod write;
 
 use std::collections::{BTreeMap, HashMap};
 
-pub use again::{difference, nodes_of};
+pub use again::{OF_REVISIONS, difference, nodes_of};
 pub use plan::form;
 pub use sheet::{MAX_COLUMNS, decoded, separator};
 

@@ -1,12 +1,12 @@
 //! The certificate: a release statement with its mandatory contents, for one sheet of paper.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Book, Cell, Making, Page, Section, Table, counted, href, sheets};
 use crate::{
     chart::{code, escape},
     figure::Computed,
-    ground::{name::safe, number},
+    ground::{finding::Severity, name::safe, number},
     record::{
         Record,
         common::Measured,
@@ -179,6 +179,9 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
             "Requirements: {requirements}.",
             requirements = requirements.join("; ")
         ));
+    if let Some(open) = open_points(book, record, release) {
+        conformity = conformity.say(&open);
+    }
     if let Some((spec_record, spec)) = spec {
         conformity = conformity
             .say(&say!(
@@ -380,6 +383,27 @@ fn limits(book: &Book, release: &ReleaseStatement) -> Section {
         ));
     }
     section
+}
+
+/// That findings about what is released still wait for an explanation; nothing where none does.
+fn open_points(book: &Book, record: &Record, release: &ReleaseStatement) -> Option<String> {
+    let plant = &book.dossier.plant;
+    let assemblies = release.object.assemblies.iter();
+    let mut own: BTreeSet<&str> = assemblies.clone().map(|id| &*id.text).collect();
+    own.extend([&*release.object.lot_id.text, &*record.id.text]);
+    let builds = assemblies.filter_map(|id| plant.build(id));
+    let modules = builds.flat_map(|(_, build)| build.modules.iter());
+    own.extend(modules.map(|position| &*position.module_id.text));
+    let open = book.findings.iter().filter(|finding| {
+        finding.severity == Severity::Explain && finding.about.iter().any(|id| own.contains(&**id))
+    });
+    let count = open.count();
+    (count > 0).then(|| {
+        say!(
+            "Not to be signed yet: {n} findings about these items must still be explained by a decided deviation.",
+            n = count
+        )
+    })
 }
 
 /// Deviations disclosed, and items of the lot that are not released.

@@ -68,6 +68,10 @@ pub fn release(book: &Book) -> Page {
     let mut sections = Vec::from_iter(customer::notice(book));
 
     let answer = match blocks {
+        0 if explain > 0 => say!(
+            "Not yet: no finding blocks release, and {n} must still be explained by a decided deviation.",
+            n = explain
+        ),
         0 => say!("No finding blocks release. The release itself is the decision of the person named below, not of this dossier.").to_owned(),
         1 => say!("Not to be released: one finding blocks it.").to_owned(),
         n => say!("Not to be released: {n} findings block it.", n = n),

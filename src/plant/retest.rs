@@ -189,13 +189,38 @@ impl Plant {
             }
             _ => {}
         }
-        let before = test.test.retest_of.as_ref().and_then(|id| {
-            let kinds = ["module_test", "assembly_test"];
-            let record = kinds
+        // Without a word of which test it repeats, what is asked of that test is asked of the one before.
+        let before = match &test.test.retest_of {
+            Some(id) => ["module_test", "assembly_test"]
                 .iter()
-                .find_map(|kind| self.records().find(kind, id))?;
-            Test::of(record)
-        });
+                .find_map(|kind| self.records().find(kind, id))
+                .and_then(Test::of),
+            None => self.test_before(test),
+        };
+        if test.test.retest_of.is_none() {
+            flaw(
+                say!("no retest_of says which test it repeats.").into(),
+                say!("Name the record of the test that is repeated."),
+                number.spot,
+            );
+        }
+        let cause = deviation.cause.as_ref();
+        let evidence = cause.and_then(|cause| cause.get("evidence"));
+        if let Some(evidence) = evidence
+            && !self.names_a_record(evidence)
+        {
+            flaw(
+                say!(
+                    "the evidence in {id}, \"{evidence}\", names no record or file of this folder.",
+                    id = &**id,
+                    evidence = &**evidence
+                ),
+                say!(
+                    "Name the record in which the cause shows, such as \"wetting_flush_volume in\" and the id of the test."
+                ),
+                id.spot,
+            );
+        }
         match (&test.test.retest_of, &before) {
             (Some(id), Some(before)) if before.element != test.element => flaw(
                 say!(
@@ -284,6 +309,22 @@ impl Plant {
             );
         }
         flaws
+    }
+
+    /// The test of the same element and stage with the number before.
+    fn test_before<'a>(&'a self, test: &Test) -> Option<Test<'a>> {
+        let number = test.test.test_number.value.checked_sub(1)?;
+        let mut own = self.tests().filter(|other| other.element == test.element);
+        own.find(|other| other.stage == test.stage && other.test.test_number.value == number)
+    }
+
+    /// Whether a text names a record or a file that is here.
+    fn names_a_record(&self, text: &str) -> bool {
+        let words = text.split(|c: char| c.is_whitespace() || ",;()\"'".contains(c));
+        words
+            .map(|word| word.trim_end_matches(['.', ':']))
+            .filter(|word| !word.is_empty())
+            .any(|word| self.records().any(word).is_some() || self.folder.files.contains_key(word))
     }
 
     /// Whether a test's flush volume was what the method asks.

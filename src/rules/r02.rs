@@ -111,6 +111,7 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    released(view, &mut out);
     // Every roll in the release was tested flat before it was pleated.
     let rolls: std::collections::BTreeSet<&str> = view
         .modules
@@ -142,4 +143,46 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// What no specification need ask for: what is shipped was read, and its lot was counted.
+fn released(view: &View, out: &mut Outcome) {
+    for (record, release) in view.plant.releases() {
+        let lot = &release.object.lot_id;
+        out.look();
+        if view.plant.reconciliations(lot).next().is_none() {
+            out.find(
+                finding(say!(
+                    "{lot}: no lot_reconciliation accounts for it.",
+                    lot = &**lot
+                ))
+                .advise(say!(
+                    "Count every module that was begun, and record where each is."
+                ))
+                .at(record.at(lot.spot))
+                .about(&*lot.text)
+                .about(&*record.id.text),
+            );
+        }
+        let unread: Vec<&str> = release
+            .object
+            .assemblies
+            .iter()
+            .map(|id| &*id.text)
+            .filter(|id| view.plant.marks_of(id).next().is_none())
+            .collect();
+        if let Some(first) = unread.first() {
+            out.find(
+                finding(say!(
+                    "{id} releases {assemblies}, and no marking_inspection read them.",
+                    id = &*record.id,
+                    assemblies = unread.join(", ")
+                ))
+                .advise(say!("Read the mark on each element, and record it."))
+                .at(record.at(release.object.spot))
+                .about(*first)
+                .about(&*record.id.text),
+            );
+        }
+    }
 }

@@ -35,6 +35,31 @@ fn check(view: &View) -> Outcome {
                 continue;
             };
             out.look();
+            let due = match what {
+                "membrane" => Some("membrane_roll"),
+                "o-rings" => Some("o_ring"),
+                "stainless ring" => Some("stainless_ring"),
+                _ => None,
+            };
+            let kind = &material.material_type;
+            if let Some(due) = due.filter(|due| *due != &*kind.text)
+                && seen.insert((lot.text.clone(), what))
+            {
+                out.find(
+                    finding(say!(
+                        "{id} uses {lot} as {what}, and {lot} is of material_type {kind}, not {due}.",
+                        id = &*record.id,
+                        lot = &**lot,
+                        what = say!(what),
+                        kind = &**kind,
+                        due = due
+                    ))
+                    .advise(say!("Find out what was fitted, and name its lot."))
+                    .at(record.at(lot.spot))
+                    .about(&*lot.text)
+                    .about(&*record.id.text),
+                );
+            }
             let status = status_at(view, lot, record.happened_at.as_ref())
                 .unwrap_or(material.incoming_status);
             let stale = record

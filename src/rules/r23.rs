@@ -1,15 +1,15 @@
-//! R23: Things happened in order: received, membrane tested, pleated, module tested, built, assembly tested, released.
+//! R23: Things happened in order: received, membrane tested, pleated, sealed, module tested, built, assembly tested, released.
 
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
 
-/// Things happened in order: received, membrane tested, pleated, module tested, built, assembly tested, released.
+/// Things happened in order: received, membrane tested, pleated, sealed, module tested, built, assembly tested, released.
 pub static RULE: Rule = Rule {
     id: "R23",
     severity: Severity::Blocks,
-    demands: "Things happened in order: received, membrane tested, pleated, module tested, built, assembly tested, released.",
+    demands: "Things happened in order: received, membrane tested, pleated, sealed, module tested, built, assembly tested, released.",
     protects: "a record that was written to fit",
     explained: "Never: it is mended, or what it concerns is not released.",
     check,
@@ -66,6 +66,21 @@ fn check(view: &View) -> Outcome {
         if when(pleated) < when(earliest) {
             *earliest = pleated;
         }
+        for run in module.seal_runs.iter().map(|index| plant.record(*index)) {
+            step(
+                (pleated, say!("pleating"), when(pleated)),
+                (run, say!("seal run"), when(run)),
+                id,
+            );
+            for index in &module.tests {
+                let test = plant.record(*index);
+                step(
+                    (run, say!("seal run"), when(run)),
+                    (test, say!("test"), when(test)),
+                    id,
+                );
+            }
+        }
         for index in &module.tests {
             let test = plant.record(*index);
             step(
@@ -103,6 +118,16 @@ fn check(view: &View) -> Outcome {
         let Some((built, _)) = plant.build(id) else {
             continue;
         };
+        for run in assembly.seal_runs.iter().map(|index| plant.record(*index)) {
+            for index in &assembly.tests {
+                let test = plant.record(*index);
+                step(
+                    (run, say!("seal run"), when(run)),
+                    (test, say!("test"), when(test)),
+                    id,
+                );
+            }
+        }
         for index in &assembly.tests {
             let test = plant.record(*index);
             step(
@@ -119,6 +144,21 @@ fn check(view: &View) -> Outcome {
                     id,
                 );
             }
+        }
+    }
+    for (record, _) in plant.records().seal_runs() {
+        for index in plant
+            .inspections
+            .get(&*record.id.text)
+            .into_iter()
+            .flatten()
+        {
+            let seen = plant.record(*index);
+            step(
+                (record, say!("seal run"), when(record)),
+                (seen, say!("inspection"), when(seen)),
+                &record.id,
+            );
         }
     }
     for (record, log) in plant.records().cycle_logs() {

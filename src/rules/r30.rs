@@ -43,6 +43,26 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("uses of instruments"));
+    for (record, body) in view.plant.records().calibration_records() {
+        out.look();
+        let made = body.calibration_performed_at.time.date();
+        if body.valid_from.date < made {
+            out.find(
+                finding(say!(
+                    "{id} is valid from {from}, before the calibration was made on {made}.",
+                    id = &*record.id,
+                    from = body.valid_from.date,
+                    made = made
+                ))
+                .advise(say!(
+                    "A certificate vouches for nothing before its calibration; correct the day."
+                ))
+                .at(record.at(body.valid_from.spot))
+                .about(&*record.id.text)
+                .about(&*body.instrument_id.text),
+            );
+        }
+    }
     for record in view.plant.records().current() {
         let Some(day) = record.day() else { continue };
         if matches!(record.kind, "membrane_test" | "slitting_record")

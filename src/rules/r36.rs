@@ -37,6 +37,8 @@ const MADE: &[&str] = &[
     "assembly_build",
     "pleating_record",
     "slitting_record",
+    "retention_challenge",
+    "material_lot",
 ];
 
 /// The first record that each signatory made of each lot.

@@ -29,6 +29,7 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("tests"));
     let mut by_lot: BTreeMap<&str, BTreeMap<u64, &Record>> = BTreeMap::new();
     let mut tests: BTreeMap<&str, Vec<Test>> = BTreeMap::new();
+    let mut late: BTreeMap<(&str, u64), (&Record, Vec<Test>)> = BTreeMap::new();
     for test in view.plant.tests() {
         let lot = view.plant.lot_of(test.element);
         if let Some(lot) = lot {
@@ -68,6 +69,20 @@ fn check(view: &View) -> Outcome {
             )),
             Some(_) => None,
         };
+        let written = view
+            .plant
+            .records()
+            .revision("product_specification", &named.id, named.revision.value)
+            .filter(|spec| {
+                let both = (spec.recorded_at.as_ref(), test.record.happened());
+                matches!(both, (Some(spec), Some(tested)) if spec.time > tested)
+            });
+        if let (Some(spec), None) = (written, &message) {
+            late.entry((&*spec.id.text, spec.revision))
+                .or_insert((spec, Vec::new()))
+                .1
+                .push(test);
+        }
         if let Some(message) = message {
             out.find(
                 finding(message)
@@ -85,6 +100,27 @@ fn check(view: &View) -> Outcome {
                 .or_default()
                 .insert(named.revision.value, test.record);
         }
+    }
+    for ((id, revision), (spec, tests)) in late {
+        let first = tests.iter().min_by_key(|test| test.record.happened());
+        let mut found = finding(say!(
+            "{id} revision {revision} was recorded {time}, after {count} of the tests that it judges, the first of them {test}.",
+            id = id,
+            revision = revision,
+            time = spec
+                .recorded_at
+                .as_ref()
+                .map_or_else(String::new, |when| when.time.to_string()),
+            count = tests.len(),
+            test = first.map_or("", |test| &*test.record.id)
+        ))
+        .advise(say!(
+            "A limit is laid down before what it judges; say in a deviation of category data where it stood on that day."
+        ))
+        .at(spec.place())
+        .about(id);
+        found.severity = Severity::Explain;
+        out.find(found);
     }
     for (lot, revisions) in by_lot
         .into_iter()

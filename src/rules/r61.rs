@@ -1,5 +1,7 @@
 //! R61: Every seal seen is accepted, without gap or slit; the ring turns; the tip drains.
 
+use std::collections::BTreeSet;
+
 use crate::record::kinds::Body;
 use crate::{
     ground::finding::{Finding, Severity},
@@ -32,10 +34,13 @@ fn check(view: &View) -> Outcome {
                 .or(seal.assembly_id.as_ref())
                 .map_or(say!("an unnamed item"), |id| &*id.text);
             let gap = seal.gap_or_slit.as_ref().filter(|gap| &***gap != "none");
-            if seal.verdict == Said::Fail || gap.is_some() {
-                let what = gap.map_or(say!("the inspector said fail").to_owned(), |gap| {
-                    say!("gap or slit {gap}", gap = &**gap)
-                });
+            let bead = seal.bead.as_ref().filter(|bead| &***bead != "continuous");
+            if seal.verdict == Said::Fail || gap.is_some() || bead.is_some() {
+                let what = match (gap, bead) {
+                    (Some(gap), _) => say!("gap or slit {gap}", gap = &**gap),
+                    (None, Some(bead)) => say!("bead {bead}", bead = &**bead),
+                    (None, None) => say!("the inspector said fail").to_owned(),
+                };
                 out.find(
                     Finding {
                         severity: view.weight(item),
@@ -91,6 +96,7 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    joints(view, &mut out);
     for (record, build) in view.plant.records().assembly_builds() {
         let id = &*build.assembly_id.text;
         if let Some(turns) = build
@@ -189,4 +195,84 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// Every join between neighbours of an assembly was made once and looked at once or more.
+fn joints(view: &View, out: &mut Outcome) {
+    let (mut seen, mut runs) = (BTreeSet::new(), BTreeSet::new());
+    for (_, body) in view.plant.records().seal_inspections() {
+        for seal in body.visual.iter() {
+            if let Some(assembly) = &seal.assembly_id {
+                seen.insert((&*assembly.text, seal.joint.map(|joint| joint.value)));
+                runs.insert((&*assembly.text, &*body.seal_run.text));
+            }
+        }
+    }
+    for (record, build) in view.plant.records().assembly_builds() {
+        let id = &*build.assembly_id.text;
+        let mut find = |message: String, advice: &'static str, spot| {
+            out.find(
+                Finding {
+                    severity: view.weight(id),
+                    ..finding(message)
+                }
+                .advise(advice)
+                .at(record.at(spot))
+                .about(id)
+                .about(&*record.id.text),
+            );
+        };
+        for joint in build.joints.iter() {
+            // That nothing of the assembly was looked at in the run was said before; a join to no module is no join.
+            let there = runs.contains(&(id, &*joint.seal_run.text))
+                && joint
+                    .between
+                    .iter()
+                    .all(|end| end.value <= build.modules.len() as u64);
+            if there && !seen.contains(&(id, Some(joint.joint.value))) {
+                find(
+                    say!(
+                        "{id}: nobody looked at join {joint}.",
+                        id = id,
+                        joint = joint.joint.value
+                    ),
+                    say!("Look at every seal, and record it."),
+                    joint.spot,
+                );
+            }
+        }
+        let made: Vec<Vec<u64>> = build
+            .joints
+            .iter()
+            .map(|joint| {
+                let mut ends: Vec<u64> = joint.between.iter().map(|end| end.value).collect();
+                ends.sort_unstable();
+                ends
+            })
+            .collect();
+        // Fewer joins than are due are rule R60's.
+        let due = match made.len() + 1 < build.modules.len() {
+            true => 1,
+            false => build.modules.len() as u64,
+        };
+        for lower in 1..due {
+            let count = made
+                .iter()
+                .filter(|ends| ***ends == [lower, lower + 1])
+                .count();
+            if count != 1 {
+                find(
+                    say!(
+                        "{id}: {count} joins are recorded between positions {lower} and {upper}, and one is due.",
+                        id = id,
+                        count = count,
+                        lower = lower,
+                        upper = lower + 1
+                    ),
+                    say!("Record every join with its seal run."),
+                    record.spot,
+                );
+            }
+        }
+    }
 }

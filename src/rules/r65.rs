@@ -1,9 +1,11 @@
 //! R65: A challenge could have shown what is claimed: the lower bound reaches the claim.
 
+use crate::record::kinds::deviation::Category;
 use crate::{
     ground::{
         finding::{Finding, Severity},
         number,
+        unit::LENGTH,
     },
     record::kinds::Body,
     rule::{Outcome, Rule, View},
@@ -71,14 +73,13 @@ fn check(view: &View) -> Outcome {
             .advise(say!("Not wrong, not enough. Use runs that reach the claim, or repeat it with more organisms; exclude this one by a deviation and keep it visible."))
             .at(record.at(run.spot))
             .about(&*record.id.text);
-        if let Some(deviation) = view
-            .decided(&format!(
-                "{id}/run-{run}",
-                id = &*record.id,
-                run = run.run.value
-            ))
-            .or_else(|| view.decided(&record.id))
-        {
+        let own = format!("{id}/run-{run}", id = &*record.id, run = run.run.value);
+        // A deviation about anything else of the challenge takes no result out.
+        let excluded = [&*own, &*record.id.text].iter().find_map(|id| {
+            let mut settled = view.plant.settled(id);
+            settled.find(|(_, body)| body.category == Category::Exclusion)
+        });
+        if let Some((deviation, _)) = excluded {
             found.severity = Severity::Note;
             found.message.push_str(&say!(
                 " Not used for the claim ({id}).",
@@ -111,6 +112,29 @@ fn check(view: &View) -> Outcome {
             }
         }
         if let Some((spec_record, spec)) = view.plant.spec_of(record) {
+            let size = |text: &str| {
+                let read = number::parse_with_unit(text.trim()).ok()?;
+                (read.1.dim == LENGTH).then(|| read.1.to_si(read.0))
+            };
+            let claimed = body.claim_under_test.rsplit_once(" at ");
+            let claimed = claimed.and_then(|(_, text)| size(text));
+            let rated = &spec.nominal_rating;
+            if let Some(claimed) = claimed
+                && (claimed / rated.si - 1.0).abs() > 1e-9
+            {
+                out.find(
+                    finding(say!(
+                        "{id} shows \"{claim}\", and the rating of {id2} is {rating}.",
+                        id = &*record.id,
+                        claim = &*body.claim_under_test,
+                        id2 = &*spec_record.id,
+                        rating = rated.text
+                    ))
+                    .advise(say!("A challenge of another rating shows nothing of this one; correct the claim or the product."))
+                    .at(record.at(body.claim_under_test.spot))
+                    .about(&*record.id.text),
+                );
+            }
             let named = spec.rating_basis.contains(&*body.organism.name.text);
             if !named {
                 out.find(

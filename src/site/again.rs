@@ -231,7 +231,14 @@ fn figures_that_differ(root: &Path, dossier: &Dossier, program: &str) -> Result<
             None => true,
             Some(computed) => {
                 let now = figure_json(&book, computed);
-                keys.iter().any(|key| now.get(key) != figure.get(key))
+                // An earlier version wrote zero where there is no uncertainty.
+                let none = |value: Option<&Value>| {
+                    value.is_none_or(|value| value.is_null() || value.as_f64() == Some(0.0))
+                };
+                keys.iter().any(|key| {
+                    let (now, then) = (now.get(key), figure.get(key));
+                    now != then && !(*key == "standard_uncertainty" && none(now) && none(then))
+                })
             }
         };
         if !differs(&["value", "limit", "verdict", "standard_uncertainty"]) {

@@ -59,6 +59,8 @@ impl<'a> About<'a> {
 pub fn figure_json(book: &Book, computed: &Computed) -> Value {
     let unit = &computed.figure.unit;
     let quantity = computed.quantity();
+    // A figure of whose inputs none is in doubt has no uncertainty; zero would say that it is exact.
+    let doubted = quantity.filter(|quantity| quantity.u() > 0.0);
     let judgement = computed.judgement.as_ref();
     let about = About::of(&book.dossier.plant, computed);
     json!({
@@ -74,9 +76,9 @@ pub fn figure_json(book: &Book, computed: &Computed) -> Value {
         "instrument": about.instrument,
         "value": quantity.map(|quantity| unit.of_si(quantity.value)),
         "unit": if unit.print.is_empty() { "1" } else { unit.print },
-        "standard_uncertainty": quantity.map(|quantity| quantity.u() / unit.factor),
-        "coverage_factor": quantity.map(verdict::coverage),
-        "degrees_of_freedom": quantity.map(Quantity::degrees).filter(|degrees| degrees.is_finite()),
+        "standard_uncertainty": doubted.map(|quantity| quantity.u() / unit.factor),
+        "coverage_factor": doubted.map(verdict::coverage),
+        "degrees_of_freedom": doubted.map(Quantity::degrees).filter(|degrees| degrees.is_finite()),
         "conformance_probability": judgement.and_then(|judgement| judgement.conformance),
         "shown": computed.shown(),
         "limit": judgement.map(|judgement| judgement.limit.text.clone()),

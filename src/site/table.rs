@@ -100,7 +100,8 @@ fn written(book: &Book) -> Result<Vec<u8>, ParquetError> {
             Some(unit(computed, computed.quantity()?.value))
         })?;
         columns.optional::<DoubleType>(|(_, computed)| {
-            Some(computed.quantity()?.u() / computed.figure.unit.factor)
+            let doubted = computed.quantity().filter(|quantity| quantity.u() > 0.0);
+            Some(doubted?.u() / computed.figure.unit.factor)
         })?;
         columns.optional::<DoubleType>(|(_, computed)| {
             Some(unit(computed, computed.judgement.as_ref()?.limit.low?))

@@ -57,7 +57,11 @@ fn student(degrees: f64) -> Result<StudentsT, Refusal> {
 /// # Errors
 /// A probability outside (0, 1), or degrees of freedom that are not positive.
 pub fn chi_squared_quantile(p: f64, degrees: f64) -> Result<f64, Refusal> {
-    Ok(polish(&chi_squared(degrees)?, probability(p)?, 0.0))
+    let d = chi_squared(degrees)?;
+    match probability(p)? < FAR {
+        true => Ok(in_logarithms(|x| d.cdf(x), |x| d.pdf(x), p)),
+        false => Ok(polish(&d, p, 0.0)),
+    }
 }
 
 /// Upper tail of the chi-squared distribution.
@@ -73,12 +77,36 @@ pub fn chi_squared_tail(x: f64, degrees: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// A probability outside (0, 1), or degrees of freedom that are not positive.
 pub fn t_quantile(p: f64, degrees: f64) -> Result<f64, Refusal> {
-    Ok(polish(
-        &student(degrees)?,
-        probability(p)?,
-        f64::NEG_INFINITY,
-    ))
+    let d = student(degrees)?;
+    let tail = probability(p)?.min(1.0 - p);
+    if tail > FAR {
+        return Ok(polish(&d, p, f64::NEG_INFINITY));
+    }
+    let t = in_logarithms(|t| d.sf(t), |t| -d.pdf(t), tail);
+    Ok(if p < 0.5 { -t } else { t })
 }
+
+/// Where a tail is a power of its argument, Newton's method finds it in the logarithms of both from anywhere.
+fn in_logarithms(tail: impl Fn(f64) -> f64, slope: impl Fn(f64) -> f64, p: f64) -> f64 {
+    let mut x: f64 = 1.0;
+    for _ in 0..200 {
+        let (found, slope) = (tail(x), slope(x));
+        // Beyond the smallest number there is nothing to take a logarithm of: back by half a step.
+        let step = match found > 0.0 && slope != 0.0 {
+            true => libm::log(found / p) * found / (x * slope),
+            false => -0.5 * slope.signum(),
+        };
+        // From the flat part the first steps would go too far.
+        x *= libm::exp(-step.clamp(-1.0, 1.0));
+        if step.abs() < 4.0 * f64::EPSILON {
+            break;
+        }
+    }
+    x
+}
+
+/// Below this tail the quantiles of the library stray.
+const FAR: f64 = 1e-5;
 
 /// Upper tail of Student's t distribution.
 ///
@@ -220,7 +248,32 @@ pub fn noncentral_t_cdf(t: f64, degrees: f64, shift: f64) -> Result<f64, Refusal
 }
 
 fn noncentral(t: f64, degrees: f64, shift: f64) -> f64 {
-    under(&scaled_chi(degrees), t, shift)
+    match far(t, degrees, shift) {
+        true => over_normal(t, degrees, shift),
+        false => under(&scaled_chi(degrees), t, shift),
+    }
+}
+
+/// Whether the normal tail turns within so short a piece of the scaled chi variable, away from zero, that no panel sees it.
+fn far(t: f64, degrees: f64, shift: f64) -> bool {
+    shift.abs() > 9.0 && t.abs() > libm::sqrt(2.0 * degrees)
+}
+
+/// The same lower tail the other way round: the mean over the normal variable of the share of the chi variable, which is the
+/// smooth one of both there.
+fn over_normal(t: f64, degrees: f64, shift: f64) -> f64 {
+    let Ok(chi) = chi_squared(degrees) else {
+        return f64::NAN;
+    };
+    let share = |z: f64| {
+        let least = (z + shift) / t;
+        match (least > 0.0, t > 0.0) {
+            (true, true) => chi.sf(degrees * least * least),
+            (true, false) => chi.cdf(degrees * least * least),
+            (false, right) => f64::from(u8::from(right)),
+        }
+    };
+    integral(|z| normal_density(z) * share(z), -9.0, 9.0, 20)
 }
 
 /// Where the scaled chi variable is looked at, and its density there times the weight of the rule.
@@ -267,7 +320,10 @@ pub fn noncentral_t_quantile(p: f64, degrees: f64, shift: f64) -> Result<f64, Re
     probability(p)?;
     chi_squared(degrees)?;
     let chi = scaled_chi(degrees);
-    let f = |t: f64| under(&chi, t, shift) - p;
+    let f = |t: f64| match far(t, degrees, shift) {
+        true => over_normal(t, degrees, shift) - p,
+        false => under(&chi, t, shift) - p,
+    };
     let mut reach = 1.0 + shift.abs();
     let (mut low, mut high) = (shift - reach, shift + reach);
     while f(low) > 0.0 && reach < 1e12 {

@@ -237,6 +237,16 @@ fn order(
             say!("Do what each finding says next, compile the next revision, and sign that."),
         );
     }
+    let open = dossier.count(Severity::Explain);
+    if asked.meaning == Meaning::Approved && open > 0 {
+        return refuse(
+            say!(
+                "{n} findings of the dossier must still be explained",
+                n = open
+            ),
+            say!("Decide a deviation for each, compile the next revision, and sign that."),
+        );
+    }
     Ok(())
 }
 

@@ -16,7 +16,7 @@ const SPEC: &str = "specifications.yaml";
 const ALLOWED: &str =
     "retest_of: MT-26-3107-1\nretest_deviation: DV-T\nretest_reason_code: housing_leak\n";
 /// What a deviation says that allows one.
-const CAUSE: &str = "cause: {known: true, reason_code: housing_leak, evidence: \"flush volume\"}\nretest_allowed_by: P-08\nretest_authorised_at: \"2026-03-12T12:00:00+01:00\"\n";
+const CAUSE: &str = "cause: {known: true, reason_code: housing_leak, evidence: \"the seal of the housing in MT-26-3107-1\"}\nretest_allowed_by: P-08\nretest_authorised_at: \"2026-03-12T12:00:00+01:00\"\n";
 
 /// A flow of a loose module that its volume makes so many times as large; the rig reports it so.
 fn flow_times(set: &mut Sound, test: &str, factor: f64, verdict: &str) {

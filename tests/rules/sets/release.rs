@@ -112,6 +112,32 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
             "revision: 2\nsupersedes: {id: RQ-1, revision: 1}\nchange_reason: \"put more plainly\"",
         );
     }),
+    ("R90", |set| {
+        // Colonies that a second revision counts as none.
+        let second = set.record("retention.yaml", "RC-26-14").replace(
+            "revision: 1",
+            "revision: 2\nsupersedes: {id: RC-26-14, revision: 1}\nchange_reason: \"typing error\"",
+        );
+        set.swap_after(
+            "retention.yaml",
+            "RC-26-14",
+            "colonies: 0}",
+            "colonies: 400}",
+        );
+        set.add("retention.yaml", &second);
+    }),
+    ("R91", |set| {
+        set.swap("claims.yaml", "approved_by: P-01", "approved_by: P-08")
+    }),
+    ("R92", |set| {
+        let text = set.text(SPEC);
+        let line = text
+            .lines()
+            .find(|line| line.contains("stage: assembly, quantity: diffusive_flow, limit"))
+            .unwrap()
+            .to_owned();
+        set.swap(SPEC, &format!("{line}\n"), "");
+    }),
     ("R79", |set| {
         let held = set.record("materials.yaml", "SL-21").replace("revision: 1", "revision: 2\nsupersedes: {id: SL-21, revision: 1}\nchange_reason: \"supplier's notice\"");
         let held = held

@@ -1,0 +1,68 @@
+//! R91: A specification and a claim were approved by somebody who may, and who did not write them.
+
+use crate::{
+    ground::finding::{Finding, Severity},
+    record::{Record, read::Id},
+    rule::{Outcome, Rule, View},
+};
+
+/// A specification and a claim were approved by somebody who may, and who did not write them.
+pub static RULE: Rule = Rule {
+    id: "R91",
+    severity: Severity::Blocks,
+    demands: "A specification and a claim were approved by somebody who may, and who did not write them.",
+    protects: "limits that somebody gave to themselves",
+    explained: "Never: it is mended, or what it concerns is not released.",
+    check,
+};
+
+/// What somebody may do who approves limits and claims.
+const ACT: &str = "approve_specification";
+
+fn check(view: &View) -> Outcome {
+    let mut out = Outcome::of(say!("specifications and claims"));
+    let records = view.plant.records();
+    if records.personnel_authorisations().next().is_none() {
+        out.blind = Some(say!("there is no personnel_authorisation").into());
+        return out;
+    }
+    let specifications = records
+        .product_specifications()
+        .map(|(record, body)| (record, &body.approved_by));
+    let claims = records
+        .cycle_claims()
+        .map(|(record, body)| (record, &body.approved_by));
+    for (record, by) in specifications.chain(claims) {
+        out.look();
+        if let Some(why) = wrong(view, record, by) {
+            out.find(
+                Finding::new(RULE.id, RULE.severity, format!("{}: {why}.", &*record.id))
+                    .advise(say!(
+                        "Have it approved by a person of personnel_authorisation who may approve_specification, as its next revision."
+                    ))
+                    .at(record.at(by.spot))
+                    .about(&*record.id.text)
+                    .about(&*by.text),
+            );
+        }
+    }
+    out
+}
+
+fn wrong(view: &View, record: &Record, by: &Id) -> Option<String> {
+    if record
+        .recorded_by
+        .as_ref()
+        .is_some_and(|author| author.text == by.text)
+    {
+        return Some(say!("{by} both wrote and approved it", by = &**by));
+    }
+    let day = record.day()?;
+    (!view.plant.may(by, ACT, day)).then(|| {
+        say!(
+            "{by} approved it, who may not approve specifications on {day}",
+            by = &**by,
+            day = day
+        )
+    })
+}
