@@ -21,7 +21,7 @@ use crate::{
             deviation::{Category, Decision, Deviation},
         },
     },
-    verdict::Verdict,
+    verdict::{Verdict, expanded},
 };
 
 /// One rule. Adding one is adding a file under `rules/`.
@@ -319,7 +319,7 @@ impl<'a> View<'a> {
             ]
             .contains(&rule),
             Category::Undecided => ["R14", "R40", "R43", "R45"].contains(&rule),
-            Category::Exclusion => ["R08", "R23", "R29", "R65", "R90"].contains(&rule),
+            Category::Exclusion => ["R08", "R19", "R23", "R29", "R65", "R90"].contains(&rule),
             Category::Calibration => ["R27", "R30", "R31", "R32", "R33", "R34"].contains(&rule),
             Category::Marking => ["R11", "R62", "R63", "R64", "R75", "R90"].contains(&rule),
             Category::Data => [
@@ -346,7 +346,12 @@ impl<'a> View<'a> {
 
     /// A figure's number, limit and verdict in one phrase.
     pub fn phrase(computed: &Computed) -> String {
-        let value = computed.shown();
+        let mut value = computed.shown();
+        // What follows ± is one standard uncertainty, and the expanded one decides.
+        if let (Verdict::Undecided, Some(quantity)) = (computed.verdict(), computed.quantity()) {
+            let expanded = expanded(quantity, &computed.figure.unit);
+            value = format!("{value} (U = {expanded})");
+        }
         match &computed.judgement {
             Some(judgement) => say!(
                 "{name} {value}, limit {limit}: {verdict}",

@@ -170,6 +170,45 @@ fn limits_are_laid_down_before_what_they_judge() {
 }
 
 #[test]
+fn what_is_written_beside_a_trace_or_a_period_agrees_with_it() {
+    let mut sound = Sound::read();
+    sound.swap(
+        "module-tests/vf45.yaml",
+        "\ngas_temperature: \"20.",
+        "\ngas_temperature: \"23.",
+    );
+    let found = said(&sound.dossier(), "R41");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("the gas of the trace is at 20.")),
+        "{found:?}"
+    );
+    let mut sound = Sound::read();
+    sound.swap(
+        "releases.yaml",
+        "retention_until: \"2036-",
+        "retention_until: \"2035-",
+    );
+    let found = said(&sound.dossier(), "R76");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("retention_period")),
+        "{found:?}"
+    );
+    // What an instrument measured is told in its own unit, at the record that went beyond.
+    let mut sound = Sound::read();
+    sound.swap(
+        "instruments.yaml",
+        "nominal: \"160 um\"",
+        "nominal: \"120 um\"",
+    );
+    let found = said(&sound.dossier(), "R31");
+    assert!(found[0].1.contains(" µm, calibrated from "), "{found:?}");
+}
+
+#[test]
 fn every_join_is_made_once_and_looked_at() {
     let joins = |from: &str, to: &str| {
         let mut sound = Sound::read();

@@ -209,6 +209,7 @@ nothing-was-taken-in-thing-4fce93ad = nothing was taken in: 1 thing is wrong
 nothing-was-taken-in-things-e9f2690b = nothing was taken in: { $n } things are wrong
 do-what-each-says-next-bff54084 = Do what each says next, and call it again.
 of-rows-count-records-of-be9e73dc = { $export }: { $counted } of { $rows } rows count. Records of kind { $kind }: { $n }; here already: { $known }.
+rows-that-do-not-count-45c207a8 = Rows that do not count, by their word: { $words }.
 not-used-d37cf52e = Not used: { $columns }.
 lines-and-are-alike-in-297d9356 = Lines { $one } and { $other } are alike in every cell, and both count: make sure that both were measured.
 left-out-every-cell-of-8dfdab05 = Left out, every cell of theirs being blank: { $n } members of lists.
@@ -263,6 +264,7 @@ sealfolio-schema-lists-them-fe1cb157 = `sealfolio schema` lists them.
 
 ## src/cli/show.rs
 
+a-record-that-cannot-be-f14993a8 = A record that cannot be read is not used: what is missing below may be missing for that reason alone. Mend what stands above first, then look again.
 more-findings-sealfolio-review-all-d302ad56 = More findings: { $n }. `sealfolio review --all` tells them all.
 blocks-release-87ab1b5a = blocks release
 must-be-explained-dbc9873b = must be explained
@@ -396,6 +398,8 @@ was-in-line-already-f6b8df06 = { $id } was in line { $line } already
 rows-that-belong-together-are-146485b2 = Rows that belong together are named by `together` in the mapping; else two things bear one id: find out which.
 has-no-row-to-take-e20aef7a = has no row to take a record from
 look-whether-the-export-is-3ff5b01e = Look whether the export is whole, and at `only` and `header_row` of the mapping.
+this-row-says-and-counts-1614fd8e = this row says "{ $cell }", and "{ $word }" counts: for capitals or blanks alone a row is not left out
+add-the-word-to-only-5820759a = Add the word to `only` in the mapping, as the export writes it.
 
 ## src/intake/plan.rs
 
@@ -651,6 +655,7 @@ supplier-lot-df47c43e = supplier lot
 run-of-seals-61202d51 = run of seals
 contains-c90c91c1 = contains { $modules }
 and-more-cbe10e83 = { $named } and { $more } more
+things-of-this-folder-cannot-2d225cfb = { $n } things of this folder cannot be read (`sealfolio review` names them), and what stands in them is missing here
 m-were-cut-from-m-5783a960 = { $cut } m were cut from { $received } m received
 m-in-modules-m-trimmed-4f6076e1 = { $all } m in modules, { $trimmed } m trimmed and { $left } m left are not the { $received } m received
 says-that-of-went-into-2813298c = { $about }: { $id } says that { $used_in_this_lot } of { $material_lot } went into { $lot_id }, and its packs add up to { $cut } m
@@ -730,6 +735,10 @@ holds-no-record-a14da58d = holds no record
 write-one-or-remove-the-32d5b304 = Write one, or remove the file.
 has-more-problems-from-here-2be95407 = has { $n } more problems from here on
 mend-those-above-first-0540c0a3 = Mend those above first.
+is-not-in-the-folder-14070eab = { $file } is not in the folder; { $other } is.
+write-the-name-as-the-d522f543 = Write the name as the file bears it, with / between folders.
+which-is-no-sha-digits-73ca37a4 = "{ $stated }", which is no SHA-256 (64 digits 0 to 9 and a to f)
+which-differs-from-digit-on-9aedf136 = { $short }…, which differs from digit { $digit } on
 
 ## src/record/kinds/assembly_build.rs
 

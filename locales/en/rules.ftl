@@ -16,10 +16,14 @@ never-it-is-mended-or-36c72888 = Never: it is mended, or what it concerns is not
 
 ## src/rules/r02.rs
 
+no-product-specification-that-can-6f601313 = { $element }: no product_specification that can be read says what it needs.
+add-the-specification-that-its-e96c80fd = Add the specification that its records name, or mend what keeps it from being read.
 neither-a-build-nor-a-97b41065 = { $element }: neither a build nor a test of it is recorded.
 add-its-records-or-take-2a57e506 = Add its records, or take it out of the release.
 its-last-test-was-made-6a4bc8d3 = { $element }: its last test was made before adapter and tip were on.
 test-it-again-complete-8ac48cc5 = Test it again, complete.
+no-pleating-record-names-it-35f4f757 = { $element }: no pleating_record names it, so that its roll is not known.
+add-the-pleating-record-without-ba332d97 = Add the pleating_record; without it nobody can be told when the roll turns out bad.
 no-names-it-f0de5127 = { $element }: no { $kind } names it.
 add-the-or-find-out-47ddffd4 = Add the { $kind }, or find out why the step was not done.
 no-membrane-test-names-it-09b6264e = { $roll }: no membrane_test names it.
@@ -60,6 +64,9 @@ the-contribution-8eb69759 = the contribution { $source } { $why }.
 a-standard-uncertainty-is-a-960940ac = A standard uncertainty is a positive number, relative or absolute.
 the-comparison-tolerance-of-cannot-48bbe15e = the comparison tolerance "{ $what }" of { $quantity } cannot be read.
 write-or-mbar-with-a-6acc3b7b = Write "2 %" or "20 mbar", with a blank.
+of-membrane-are-pleated-and-9d8d94d2 = { $area } of membrane are pleated, and the specification says { $stated } a module
+of-membrane-are-pleated-and-43504a55 = { $area } of membrane are pleated, and { $from } to { $to } of the roll are not as much
+look-at-pleat-height-length-023ec42e = Look at pleat height, length and count, at the metres of the roll, and at their units.
 every-quantity-has-a-unit-48597f41 = Every quantity has a unit that fits its field and a believable size.
 a-slip-of-a-factor-5fad8ffe = a slip of a factor of ten, or gauge taken for absolute
 
@@ -68,7 +75,7 @@ a-slip-of-a-factor-5fad8ffe = a slip of a factor of ten, or gauge taken for abso
 traces-50c08ae7 = traces
 is-not-in-the-folder-122bbd1e = { $file } is not in the folder.
 fetch-the-original-that-names-3d881727 = Fetch the original that { $id } names from the instrument; release waits.
-has-digest-but-says-2de88249 = { $file } has digest { $digest }… but { $id } says { $collect }….
+has-digest-but-says-74abb56e = { $file } has digest { $digest }… but { $id } says { $stated }.
 fetch-the-original-from-the-aa6d03b0 = Fetch the original from the instrument; do not edit the record to fit.
 every-trace-is-present-and-f5cefe49 = Every trace is present and has the digest that the record states.
 a-trace-that-was-edited-e1391775 = a trace that was edited, swapped or lost
@@ -98,8 +105,8 @@ by-a-decided-deviation-or-94971b9e = By a decided deviation or a signed note tha
 ## src/rules/r09.rs
 
 attachments-1a545e81 = attachments
-is-not-in-the-folder-559ca617 = { $id }: { $file } is not in the folder.
 ask-whoever-issued-it-for-6e3a4aa2 = Ask whoever issued it for a copy; do not edit the record to fit.
+is-not-in-the-folder-559ca617 = { $id }: { $file } is not in the folder.
 every-attachment-named-is-there-369ae4fe = Every attachment named is there with its digest.
 a-certificate-that-nobody-can-7dbd28f9 = a certificate that nobody can show, or that was swapped
 by-a-decided-deviation-for-20692184 = By a decided deviation, for attachments that are neither certificate nor evidence of a claim.
@@ -127,11 +134,13 @@ by-a-decided-deviation-of-f393a38e = By a decided deviation of category marking 
 is-in-fc478c37 = { $id } is in { $assemblies }.
 and-in-613b8f55 = {" "}and in{" "}
 one-build-record-is-wrong-bf16ed72 = One build record is wrong. Read the marks on both elements; both are blocked until then.
+was-pleated-twice-in-and-85883e7f = { $id } was pleated twice, in { $first } and in { $second }.
+one-of-both-is-another-868243b9 = One of both is another module: read the marks.
 stands-twice-d700637e = { $module_id } stands twice
 position-stands-twice-0437f520 = position { $position } stands twice
 in-its-build-3fabd810 = { $assembly_id }: { $what } in its build.
 read-the-marks-on-the-b6be13af = Read the marks on the element and correct the record.
-no-module-is-in-two-4bff22f9 = No module is in two assemblies.
+no-module-is-in-two-20a2a71c = No module is in two assemblies, or was pleated twice.
 a-module-that-was-mistaken-5750c4a6 = a module that was mistaken for another
 
 ## src/rules/r13.rs
@@ -211,6 +220,8 @@ find-it-before-release-944c94e3 = Find it before release.
 no-assembly-539b3f26 = no assembly
 is-said-to-be-in-b81bfe90 = { $lot_id }: { $id } is said to be in { $said } and was built into { $built }.
 one-record-is-wrong-read-73cb3e21 = One record is wrong: read the mark.
+was-tested-and-no-pack-698795c9 = { $id } was tested ({ $test }), and no pack, assembly or reconciliation says what became of it.
+record-where-it-came-from-67da7d70 = Record where it came from and where it is; a trial is said in a deviation of category exclusion.
 a-lot-balances-started-equals-8cc09175 = A lot balances: started equals in assemblies, rejected, destroyed, held and in stock.
 a-module-that-has-vanished-b8ce2421 = a module that has vanished
 
@@ -326,8 +337,14 @@ a-number-from-an-instrument-96543513 = a number from an instrument that nobody c
 ## src/rules/r31.rs
 
 instruments-and-quantities-863cc875 = instruments and quantities
-used-from-to-si-calibrated-637767db = { $instrument }: used from { $low } to { $high } (SI), calibrated from { $least } to { $most }.
+measured-for-and-no-calibration-8e07a94b = { $instrument } measured { $kind } for { $id }, and no calibration of it has a point of that kind.
 add-points-that-cover-the-7d3c0066 = Add points that cover the values, or explain.
+used-from-to-calibrated-from-f001679c = { $instrument }: used from { $low } to { $high }, calibrated from { $least } to { $most }.
+a-pressure-12a19eb7 = a pressure
+a-length-9a08cb28 = a length
+a-force-b331b737 = a force
+a-flow-0cec73dc = a flow
+a-quantity-d8303399 = a quantity
 the-points-of-a-calibration-cc041f78 = The points of a calibration cover the values that were used.
 a-gauge-that-was-never-7b2a326f = a gauge that was never looked at where it was read
 
@@ -450,6 +467,7 @@ wetted-with-method-asks-a544b618 = wetted with { $wetting_liquid }, method asks 
 tested-with-limit-set-for-fd6dc727 = tested with { $gas }, limit set for { $due }
 test-pressure-limit-set-for-672a1fb7 = test pressure { $pressure }, limit set for { $due }
 the-trace-runs-s-the-298c77d1 = the trace runs { $span } s, the record says { $time }
+the-gas-of-the-trace-816e0a80 = the gas of the trace is at { $warm } °C, the record says { $gas }
 the-trace-begins-at-mbar-5f827bc8 = the trace begins at { $begin } mbar, the record says { $pressure }
 the-test-is-invalid-pass-c763218d = { $id }: { $message }. The test is invalid, pass or fail.
 re-wet-and-retest-under-cc784257 = Re-wet and retest under a deviation.
@@ -897,6 +915,7 @@ requirements-01987941 = requirements
 limits-on-validity-8426073c = limits on validity
 name-function-and-signature-of-64554b3a = name, function and signature of the authorised person
 retention-date-b760a197 = retention date
+a-retention-date-that-the-e24088f1 = a retention date that the retention_period of the specification asks
 a-statement-that-the-items-3c0291db = a statement that the items conform
 a-specification-of-the-product-75bef362 = a specification of the product
 requirements-in-a-revision-that-1f3678f2 = requirements in a revision that is in this folder

@@ -352,6 +352,16 @@ impl Writing {
             }
         }
         voice.say(&say!("{export}: {counted} of {rows} rows count. Records of kind {kind}: {n}; here already: {known}.", export = reading.shown, n = n, kind = kind, counted = counted, rows = rows, known = known));
+        if !taken.skipped.is_empty() {
+            let words = taken.skipped.iter();
+            let words: Vec<String> = words
+                .map(|(word, rows)| format!("\"{word}\" {rows}"))
+                .collect();
+            voice.say(&say!(
+                "Rows that do not count, by their word: {words}.",
+                words = words.join(", ")
+            ));
+        }
         if !taken.unused.is_empty() {
             voice.say(&say!(
                 "Not used: {columns}.",

@@ -18,18 +18,31 @@ use crate::{
 /// How many findings are told on a terminal where not all are asked for.
 pub const MOST: usize = 200;
 
-/// Findings one after the other; what is more than so many is counted.
+/// Findings one after the other; what is more than so many is counted. What kept a record from being read comes first:
+/// the rest may follow from it.
 pub(super) fn findings<'a>(
     dossier: &Dossier,
-    mut found: impl Iterator<Item = &'a Finding>,
+    found: impl Iterator<Item = &'a Finding>,
     most: usize,
     voice: &Voice,
 ) {
-    for one in found.by_ref().take(most) {
-        voice.say(&finding(&dossier.plant.folder.files, one, voice.color));
+    let unread = |one: &&Finding| {
+        one.severity == Severity::Blocks && dossier.plant.folder.problems.contains(one)
+    };
+    let (first, others): (Vec<&Finding>, Vec<&Finding>) = found.partition(unread);
+    let told = |some: &[&Finding], most: usize| {
+        for one in some.iter().take(most) {
+            voice.say(&finding(&dossier.plant.folder.files, one, voice.color));
+            voice.say("");
+        }
+    };
+    told(&first, most);
+    if !first.is_empty() && !others.is_empty() {
+        voice.say(say!("A record that cannot be read is not used: what is missing below may be missing for that reason alone. Mend what stands above first, then look again."));
         voice.say("");
     }
-    let rest = found.count();
+    told(&others, most.saturating_sub(first.len()));
+    let rest = (first.len() + others.len()).saturating_sub(most);
     if rest > 0 {
         voice.say(&say!(
             "More findings: {n}. `sealfolio review --all` tells them all.",

@@ -147,6 +147,8 @@ pub struct Taken {
     pub files: BTreeMap<String, Vec<u8>>,
     /// How many rows the export has, and how many of them count.
     pub rows: (usize, usize),
+    /// Words of rows that do not count, and how many rows have each.
+    pub skipped: BTreeMap<String, usize>,
     /// Columns that nothing comes from.
     pub unused: Vec<String>,
     /// Lines that are alike in every cell and belong to one record.
@@ -209,6 +211,10 @@ pub fn take(mapping: Mapping, export: Export, beside: &Beside) -> Result<Taken, 
         .iter()
         .filter(|(_, cells)| counts(cells))
         .collect();
+    let (skipped, nearly) = not_counting(&plan, &sheet);
+    if !nearly.is_empty() {
+        return Err(nearly);
+    }
     let mut taking = Taking {
         mapping,
         export,
@@ -262,11 +268,40 @@ pub fn take(mapping: Mapping, export: Export, beside: &Beside) -> Result<Taken, 
             left_out: taking.left_out,
             files: taking.files,
             rows: (sheet.rows.len(), rows.len()),
+            skipped,
             unused: plan.unused,
             alike,
         }),
         false => Err(flaws),
     }
+}
+
+/// Words by which rows do not count, and rows that do not for a capital letter or a blank alone: those nobody meant to leave out.
+fn not_counting(plan: &Plan, sheet: &Sheet) -> (BTreeMap<String, usize>, Vec<Flaw>) {
+    let (mut skipped, mut nearly) = (BTreeMap::new(), Vec::new());
+    let Some((column, words)) = plan.only else {
+        return (skipped, nearly);
+    };
+    for (line, cells) in &sheet.rows {
+        let cell = cells.get(column).map_or("", |cell| cell.as_str());
+        if words.iter().any(|word| **word == *cell) {
+            continue;
+        }
+        let bare = |text: &str| text.trim().to_lowercase();
+        if let Some(word) = words.iter().find(|word| bare(word) == bare(cell)) {
+            nearly.push(Flaw::line(
+                *line,
+                say!(
+                    "this row says \"{cell}\", and \"{word}\" counts: for capitals or blanks alone a row is not left out",
+                    cell = cell,
+                    word = &**word
+                ),
+                say!("Add the word to `only` in the mapping, as the export writes it."),
+            ));
+        }
+        *skipped.entry(cell.to_owned()).or_insert(0) += 1;
+    }
+    (skipped, nearly)
 }
 
 /// Rows of one record each, in the order in which they begin.

@@ -123,7 +123,9 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     );
 
     let mut items = Table::new(
-        say!("Items and their results: value ± standard uncertainty (limit); U is twice that"),
+        say!(
+            "Items and their results: value ± standard uncertainty (limit); the expanded one, which decides, stands on each sheet"
+        ),
         &[
             say!("assembly"),
             say!("length"),
@@ -215,7 +217,11 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
         conformity,
         Section::new("items", say!("Items"))
             .table(items)
-            .say(&tested(book, release)),
+            .say(&format!(
+                "{}{}",
+                tested(book, release),
+                again(book, release)
+            )),
         limits(book, release),
         left_out(book, &path, release),
         papers(book, &path, release),
@@ -299,6 +305,19 @@ fn anchor(book: &Book, mut section: Section) -> Section {
         say!("It stands in bag-info.txt of the dossier and of every customer's copy; two readers who compare it know that they speak of the same records.")
     ));
     section
+}
+
+/// Which of the items were tested again; nothing where none was.
+fn again(book: &Book, release: &ReleaseStatement) -> String {
+    let items = release.object.assemblies.iter().map(|id| &*id.text);
+    let again: Vec<&str> = items.filter(|id| book.dossier.plant.retested(id)).collect();
+    match again.is_empty() {
+        true => String::new(),
+        false => say!(
+            " Tested again, itself or one of its modules, every test kept: {again}.",
+            again = again.join(", ")
+        ),
+    }
 }
 
 /// Under what the results were got, and what retention is shown.

@@ -68,6 +68,7 @@ pub fn release(book: &Book) -> Page {
     let mut sections = Vec::from_iter(customer::notice(book));
 
     let answer = match blocks {
+        0 if plant.releases().next().is_none() => say!("No finding blocks release, and no release statement is in this folder: it releases nothing.").to_owned(),
         0 if explain > 0 => say!(
             "Not yet: no finding blocks release, and {n} must still be explained by a decided deviation.",
             n = explain

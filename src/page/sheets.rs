@@ -235,13 +235,8 @@ fn assembly(book: &Book, id: &str) -> Page {
             ]);
         }
         let mut genealogy = Section::new("genealogy", say!("Genealogy and tests")).table(table);
-        if build.modules.iter().any(|position| {
-            plant
-                .modules
-                .get(&*position.module_id.text)
-                .is_some_and(|module| module.tests.len() > 1)
-        }) {
-            genealogy = genealogy.say(say!("This assembly contains a retested module; every test of it is shown below, passed or not."));
+        if plant.retested(id) {
+            genealogy = genealogy.say(say!("This assembly, or a module in it, was tested again; every test is shown below, passed or not."));
         }
         genealogy
             .drawings

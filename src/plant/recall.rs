@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 pub use super::touched::{elements, instruments};
 use super::{Plant, touched::Touched};
 use crate::{
-    ground::time::Date,
+    ground::{finding::Severity, time::Date},
     record::{Record, kinds::deviation::Decision},
 };
 
@@ -333,7 +333,9 @@ fn found(
         .filter_map(|roll| plant.material(roll))
         .map(|(_, lot)| lot.quantity_received.si)
         .sum();
-    let cut: f64 = modules.iter().filter_map(|module| module.metres).sum();
+    let own = modules.iter().filter_map(|module| module.metres);
+    // From zero on: a sum over nothing would be a negative zero.
+    let cut = own.fold(0.0, |sum, metres| sum + metres);
     let mut out = Recall {
         about: about.to_owned(),
         what,
@@ -437,6 +439,18 @@ fn of_module(plant: &Plant, id: &str) -> Whereabouts {
 /// Totals that must agree: metres of the roll, places of the modules.
 fn disagreements(plant: &Plant, recall: &Recall, rolls: &BTreeSet<&str>) -> Vec<String> {
     let mut out = Vec::new();
+    let unread = plant
+        .folder
+        .problems
+        .iter()
+        .filter(|problem| problem.severity == Severity::Blocks)
+        .count();
+    if unread > 0 {
+        out.push(say!(
+            "{n} things of this folder cannot be read (`sealfolio review` names them), and what stands in them is missing here",
+            n = unread
+        ));
+    }
     if let Some(metres) = recall.metres {
         if metres.cut > metres.received + 1e-9 {
             out.push(say!(

@@ -311,6 +311,23 @@ impl Plant {
         flaws
     }
 
+    /// Whether an assembly, or a module of it, was tested more than once at a stage.
+    pub fn retested(&self, assembly: &str) -> bool {
+        let again = |tests: &[usize]| {
+            let mut tests = tests
+                .iter()
+                .filter_map(|index| Test::of(self.record(*index)));
+            tests.any(|test| test.test.test_number.value > 1)
+        };
+        let own = self.assemblies.get(assembly);
+        let modules = self.build(assembly).into_iter();
+        own.is_some_and(|assembly| again(&assembly.tests))
+            || modules
+                .flat_map(|(_, build)| build.modules.iter())
+                .filter_map(|position| self.modules.get(&*position.module_id.text))
+                .any(|module| again(&module.tests))
+    }
+
     /// The test of the same element and stage with the number before.
     fn test_before<'a>(&'a self, test: &Test) -> Option<Test<'a>> {
         let number = test.test.test_number.value.checked_sub(1)?;

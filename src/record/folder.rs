@@ -431,3 +431,41 @@ fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<F
     }
     (traces, found)
 }
+
+/// What to say of a file that is in the folder under another spelling: other capitals, or `\\` between folders.
+pub fn spelt_otherwise(folder: &Folder, file: &str) -> Option<(String, &'static str)> {
+    let bare = |name: &str| name.replace('\\', "/").to_lowercase();
+    let wanted = bare(file);
+    let other = folder.files.keys().find(|name| bare(name) == wanted)?;
+    Some((
+        say!(
+            "{file} is not in the folder; {other} is.",
+            file = file,
+            other = &**other
+        ),
+        say!("Write the name as the file bears it, with / between folders."),
+    ))
+}
+
+/// A digest that a record states and that is not the file's, in words that show where they part.
+pub fn stated(digest: &Digest, stated: &str) -> String {
+    let whole = stated.len() == 64 && stated.bytes().all(|byte| byte.is_ascii_hexdigit());
+    if !whole {
+        return say!(
+            "\"{stated}\", which is no SHA-256 (64 digits 0 to 9 and a to f)",
+            stated = stated
+        );
+    }
+    let own = digest.to_string();
+    let stated = stated.to_lowercase();
+    let parting = own.bytes().zip(stated.bytes()).position(|(a, b)| a != b);
+    let short: String = stated.chars().take(12).collect();
+    match parting {
+        Some(at) if at >= 12 => say!(
+            "{short}…, which differs from digit {digit} on",
+            short = short,
+            digit = at + 1
+        ),
+        _ => format!("{short}…"),
+    }
+}

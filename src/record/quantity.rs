@@ -87,6 +87,8 @@ measures! {
     Volume: unit::VOLUME, "a volume", ["L", "mL"], 0.0 => 100.0, anything;
     /// A length.
     Length: unit::LENGTH, "a length", ["mm", "um", "m", "in"], -1e4 => 1e5, anything;
+    /// A length along a roll.
+    Along: unit::LENGTH, "a length along the roll", ["m", "cm", "mm"], 0.0 => 1e5, anything;
     /// An area.
     Area: unit::AREA, "an area", ["m2", "cm2"], 0.0 => 1e4, anything;
     /// A duration.

@@ -54,17 +54,34 @@ fn check(view: &View) -> Outcome {
     for element in view.modules.iter().chain(&view.release) {
         out.look();
         let Some((_, spec)) = view.plant.spec_of_element(element) else {
+            let known =
+                view.plant.build(element).is_some() || view.plant.last_test(element).is_some();
+            let (message, advice) = match known {
+                true => (
+                    say!(
+                        "{element}: no product_specification that can be read says what it needs.",
+                        element = element
+                    ),
+                    say!(
+                        "Add the specification that its records name, or mend what keeps it from being read."
+                    ),
+                ),
+                false => (
+                    say!(
+                        "{element}: neither a build nor a test of it is recorded.",
+                        element = element
+                    ),
+                    say!("Add its records, or take it out of the release."),
+                ),
+            };
             out.find(
-                finding(say!(
-                    "{element}: neither a build nor a test of it is recorded.",
-                    element = element
-                ))
-                .advise(say!("Add its records, or take it out of the release."))
-                .at(view.plant.build(element).map_or_else(
-                    || Place::whole("dossier.yaml"),
-                    |(record, _)| record.place(),
-                ))
-                .about(*element),
+                finding(message)
+                    .advise(advice)
+                    .at(view.plant.build(element).map_or_else(
+                        || Place::whole("dossier.yaml"),
+                        |(record, _)| record.place(),
+                    ))
+                    .about(*element),
             );
             continue;
         };
@@ -92,6 +109,22 @@ fn check(view: &View) -> Outcome {
         } else {
             &spec.required_records_per_module
         };
+        // Which roll a module is of must be known whatever the specification asks.
+        let traced = required.iter().any(|kind| &*kind.text == "pleating_record");
+        if !assembly && !traced && view.plant.pack(element).is_none() {
+            out.find(
+                finding(say!(
+                    "{element}: no pleating_record names it, so that its roll is not known.",
+                    element = element
+                ))
+                .advise(say!("Add the pleating_record; without it nobody can be told when the roll turns out bad."))
+                .at(view.plant.build(element).map_or_else(
+                    || Place::whole("dossier.yaml"),
+                    |(record, _)| record.place(),
+                ))
+                .about(*element),
+            );
+        }
         for kind in required.iter().filter(|kind| !present(view, element, kind)) {
             out.find(
                 finding(say!(

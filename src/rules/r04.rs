@@ -1,6 +1,6 @@
 //! R04: Every quantity has a unit that fits its field and a believable size.
 
-use crate::record::folder;
+use crate::record::{folder, kinds::Body};
 use crate::{
     figure::dimension,
     ground::{
@@ -37,6 +37,7 @@ fn check(view: &View) -> Outcome {
         .filter(|problem| problem.rule == "R04")
         .cloned()
         .collect();
+    packs(view, &mut out);
     for (record, spec) in view.plant.records().product_specifications() {
         let mut find = |message: String, advice: &str, spot| {
             out.find(
@@ -139,4 +140,54 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// A pack as large as the specification says, from as much of the roll as it takes: what is twice too much or too little has a
+/// slip in it somewhere. Told once a record.
+fn packs(view: &View, out: &mut Outcome) {
+    let mut told = std::collections::BTreeSet::new();
+    for computed in view.graph.all("pleated-area") {
+        let record = view.plant.record(computed.subject.record);
+        let Body::PleatingRecord(body) = &record.body else {
+            continue;
+        };
+        let pack = body
+            .packs
+            .iter()
+            .find(|pack| *pack.module_id.text == *computed.id.part);
+        let (Some(area), Some(pack)) = (computed.quantity(), pack) else {
+            continue;
+        };
+        let spec = view.plant.spec_of_element(&pack.module_id);
+        let stated = spec.map(|(_, spec)| &spec.module_effective_filtration_area);
+        let taken = (pack.to.si - pack.from.si) * body.pleated_length.si;
+        let off = |other: f64| !(0.5..=2.0).contains(&(area.value / other));
+        let wrong = match stated {
+            Some(stated) if off(stated.si) => say!(
+                "{area} of membrane are pleated, and the specification says {stated} a module",
+                area = area.bare(&computed.figure.unit),
+                stated = stated.text
+            ),
+            _ if off(taken) => say!(
+                "{area} of membrane are pleated, and {from} to {to} of the roll are not as much",
+                area = area.bare(&computed.figure.unit),
+                from = pack.from.text,
+                to = pack.to.text
+            ),
+            _ => continue,
+        };
+        if told.insert(record.index) {
+            out.find(
+                Finding::new(
+                    "R04",
+                    Severity::Blocks,
+                    format!("{}, {}: {wrong}.", &*record.id, &*pack.module_id),
+                )
+                .advise(say!("Look at pleat height, length and count, at the metres of the roll, and at their units."))
+                .at(record.at(pack.spot))
+                .about(&*record.id.text)
+                .about(&*pack.module_id.text),
+            );
+        }
+    }
 }

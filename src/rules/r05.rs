@@ -28,15 +28,16 @@ fn check(view: &View) -> Outcome {
             let place = record.at(file.file.spot);
             let found = view.plant.folder.files.get(&*file.file.text);
             match found {
-                None => out.find(
-                    finding(say!("{file} is not in the folder.", file = &*file.file))
-                        .advise(say!("Fetch the original that {id} names from the instrument; release waits.", id = &*record.id))
-                        .at(place)
-                        .about(&*record.id.text),
-                ),
+                None => out.find(match folder::spelt_otherwise(&view.plant.folder, &file.file) {
+                    Some((message, advice)) => finding(message).advise(advice),
+                    None => finding(say!("{file} is not in the folder.", file = &*file.file))
+                        .advise(say!("Fetch the original that {id} names from the instrument; release waits.", id = &*record.id)),
+                }
+                .at(place)
+                .about(&*record.id.text)),
                 Some(found) if !found.digest.to_string().eq_ignore_ascii_case(&file.sha256) => out
                     .find(
-                    finding(say!("{file} has digest {digest}… but {id} says {collect}….", file = &*file.file, digest = found.digest.short(), id = &*record.id, collect = file.sha256.chars().take(12).collect::<String>()))
+                    finding(say!("{file} has digest {digest}… but {id} says {stated}.", file = &*file.file, digest = found.digest.short(), id = &*record.id, stated = folder::stated(&found.digest, &file.sha256)))
                     .advise(
                         say!("Fetch the original from the instrument; do not edit the record to fit."),
                     )

@@ -27,22 +27,30 @@ fn check(view: &View) -> Outcome {
         for (file, stated, spot) in folder::attachments(record) {
             out.look();
             let found = view.plant.folder.files.get(file);
-            let message = match (found, stated) {
-                (None, _) => say!(
-                    "{id}: {file} is not in the folder.",
-                    id = &*record.id,
-                    file = file
-                ),
+            let issuer = say!("Ask whoever issued it for a copy; do not edit the record to fit.");
+            let (message, advice) = match (found, stated) {
+                (None, _) => match folder::spelt_otherwise(&view.plant.folder, file) {
+                    Some(other) => other,
+                    None => (
+                        say!(
+                            "{id}: {file} is not in the folder.",
+                            id = &*record.id,
+                            file = file
+                        ),
+                        issuer,
+                    ),
+                },
                 (Some(found), Some(stated))
                     if !found.digest.to_string().eq_ignore_ascii_case(stated) =>
                 {
-                    say!(
-                        "{file} has digest {digest}… but {id} says {collect}….",
+                    let message = say!(
+                        "{file} has digest {digest}… but {id} says {stated}.",
                         file = file,
                         digest = found.digest.short(),
                         id = &*record.id,
-                        collect = stated.chars().take(12).collect::<String>()
-                    )
+                        stated = folder::stated(&found.digest, stated)
+                    );
+                    (message, issuer)
                 }
                 _ => continue,
             };
@@ -52,9 +60,7 @@ fn check(view: &View) -> Outcome {
             };
             out.find(
                 Finding::new("R09", severity, message)
-                    .advise(say!(
-                        "Ask whoever issued it for a copy; do not edit the record to fit."
-                    ))
+                    .advise(advice)
                     .at(record.at(spot))
                     .about(&*record.id.text),
             );

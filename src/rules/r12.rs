@@ -1,4 +1,4 @@
-//! R12: No module is in two assemblies.
+//! R12: No module is in two assemblies, or was pleated twice.
 
 use crate::{
     ground::{
@@ -8,11 +8,11 @@ use crate::{
     rule::{Outcome, Rule, View},
 };
 
-/// No module is in two assemblies.
+/// No module is in two assemblies, or was pleated twice.
 pub static RULE: Rule = Rule {
     id: "R12",
     severity: Severity::Blocks,
-    demands: "No module is in two assemblies.",
+    demands: "No module is in two assemblies, or was pleated twice.",
     protects: "a module that was mistaken for another",
     explained: "Never: it is mended, or what it concerns is not released.",
     check,
@@ -47,6 +47,26 @@ fn check(view: &View) -> Outcome {
                     .about(first)
                     .about(last),
             );
+        }
+    }
+    let mut pleated: std::collections::BTreeMap<&str, &str> = std::collections::BTreeMap::new();
+    for (record, body) in view.plant.records().pleating_records() {
+        for pack in &body.packs {
+            out.look();
+            let id = &*pack.module_id.text;
+            if let Some(first) = pleated.insert(id, &record.id) {
+                out.find(
+                    finding(say!(
+                        "{id} was pleated twice, in {first} and in {second}.",
+                        id = id,
+                        first = first,
+                        second = &*record.id
+                    ))
+                    .advise(say!("One of both is another module: read the marks."))
+                    .at(record.at(pack.module_id.spot))
+                    .about(id),
+                );
+            }
         }
     }
     for (record, build) in view.plant.records().assembly_builds() {

@@ -21,6 +21,7 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("lots reconciled"));
+    nowhere(view, &mut out);
     for (record, body) in view.plant.records().lot_reconciliations() {
         out.look();
         let mut find = |message: String, advice: &str, id: &str| {
@@ -105,4 +106,31 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// A module that was tested and that no pack, assembly or reconciliation knows.
+fn nowhere(view: &View, out: &mut Outcome) {
+    for (id, module) in &view.plant.modules {
+        let test = module.tests.first().map(|index| view.plant.record(*index));
+        let Some(test) = test.filter(|_| module.pack.is_none() && module.builds.is_empty()) else {
+            continue;
+        };
+        out.look();
+        if view.plant.disposed(id).next().is_none() {
+            out.find(
+                Finding {
+                    severity: Severity::Explain,
+                    ..finding(say!(
+                        "{id} was tested ({test}), and no pack, assembly or reconciliation says what became of it.",
+                        id = id,
+                        test = &*test.id
+                    ))
+                }
+                .advise(say!("Record where it came from and where it is; a trial is said in a deviation of category exclusion."))
+                .at(test.place())
+                .about(&**id)
+                .about(&*test.id.text),
+            );
+        }
+    }
 }

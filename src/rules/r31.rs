@@ -9,7 +9,11 @@ use crate::{
         number,
         unit::{Dim, FLOW, FORCE, LENGTH, PRESSURE},
     },
-    record::{Record, kinds::Body},
+    record::{
+        Record,
+        kinds::Body,
+        read::{AnyQ, Mark},
+    },
 };
 
 /// The points of a calibration cover the values that were used.
@@ -28,38 +32,75 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("instruments and quantities"));
-    let mut used: std::collections::BTreeMap<(&str, Dim), (f64, f64, &Record)> =
+    // The least and the largest value with the record of each.
+    type Range<'a> = [(f64, &'a Record); 2];
+    let mut used: std::collections::BTreeMap<(&str, Dim), Range> =
         std::collections::BTreeMap::new();
     for record in view.plant.records().current() {
         for (instrument, dim, si) in values(record) {
-            let range = used.entry((instrument, dim)).or_insert((si, si, record));
-            range.0 = range.0.min(si);
-            range.1 = range.1.max(si);
+            let [low, high] = used
+                .entry((instrument, dim))
+                .or_insert([(si, record), (si, record)]);
+            if si < low.0 {
+                *low = (si, record);
+            }
+            if si > high.0 {
+                *high = (si, record);
+            }
         }
     }
-    for ((instrument, dim), (low, high, record)) in used {
-        let points: Vec<f64> = view
+    for ((instrument, dim), [low, high]) in used {
+        let points: Vec<&AnyQ<Mark>> = view
             .plant
             .calibrations(instrument)
             .iter()
             .flat_map(|(_, body)| &body.points)
             .filter(|point| point.nominal.unit.dim == dim)
-            .map(|point| point.nominal.si)
+            .map(|point| &point.nominal)
             .collect();
         // An instrument without any certificate is the business of rule R30.
+        if points.is_empty() && !view.plant.calibrations(instrument).is_empty() {
+            out.look();
+            out.find(
+                finding(say!(
+                    "{instrument} measured {kind} for {id}, and no calibration of it has a point of that kind.",
+                    instrument = instrument,
+                    kind = kind_of(dim),
+                    id = &*low.1.id
+                ))
+                .advise(say!("Add points that cover the values, or explain."))
+                .at(low.1.place())
+                .about(instrument),
+            );
+        }
         let (Some(least), Some(most)) = (
-            points.iter().copied().reduce(f64::min),
-            points.iter().copied().reduce(f64::max),
+            points.iter().min_by(|a, b| a.si.total_cmp(&b.si)),
+            points.iter().max_by(|a, b| a.si.total_cmp(&b.si)),
         ) else {
             continue;
         };
         out.look();
-        if low < least * (1.0 - 1e-9) || high > most * (1.0 + 1e-9) {
-            let show = |si: f64| number::significant(si, 4);
+        let (below, above) = (
+            low.0 < least.si * (1.0 - 1e-9),
+            high.0 > most.si * (1.0 + 1e-9),
+        );
+        if below || above {
+            let show = |si: f64| {
+                let unit = least.unit;
+                number::with_unit(&number::significant(unit.of_si(si), 4), unit)
+            };
+            let beyond = if below { low.1 } else { high.1 };
             out.find(
-                finding(say!("{instrument}: used from {low} to {high} (SI), calibrated from {least} to {most}.", instrument = instrument, low = show(low), high = show(high), least = show(least), most = show(most)))
+                finding(say!(
+                    "{instrument}: used from {low} to {high}, calibrated from {least} to {most}.",
+                    instrument = instrument,
+                    low = show(low.0),
+                    high = show(high.0),
+                    least = show(least.si),
+                    most = show(most.si)
+                ))
                 .advise(say!("Add points that cover the values, or explain."))
-                .at(record.place())
+                .at(beyond.place())
                 .about(instrument),
             );
         }
@@ -154,4 +195,15 @@ fn pressures(test: &crate::record::common::ElementTest) -> Vec<(&str, Dim, f64)>
     said.chain(started)
         .map(|(dim, si)| (&*test.instrument_id.text, dim, si))
         .collect()
+}
+
+/// A dimension in a word.
+fn kind_of(dim: Dim) -> &'static str {
+    match dim {
+        PRESSURE => say!("a pressure"),
+        LENGTH => say!("a length"),
+        FORCE => say!("a force"),
+        FLOW => say!("a flow"),
+        _ => say!("a quantity"),
+    }
 }

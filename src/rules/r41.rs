@@ -2,7 +2,10 @@
 
 use crate::ground::number;
 use crate::{
-    ground::finding::{Finding, Severity},
+    ground::{
+        finding::{Finding, Severity},
+        unit::DEGC,
+    },
     record::{common::Measured, kinds::product_specification::Stage, read::Demand},
     rule::{Outcome, Rule, View},
 };
@@ -16,6 +19,10 @@ pub static RULE: Rule = Rule {
     explained: "When the test is not the one that decides about the element.",
     check,
 };
+
+/// A temperature that was written and that of the trace are of one test when they are no further apart, K (common practice,
+/// no source).
+const FAR: f64 = 1.0;
 
 fn finding(message: String) -> Finding {
     Finding::new("R41", Severity::Blocks, message)
@@ -171,6 +178,22 @@ fn check(view: &View) -> Outcome {
                         time = time.text
                     ),
                     file.spot,
+                ));
+            }
+            let gas = &test.test.gas_temperature;
+            let warm = trace
+                .column("gas_temperature")
+                .and_then(|column| crate::stats::summary::mean(&column.values).ok());
+            if let Some(warm) = warm
+                && (warm - gas.si).abs() > FAR
+            {
+                bad.push((
+                    say!(
+                        "the gas of the trace is at {warm} °C, the record says {gas}",
+                        warm = number::fixed(DEGC.of_si(warm), 1),
+                        gas = gas.text
+                    ),
+                    gas.spot,
                 ));
             }
             let room = measured.atmospheric_pressure.as_ref();

@@ -1,13 +1,14 @@
 //! R44: Uncertainty contributions exist for each judged quantity and can be used.
 
 use crate::{
+    figure::Origin,
     ground::{
         finding::{Finding, Severity},
         number,
     },
     record::common::Measured,
     rule::{Outcome, Rule, View},
-    verdict::Verdict,
+    verdict::{Decision, Verdict},
 };
 
 /// Uncertainty contributions exist for each judged quantity and can be used.
@@ -41,7 +42,20 @@ fn check(view: &View) -> Outcome {
                 .figure
                 .quantity
                 .map_or(computed.figure.id, Measured::word);
-            if judgement.verdict == Verdict::NotEvaluated
+            // What the readings scatter is not all that is unknown of them.
+            let stated = computed.figure.quantity.is_none()
+                || !matches!(
+                    judgement.limit.decision,
+                    Decision::Guarded(_) | Decision::Rejection(_)
+                )
+                || !worked.direct.is_empty()
+                || worked.terms.iter().any(|term| {
+                    matches!(
+                        term.origin,
+                        Origin::Contribution { .. } | Origin::Figures(_)
+                    )
+                });
+            if (judgement.verdict == Verdict::NotEvaluated || !stated)
                 && seen.insert((computed.figure.id, name, String::new()))
             {
                 out.find(

@@ -2,6 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    record::kinds::release_statement::ReleaseStatement,
     rule::{Outcome, Rule, View},
 };
 
@@ -51,6 +52,10 @@ fn check(view: &View) -> Outcome {
                     .any(|signature| &*signature.meaning == "release"),
             ),
             (say!("retention date"), release.retention_until.is_some()),
+            (
+                say!("a retention date that the retention_period of the specification asks"),
+                kept_long_enough(view, release),
+            ),
             (
                 say!("a statement that the items conform"),
                 release.statement.to_lowercase().contains("conform")
@@ -121,4 +126,18 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// Whether records are kept for as long as the specification says, from the day of issue on.
+fn kept_long_enough(view: &View, release: &ReleaseStatement) -> bool {
+    let spec = view.plant.spec_of_product(&release.object.product_code);
+    let due = spec.and_then(|(_, spec)| spec.retention_period.as_ref());
+    match (due, &release.issued_on, &release.retention_until) {
+        (Some(due), Some(issued), Some(until)) => {
+            // A day more: a year of the calendar is not as long as one of the unit.
+            let days = f64::from(until.date.days_since(issued.date)) + 1.0;
+            days * 86_400.0 >= due.si
+        }
+        _ => true,
+    }
 }

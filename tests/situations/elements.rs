@@ -28,7 +28,7 @@ fn situation_02_both_tests_of_a_rewetted_module_are_shown() {
     book.says(
         &page,
         &[
-            "This assembly contains a retested module",
+            "This assembly, or a module in it, was tested again",
             "MT-26-3109-1",
             "MT-26-3109-2",
             "diffusive-flow@MT-26-3109-1",

@@ -18,7 +18,7 @@ fn situation_14_undecided_stays_undecided_though_the_rig_says_pass() {
     book.says(
         "open-points",
         &[
-            "A-26-2204: bubble point of an element 2.424 ± 0.020 bar, limit ≥ 2.40 bar: undecided",
+            "A-26-2204: bubble point of an element 2.424 ± 0.020 bar (U = 0.041 bar), limit ≥ 2.40 bar: undecided",
             "reported 2.42 bar, pass",
         ],
     );

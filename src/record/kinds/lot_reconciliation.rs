@@ -66,12 +66,12 @@ shape! {
         /// The roll.
         material_lot: Id,
         /// Received.
-        received: Q<Length>,
+        received: Q<Along>,
         /// Used.
-        used_in_this_lot: Q<Length>,
+        used_in_this_lot: Q<Along>,
         /// Cut away.
-        test_and_trim: Q<Length>,
+        test_and_trim: Q<Along>,
         /// Left.
-        remaining: Q<Length>,
+        remaining: Q<Along>,
     }
 }

@@ -12,7 +12,7 @@ shape! {
         /// The sample.
         sample_id: Id,
         /// Metres from the outer end.
-        sample_position: Q<Length>,
+        sample_position: Q<Along>,
         /// The specification it was tested to.
         specification: Option<Reference>,
         /// How it was prepared.

@@ -40,9 +40,9 @@ shape! {
         /// The roll.
         material_lot: Id,
         /// Start on the roll.
-        from: Q<Length>,
+        from: Q<Along>,
         /// End on the roll.
-        to: Q<Length>,
+        to: Q<Along>,
         /// Pleats.
         pleat_count: Count,
         /// `accepted` or what was seen.

@@ -32,7 +32,7 @@ shape! {
     /// One width.
     pub struct WidthReading {
         /// Metres along the coil.
-        position: Q<Length>,
+        position: Q<Along>,
         /// The width.
         width: Q<Length>,
     }

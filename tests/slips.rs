@@ -1,0 +1,217 @@
+//! Slips that no single field shows: a module without a roll, pleated twice or nowhere, a factor of ten that stays believable,
+//! an instrument that nobody calibrated for what it measured, a verdict without a stated doubt.
+
+mod common;
+
+use common::Sound;
+use sealfolio::{dossier::Dossier, ground::finding::Severity, plant::recall};
+
+fn said(dossier: &Dossier, rule: &str) -> Vec<(Severity, String)> {
+    let all = dossier.findings();
+    let own = all.iter().filter(|finding| finding.rule == rule);
+    own.map(|finding| (finding.severity, finding.message.clone()))
+        .collect()
+}
+
+/// The sound lot with one thing changed.
+fn with(file: &str, from: &str, to: &str) -> Dossier {
+    let mut sound = Sound::read();
+    sound.swap(file, from, to);
+    sound.dossier()
+}
+
+fn blocks(found: &[(Severity, String)], words: &str) {
+    let there = found
+        .iter()
+        .any(|(weight, said)| *weight == Severity::Blocks && said.contains(words));
+    assert!(there, "{words}: {found:?}");
+}
+
+#[test]
+fn a_module_is_of_one_roll() {
+    // What the specification asks for is the maker's; which roll a module is of is asked in any case.
+    let mut sound = Sound::read();
+    sound.swap(
+        "specifications.yaml",
+        "required_records_per_module: [pleating_record, ",
+        "required_records_per_module: [",
+    );
+    sound.files.remove("pleating.yaml");
+    blocks(
+        &said(&sound.dossier(), "R02"),
+        "M-26-3101: no pleating_record names it",
+    );
+    let twice = with(
+        "pleating.yaml",
+        "module_id: M-26-3102",
+        "module_id: M-26-3101",
+    );
+    blocks(&said(&twice, "R12"), "M-26-3101 was pleated twice");
+}
+
+#[test]
+fn a_factor_of_ten_is_seen_against_the_rest() {
+    for (from, to) in [
+        ("pleat_height: \"14.8 mm\"", "pleat_height: \"148 mm\""),
+        ("pleat_height: \"14.8 mm\"", "pleat_height: \"1.48 mm\""),
+        ("pleated_length: \"228 mm\"", "pleated_length: \"228 cm\""),
+    ] {
+        blocks(
+            &said(&with("pleating.yaml", from, to), "R04"),
+            "of membrane are pleated",
+        );
+    }
+    let text = Sound::read().text("pleating.yaml");
+    let line = text
+        .lines()
+        .find(|line| line.contains("module_id: M-26-3101"))
+        .unwrap();
+    let short = line.replace(" m\"", " mm\"");
+    assert_ne!(line, short);
+    blocks(
+        &said(&with("pleating.yaml", line, &short), "R04"),
+        "of the roll are not as much",
+    );
+    let area = with(
+        "specifications.yaml",
+        "module_effective_filtration_area: \"0.62 m2\"",
+        "module_effective_filtration_area: \"6.2 m2\"",
+    );
+    blocks(
+        &said(&area, "R04"),
+        "the specification says 6.2 m2 a module",
+    );
+}
+
+#[test]
+fn a_calibration_has_points_of_what_was_measured() {
+    let mut sound = Sound::read();
+    let text = sound.text("instruments.yaml").replace(
+        "quantity: pressure_gauge, nominal: \"1",
+        "quantity: humidity, nominal: \"1",
+    );
+    let text: String = text
+        .lines()
+        .map(|line| match line.contains("quantity: humidity") || line.contains("pressure_gauge, nominal") {
+            true => "  - {quantity: humidity, nominal: \"40 %\", as_found_error: \"1 %\", as_left_error: \"1 %\", expanded_uncertainty: \"2 %\", coverage_factor: 2, maximum_permissible_error: \"5 %\"}\n".to_owned(),
+            false => format!("{line}\n"),
+        })
+        .collect();
+    sound
+        .files
+        .insert("instruments.yaml".into(), text.into_bytes());
+    let found = said(&sound.dossier(), "R31");
+    assert!(
+        found
+            .iter()
+            .any(|(weight, words)| *weight == Severity::Explain
+                && words.contains("IT-11 measured a pressure")),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn scatter_alone_is_not_the_whole_doubt() {
+    let mut sound = Sound::read();
+    let text = sound.text("specifications.yaml");
+    let kept: String = text
+        .lines()
+        .filter(|line| !line.contains("{quantity: diffusive_flow, source"))
+        .map(|line| format!("{line}\n"))
+        .collect();
+    sound
+        .files
+        .insert("specifications.yaml".into(), kept.into_bytes());
+    blocks(
+        &said(&sound.dossier(), "R44"),
+        "SP-45 gives no contribution for diffusive_flow",
+    );
+}
+
+#[test]
+fn a_module_that_was_tested_is_somewhere() {
+    let mut sound = Sound::read();
+    let test = sound
+        .record("module-tests/vf45.yaml", "MT-26-3108-1")
+        .replace("M-26-3108", "M-26-3199")
+        .replace("MT-26-3108-1", "MT-26-3199-1");
+    sound.add("module-tests/vf45.yaml", &test);
+    let found = said(&sound.dossier(), "R19");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("M-26-3199 was tested")),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn a_recall_says_what_it_could_not_read() {
+    let dossier = with(
+        "pleating.yaml",
+        "pleated_length: \"228",
+        "pleated_length: \"228,0",
+    );
+    let found = recall::recall(&dossier.plant, "RM-701", recall::Period::default()).unwrap();
+    assert!(
+        found
+            .disagreements
+            .iter()
+            .any(|words| words.contains("cannot be read")),
+        "{:?}",
+        found.disagreements
+    );
+}
+
+#[test]
+fn a_file_under_another_name_and_a_mistyped_digest_are_called_so() {
+    let text = Sound::read().text("instruments.yaml");
+    let line = text
+        .lines()
+        .find(|line| line.starts_with("certificate:"))
+        .unwrap();
+    let file = line
+        .split("file: \"")
+        .nth(1)
+        .unwrap()
+        .split('"')
+        .next()
+        .unwrap();
+    let digest = line
+        .split("sha256: \"")
+        .nth(1)
+        .unwrap()
+        .split('"')
+        .next()
+        .unwrap();
+    let capitals = with("instruments.yaml", file, &file.to_uppercase());
+    let found = said(&capitals, "R09");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains(&format!("not in the folder; {file} is"))),
+        "{found:?}"
+    );
+    let last = digest.char_indices().last().unwrap();
+    let other = if last.1 == '0' { "1" } else { "0" };
+    let mistyped = with(
+        "instruments.yaml",
+        digest,
+        &format!("{}{other}", &digest[..last.0]),
+    );
+    blocks(&said(&mistyped, "R09"), "differs from digit 64 on");
+    blocks(
+        &said(&with("instruments.yaml", digest, "abc"), "R09"),
+        "\"abc\", which is no SHA-256",
+    );
+}
+
+#[test]
+fn a_missing_specification_is_called_so() {
+    let mut sound = Sound::read();
+    sound.files.remove("specifications.yaml");
+    blocks(
+        &said(&sound.dossier(), "R02"),
+        "A-26-2101: no product_specification that can be read",
+    );
+}
