@@ -512,7 +512,7 @@ def service(folder, ed):
             "description": "bubble point within its uncertainty of the limit; the rig printed pass", "cause": {"known": False, "text": "module M-26-3207 is the weakest of the three"},
             "impact": "held; not in this release", "decision": "hold", "next_step": "repeat with 10 mbar steps under a plan approved before the test", "approved_by": "P-01", "approved_at": "2026-09-30T10:10:00+02:00"})
         deviation("DV-26-36", "2026-09-28T10:40:00+02:00", {
-            "subject": {"lot_id": "L26-33", "build": "AB-26-2305"}, "detected_at": "2026-09-28T09:20:00+02:00", "category": "data",
+            "subject": {"lot_id": "L26-33", "build": "AB-26-2305", "record": "AB-26-2305 revision 2"}, "detected_at": "2026-09-28T09:20:00+02:00", "category": "data",
             "description": "M-26-3309 stood in two build records; the marks were read on both elements", "cause": {"known": True, "text": "slip of the pen"},
             "impact": "record corrected in revision 2", "decision": "concession", "approved_by": "P-01", "approved_at": "2026-09-30T10:20:00+02:00"})
         deviation("DV-26-37", "2026-09-28T11:00:00+02:00", {
@@ -541,7 +541,7 @@ def service(folder, ed):
             "description": "the stainless ring does not turn: the plastic grips it", "cause": {"known": False, "text": "adapter pressed too deep, or shrunk on"},
             "impact": "held; not in this release", "decision": "hold", "next_step": "cut the adapter open and measure it", **approved("10")})
         deviation("DV-26-42", "2026-09-28T11:50:00+02:00", {
-            "subject": {"lot_id": "L26-33", "assembly": "A-26-2302", "record": "MK-L26-33"}, "detected_at": "2026-09-28T09:50:00+02:00", "category": "marking",
+            "subject": {"lot_id": "L26-33", "assembly": "A-26-2302", "record": "MK-L26-33 revision 2"}, "detected_at": "2026-09-28T09:50:00+02:00", "category": "marking",
             "description": "the symbol of A-26-2301 stood on A-26-2302 too", "cause": {"known": True, "text": "label printed twice; the stamped marks of the modules say which element it is"},
             "impact": "symbol replaced and read again", "decision": "concession", **approved("15")})
         deviation("DV-26-43", "2026-09-28T12:00:00+02:00", {
@@ -550,10 +550,10 @@ def service(folder, ed):
             "impact": "none", "decision": "concession", **approved("20")})
         by_hand = lambda what, known: {"description": what, "cause": {"known": True, "text": f"copied by hand; {known} which is right"}, "impact": "no decision changes; both revisions stay in the dossier", "decision": "concession"}
         deviation("DV-26-46", "2026-09-28T12:30:00+02:00", {
-            "subject": {"lot_id": "L26-33", "record": "ST-26-64"}, "detected_at": "2026-09-28T10:10:00+02:00", "category": "data",
+            "subject": {"lot_id": "L26-33", "record": "ST-26-64 revision 2"}, "detected_at": "2026-09-28T10:10:00+02:00", "category": "data",
             **by_hand("a width stood in the record otherwise than in the export", "the export of the calliper shows"), **approved("35")})
         deviation("DV-26-47", "2026-09-28T12:40:00+02:00", {
-            "subject": {"lot_id": "L26-32", "record": "SI-L26-32-C"}, "detected_at": "2026-09-28T10:15:00+02:00", "category": "data",
+            "subject": {"lot_id": "L26-32", "record": "SI-L26-32-C revision 2"}, "detected_at": "2026-09-28T10:15:00+02:00", "category": "data",
             **by_hand("a reported statistic did not follow from the forces of the coupons", "the coupons show"), **approved("40")})
         deviation("DV-26-44", "2026-09-28T12:10:00+02:00", {
             "subject": {"lots": list(LOTS), "instrument": "IT-12"}, "detected_at": "2026-09-28T10:00:00+02:00", "category": "calibration",

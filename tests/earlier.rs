@@ -129,3 +129,82 @@ fn a_figure_that_an_earlier_version_printed_otherwise_is_named() {
         "{text}"
     );
 }
+
+/// A copy of the sealed dossier without its signatures, spoiled, in a bag that fits it again.
+fn rebagged(spoil: impl Fn(&std::path::Path)) -> (tempfile::TempDir, std::path::PathBuf) {
+    use sealfolio::ground::digest::Digest;
+    let folder = tempfile::tempdir().unwrap();
+    let copy = folder.path().join("copy");
+    common::copy("tests/sealed/0.1.0/dossier".as_ref(), &copy);
+    fs::remove_dir_all(copy.join("signatures")).unwrap();
+    spoil(&copy);
+    let again = |list: &str| {
+        let path = copy.join(list);
+        let text = fs::read_to_string(&path).unwrap();
+        let lines = text.lines().map(|line| {
+            let (_, name) = line.split_once("  ").unwrap();
+            format!(
+                "{}  {name}\n",
+                Digest::of(&fs::read(copy.join(name)).unwrap())
+            )
+        });
+        fs::write(&path, lines.collect::<String>()).unwrap();
+    };
+    again("manifest-sha256.txt");
+    let info = fs::read_to_string(copy.join("bag-info.txt")).unwrap();
+    let listed = fs::read_to_string(copy.join("manifest-sha256.txt")).unwrap();
+    let sizes = listed.lines().map(|line| {
+        fs::metadata(copy.join(line.split_once("  ").unwrap().1))
+            .unwrap()
+            .len()
+    });
+    let oxum = format!(
+        "Payload-Oxum: {}.{}",
+        sizes.sum::<u64>(),
+        listed.lines().count()
+    );
+    let lines = info
+        .lines()
+        .map(|line| match line.starts_with("Payload-Oxum") {
+            true => format!("{oxum}\n"),
+            false => format!("{line}\n"),
+        });
+    fs::write(copy.join("bag-info.txt"), lines.collect::<String>()).unwrap();
+    again("tagmanifest-sha256.txt");
+    (folder, copy)
+}
+
+#[test]
+fn a_copy_that_calls_itself_something_else_is_not_believed() {
+    let verify = |copy: &std::path::Path| code(&["verify", copy.to_str().unwrap()]);
+    // The same copy without a change is whole, and its figures come out.
+    let (_folder, copy) = rebagged(|_| {});
+    let (status, text) = verify(&copy);
+    assert_eq!(status, 0, "{text}");
+    let line = |copy: &std::path::Path, from: &str, to: &str| {
+        let info = copy.join("bag-info.txt");
+        let text = fs::read_to_string(&info).unwrap();
+        assert!(text.contains(from), "{text}");
+        fs::write(info, text.replace(from, to)).unwrap();
+    };
+    // Pages of another program are not made again, so that only a version of this one is another.
+    let (_folder, copy) = rebagged(|copy| line(copy, "sealfolio 0.1.0", "notepad"));
+    let (status, text) = verify(&copy);
+    assert_eq!(status, 1, "{text}");
+    // Figures that are not printed have not come out again.
+    let (_folder, copy) = rebagged(|copy| {
+        let figures = copy.join("data/figures.json");
+        let mut all: Value = serde_json::from_slice(&fs::read(&figures).unwrap()).unwrap();
+        all["figures"].as_array_mut().unwrap().remove(0);
+        fs::write(&figures, serde_json::to_vec(&all).unwrap()).unwrap();
+    });
+    let (status, text) = verify(&copy);
+    assert_eq!(status, 1, "{text}");
+    // Without its mark it is still a dossier.
+    let (_folder, copy) = rebagged(|copy| line(copy, "Dossier-Format: 1\n", ""));
+    let (status, text) = verify(&copy);
+    assert!(
+        status == 1 || !text.contains("no dossier of this program"),
+        "{status} {text}"
+    );
+}

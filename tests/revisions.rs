@@ -122,13 +122,17 @@ fn only_a_deviation_that_names_the_record_explains_it() {
         sound.deviation("DV-T", subject, category, "concession", "");
         said(&sound.dossier(), "R90").remove(0).0
     };
-    assert_eq!(decided("{record: MB-26-41}", "data"), Severity::Note);
+    assert_eq!(
+        decided("{record: MB-26-41 revision 2}", "data"),
+        Severity::Note
+    );
     assert_eq!(
         decided("{lot_id: L26-31, material: RM-701}", "data"),
         Severity::Explain
     );
+    assert_eq!(decided("{record: MB-26-41}", "data"), Severity::Explain);
     assert_eq!(
-        decided("{record: MB-26-41}", "calibration"),
+        decided("{record: MB-26-41 revision 2}", "calibration"),
         Severity::Explain
     );
 }
@@ -306,4 +310,96 @@ fn a_retest_says_what_it_repeats_and_where_its_cause_shows() {
         &cause("MT-26-3107-1"),
     );
     assert!(of_none[0].1.contains("no retest_of"), "{of_none:?}");
+}
+
+#[test]
+fn what_has_a_result_was_measured() {
+    let mut sound = Sound::read();
+    sound.swap(
+        "membrane-tests.yaml",
+        "disc_diameter: \"47 mm\"",
+        "disc_diameter: \"47 mm\", not_measured_reason: \"no time\"",
+    );
+    let found = said(&sound.dossier(), "R03");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words
+                .contains("bubble_point is said not to be measured and has a result")),
+        "{found:?}"
+    );
+    // The same by a second revision is a change, and so are readings that thin out the first ones.
+    let second = |from: &str, to: &str| {
+        let mut sound = Sound::read();
+        let new = sound
+            .record("membrane-tests.yaml", "MB-26-41")
+            .replacen(
+                "revision: 1",
+                "revision: 2\nsupersedes: {id: MB-26-41, revision: 1}\nchange_reason: \"added\"",
+                1,
+            )
+            .replacen(from, to, 1);
+        sound.add("membrane-tests.yaml", &new);
+        said(&sound.dossier(), "R90")
+    };
+    let reason = second(
+        "disc_diameter: \"47 mm\"",
+        "disc_diameter: \"47 mm\", not_measured_reason: \"no time\"",
+    );
+    assert!(
+        reason[0].1.contains("not_measured_reason is added"),
+        "{reason:?}"
+    );
+    let more = second(
+        "\"2.82 bar\", \"2.86 bar\"",
+        "\"2.90 bar\", \"2.90 bar\", \"2.82 bar\", \"2.86 bar\"",
+    );
+    assert!(more[0].1.contains("readings has 2 more"), "{more:?}");
+}
+
+#[test]
+fn a_record_does_not_supersede_what_is_not_there() {
+    let mut sound = Sound::read();
+    sound.swap_after(
+        "membrane-tests.yaml",
+        "MB-26-41",
+        "revision: 1",
+        "revision: 2\nsupersedes: {id: MB-0, revision: 1}\nchange_reason: \"typing error\"",
+    );
+    let found = said(&sound.dossier(), "R78");
+    assert!(
+        found.iter().any(|(_, words)| words
+            .contains("MB-26-41 supersedes MB-0 revision 1, which is not in this folder")),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn a_specification_that_its_author_approved_does_not_hide_behind_a_later_revision() {
+    let mut sound = Sound::read();
+    let first = sound.record("specifications.yaml", "SP-45");
+    let second = first
+        .replacen(
+            "revision: 1",
+            "revision: 2\nsupersedes: {id: SP-45, revision: 1}\nchange_reason: \"none\"",
+            1,
+        )
+        .replacen(
+            "effective_from: \"2026-01-19\"",
+            "effective_from: \"2026-12-01\"",
+            1,
+        );
+    sound.swap(
+        "specifications.yaml",
+        "approved_by: P-01",
+        "approved_by: P-06",
+    );
+    sound.add("specifications.yaml", &second);
+    let found = said(&sound.dossier(), "R91");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("P-06 both wrote and approved it")),
+        "{found:?}"
+    );
 }

@@ -932,3 +932,7 @@ this-row-says-and-counts-1614fd8e = diese Zeile sagt "{ $cell }", und "{ $word }
 which-differs-from-digit-on-9aedf136 = { $short }…, was sich ab Stelle { $digit } unterscheidet
 which-is-no-sha-digits-73ca37a4 = "{ $stated }", was kein SHA-256 ist (64 Stellen 0 bis 9 und a bis f)
 write-the-name-as-the-d522f543 = Den Namen schreiben, wie ihn die Datei trägt, mit / zwischen Ordnern.
+the-statement-would-be-of-47741841 = die Erklärung wäre vom { $time }, und das Dossier vom { $day }
+nobody-signs-what-is-not-43bcec53 = Niemand unterzeichnet, was noch nicht da ist: --at und die Uhr dieses Rechners ansehen.
+draft-findings-of-this-dossier-af8ed5e1 = Entwurf:    { $blocks } Befunde dieses Dossiers halten die Freigabe auf; nichts davon ist freigegeben.
+set-aside-because-records-of-0d505a08 = {" "}           Beiseitegelegt, weil dafür Datensätze anderer nötig wären: Befunde von { $rules }. Wer die Kopie zog, entschied welche; den Hersteller fragen.

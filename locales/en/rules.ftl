@@ -43,6 +43,8 @@ the-diffusive-flow-has-no-c2ffd3de = { $id }: the diffusive flow has no { $name 
 add-it-from-the-instrument-0ded09d9 = Add it from the instrument's export; without it no figure is shown.
 is-measured-twice-in-one-058c35b8 = { $id }: { $quantity } is measured twice in one test.
 record-the-second-as-a-fe988007 = Record the second as a test of its own.
+is-said-not-to-be-2e0a5420 = { $id }: { $quantity } is said not to be measured and has a result.
+a-result-stays-take-not-1abf4620 = A result stays: take not_measured_reason out, and decide a deviation if the result does not count.
 it-was-not-measured-1af3ad02 = it was not measured: { $reason }
 is-not-evaluated-in-the-55748389 = { $element }: { $quantity } is not evaluated in { $id }, the test that decides: { $why }.
 measure-it-or-take-the-bf7323b6 = Measure it, or take the element out of the release; a reason is no result.
@@ -955,6 +957,8 @@ a-signature-that-was-given-80a71c3d = a signature that was given for something e
 ## src/rules/r78.rs
 
 revised-records-and-release-statements-58a1194d = revised records and release statements
+supersedes-revision-which-is-not-14721113 = { $id } supersedes { $id2 } revision { $revision }, which is not in this folder.
+add-the-superseded-record-as-c52f7b91 = Add the superseded record as it was; nothing is ever taken away.
 says-that-it-supersedes-which-0df15521 = { $id } says that it supersedes { $id2 }, which has another id and is still current.
 give-both-one-id-and-677ff22c = Give both one id, and this one the next revision.
 which-is-not-before-it-dbb04c73 = which is not before it
@@ -962,7 +966,6 @@ a-revision-supersedes-the-one-cd162b15 = A revision supersedes the one before it
 and-the-one-between-is-82e81e75 = and the one between is passed over
 each-revision-supersedes-the-one-57a480ff = Each revision supersedes the one before it; add what is between.
 which-is-not-in-this-82fdcdf2 = which is not in this folder
-add-the-superseded-record-as-c52f7b91 = Add the superseded record as it was; nothing is ever taken away.
 which-is-dated-after-it-8d290e01 = which is dated after it
 find-out-which-time-is-1b00d9b1 = Find out which time is wrong.
 revision-supersedes-revision-cfd49859 = { $id } revision { $revision } supersedes revision { $number }, { $how }.
@@ -1136,12 +1139,14 @@ a-value-that-was-changed-f485bce9 = a value that was changed after it had been t
 revised-records-of-work-722ff933 = revised records of work
 and-more-2c8e064e = and { $more } more
 revision-changes-what-revision-says-d539b38f = { $id }: revision { $after } changes what revision { $before } says: { $changes }.
-decide-a-deviation-of-category-eb170be3 = Decide a deviation of category data that names this record and says how it is known which is right; what was measured again is a record of its own.
+decide-a-deviation-of-category-71ea171d = Decide a deviation of category data that names "{ $revision }" and says how it is known which is right; what was measured again is a record of its own.
 was-is-left-out-e5cad269 = { $path } was { $old }, is left out
+is-added-d8913b3c = { $path } is added: { $new }
+has-more-c8458780 = { $path } has { $more } more
 was-is-0c4f1ee4 = { $path } was { $old }, is { $new }
 a-later-revision-changes-what-9e01aa6c = A later revision changes what was measured, made or seen only under a decided deviation.
 a-bad-result-that-a-cfac931c = a bad result that a typing error took away
-by-a-decided-deviation-of-7d5de164 = By a decided deviation of category data, test_invalid, marking or exclusion that names the record.
+by-a-decided-deviation-of-faa6978f = By a decided deviation of category data, test_invalid, marking or exclusion that names the record with its revision, as MT-1 revision 2.
 
 ## src/rules/r91.rs
 

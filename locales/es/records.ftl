@@ -932,3 +932,7 @@ this-row-says-and-counts-1614fd8e = esta fila dice "{ $cell }", y cuenta "{ $wor
 which-differs-from-digit-on-9aedf136 = { $short }…, que difiere desde el dígito { $digit }
 which-is-no-sha-digits-73ca37a4 = "{ $stated }", que no es un SHA-256 (64 dígitos de 0 a 9 y de a a f)
 write-the-name-as-the-d522f543 = Escribir el nombre como lo lleva el archivo, con / entre carpetas.
+the-statement-would-be-of-47741841 = la declaración sería del { $time }, y el expediente del { $day }
+nobody-signs-what-is-not-43bcec53 = Nadie firma lo que aún no existe: mirar --at y el reloj de esta máquina.
+draft-findings-of-this-dossier-af8ed5e1 = borrador:   { $blocks } hallazgos de este expediente bloquean la liberación; nada de él está liberado.
+set-aside-because-records-of-0d505a08 = {" "}           Apartados, porque harían falta registros de otros: hallazgos de { $rules }. Quien hizo la copia decidió cuáles; preguntar al fabricante.

@@ -935,3 +935,7 @@ this-row-says-and-counts-1614fd8e = cette ligne dit "{ $cell }", et "{ $word }" 
 which-differs-from-digit-on-9aedf136 = { $short }…, qui diffère à partir du chiffre { $digit }
 which-is-no-sha-digits-73ca37a4 = "{ $stated }", qui n'est pas un SHA-256 (64 chiffres de 0 à 9 et de a à f)
 write-the-name-as-the-d522f543 = Écrire le nom comme le fichier le porte, avec / entre les dossiers.
+the-statement-would-be-of-47741841 = la déclaration serait du { $time }, et le dossier du { $day }
+nobody-signs-what-is-not-43bcec53 = Personne ne signe ce qui n'est pas encore là : regarder --at et l'horloge de cette machine.
+draft-findings-of-this-dossier-af8ed5e1 = brouillon : { $blocks } constats de ce dossier bloquent la libération ; rien n'en est libéré.
+set-aside-because-records-of-0d505a08 = {" "}           Mis de côté, parce qu'il y faudrait des enregistrements d'autrui : constats de { $rules }. Qui a fait la copie a décidé lesquels ; demander au fabricant.

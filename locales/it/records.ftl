@@ -932,3 +932,7 @@ this-row-says-and-counts-1614fd8e = questa riga dice "{ $cell }", e conta "{ $wo
 which-differs-from-digit-on-9aedf136 = { $short }…, che differisce dalla cifra { $digit } in poi
 which-is-no-sha-digits-73ca37a4 = "{ $stated }", che non è un SHA-256 (64 cifre da 0 a 9 e da a a f)
 write-the-name-as-the-d522f543 = Scrivere il nome come lo porta il file, con / fra le cartelle.
+the-statement-would-be-of-47741841 = la dichiarazione sarebbe del { $time }, e il dossier del { $day }
+nobody-signs-what-is-not-43bcec53 = Nessuno firma ciò che non c'è ancora: guardare --at e l'orologio di questa macchina.
+draft-findings-of-this-dossier-af8ed5e1 = bozza:      { $blocks } rilievi di questo dossier bloccano il rilascio; nulla ne è rilasciato.
+set-aside-because-records-of-0d505a08 = {" "}           Messi da parte, perché servirebbero registrazioni di altri: rilievi di { $rules }. Chi ha fatto la copia ha deciso quali; chiedere al produttore.

@@ -932,3 +932,7 @@ this-row-says-and-counts-1614fd8e = esta linha diz "{ $cell }", e conta "{ $word
 which-differs-from-digit-on-9aedf136 = { $short }…, que difere a partir do dígito { $digit }
 which-is-no-sha-digits-73ca37a4 = "{ $stated }", que não é um SHA-256 (64 dígitos de 0 a 9 e de a a f)
 write-the-name-as-the-d522f543 = Escrever o nome como o ficheiro o tem, com / entre pastas.
+the-statement-would-be-of-47741841 = a declaração seria de { $time }, e o dossiê de { $day }
+nobody-signs-what-is-not-43bcec53 = Ninguém assina o que ainda não existe: ver --at e o relógio desta máquina.
+draft-findings-of-this-dossier-af8ed5e1 = rascunho:   { $blocks } constatações deste dossiê bloqueiam a libertação; nada dele está libertado.
+set-aside-because-records-of-0d505a08 = {" "}           Postas de lado, porque exigiriam registos de outros: constatações de { $rules }. Quem fez a cópia decidiu quais; perguntar ao fabricante.

@@ -1,6 +1,6 @@
 //! `verify`: is a copy whole, and does everything in it come out again.
 
-use std::path::Path;
+use std::{collections::BTreeMap, path::Path};
 
 use serde_json::{Value, json};
 
@@ -10,6 +10,7 @@ use crate::{
     changes::Succession,
     dossier::Dossier,
     extract::Copy,
+    ground::finding::Severity,
     seal, site,
 };
 
@@ -106,7 +107,7 @@ pub(super) fn run(
             },
             Some(Err(why)) => json!({"run": true, "holds": false, "because": why}),
             Some(Ok(again)) => {
-                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.dossier.graph.computed.len(), "compiled_by_another": again.by_another, "figures_of_changed_methods": again.otherwise,
+                json!({"run": true, "holds": again.wrong.is_empty(), "figures": again.dossier.graph.computed.len(), "findings_that_block": again.dossier.count(Severity::Blocks), "compiled_by_another": again.by_another, "figures_of_changed_methods": again.otherwise,
                     if again.by_another.is_some() { "figures_that_differ" } else { "files_that_differ" }: again.wrong})
             }
         };
@@ -160,6 +161,12 @@ pub(super) fn run(
                 wrong.iter().take(SHOWN).for_each(|path| voice.say(&say!("  comes out differently: {path}", path = path)));
                 voice.say(&say!("recomputed: does not hold. {count} files come out differently with this program ({what}).", count = wrong.len(), what = env!("CARGO_PKG_VERSION")));
             }
+        }
+        if let Some(blocks) = dossier
+            .map(|dossier| dossier.count(Severity::Blocks))
+            .filter(|blocks| *blocks > 0)
+        {
+            voice.say(&say!("draft:      {blocks} findings of this dossier block release; nothing of it is released.", blocks = blocks));
         }
         if !cfg!(feature = "parquet") && folder.join("data").join(site::TABLE).exists() {
             voice.say(&say!(
@@ -362,6 +369,8 @@ struct Copied {
     digest: String,
     /// Pieces that are shown, and single ones that stay sealed.
     pieces: (usize, usize),
+    /// Findings that are set aside, by rule.
+    beyond: BTreeMap<String, usize>,
     flaws: Vec<String>,
     signed: Signed,
 }
@@ -376,6 +385,14 @@ impl Copied {
             identity: copy.info("External-Identifier").unwrap_or("–").to_owned(),
             lots: copy.proof.lots.join(", "),
             pieces: Copy::totals(&copy.proof),
+            beyond: copy
+                .proof
+                .beyond
+                .iter()
+                .fold(BTreeMap::new(), |mut all, one| {
+                    *all.entry(one.rule.clone()).or_insert(0) += 1;
+                    all
+                }),
             flaws: copy.flaws(&dossier.plant),
             signed: Signed::of(
                 &folder.join("data").join(site::PARENT),
@@ -410,13 +427,18 @@ impl Copied {
                 identity = self.identity
             )),
         }
+        if !self.beyond.is_empty() {
+            let rules = self.beyond.iter();
+            let rules: Vec<String> = rules.map(|(rule, n)| format!("{rule} {n}")).collect();
+            voice.say(&say!("            Set aside, because records of others would be needed for them: findings of {rules}. Who took the copy decided which; ask the maker.", rules = rules.join(", ")));
+        }
         self.signed.tell(voice);
     }
 
     fn report(&self) -> Value {
         json!({
             "holds": self.holds(), "dossier": self.identity, "digest": self.digest, "lots": self.lots,
-            "pieces_shown": self.pieces.0, "pieces_sealed": self.pieces.1, "flaws": self.flaws, "signed": self.signed.report(),
+            "pieces_shown": self.pieces.0, "pieces_sealed": self.pieces.1, "findings_set_aside": self.beyond, "flaws": self.flaws, "signed": self.signed.report(),
         })
     }
 }

@@ -125,7 +125,43 @@ fn check(view: &View) -> Outcome {
         }
     }
     unanswered(view, &mut out);
+    measured_all_the_same(view, &mut out);
     out
+}
+
+/// What has readings, a trace or a verdict was measured, whatever reason is given why it was not.
+fn measured_all_the_same(view: &View, out: &mut Outcome) {
+    let mut find = |record: &Record, quantity: Measured, spot| {
+        out.find(
+            finding(say!(
+                "{id}: {quantity} is said not to be measured and has a result.",
+                id = &*record.id,
+                quantity = quantity.word()
+            ))
+            .advise(say!("A result stays: take not_measured_reason out, and decide a deviation if the result does not count."))
+            .at(record.at(spot))
+            .about(&*record.id.text),
+        );
+    };
+    for test in view.plant.tests() {
+        for measured in test.test.measurements.iter() {
+            let result = measured.trace.is_some() || measured.instrument_reported.is_some();
+            if let Some(reason) = measured.not_measured_reason.as_ref().filter(|_| result) {
+                find(test.record, measured.quantity, reason.spot);
+            }
+        }
+    }
+    for (record, body) in view.plant.records().membrane_tests() {
+        for measured in body.measurements.iter() {
+            let result = !measured.readings.0.is_empty()
+                || measured.reported_mean.is_some()
+                || measured.reported_value.is_some()
+                || measured.verdict.is_some();
+            if let Some(reason) = measured.not_measured_reason.as_ref().filter(|_| result) {
+                find(record, measured.quantity, reason.spot);
+            }
+        }
+    }
 }
 
 /// Whether a quantity is measured apart from the rig's test of an element.

@@ -36,6 +36,25 @@ fn check(view: &View) -> Outcome {
         out.look();
         if old.id.text != record.id.text {
             let current = records.find(record.kind, &old.id).is_some();
+            if !current
+                && records
+                    .revision(record.kind, &old.id, old.revision.value)
+                    .is_none()
+            {
+                out.find(
+                    finding(say!(
+                        "{id} supersedes {id2} revision {revision}, which is not in this folder.",
+                        id = &*record.id,
+                        id2 = &*old.id,
+                        revision = old.revision.value
+                    ))
+                    .advise(say!(
+                        "Add the superseded record as it was; nothing is ever taken away."
+                    ))
+                    .at(record.at(old.spot))
+                    .about(&*record.id.text),
+                );
+            }
             if current {
                 out.find(
                     finding(say!("{id} says that it supersedes {id2}, which has another id and is still current.", id = &*record.id, id2 = &*old.id))

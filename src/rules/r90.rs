@@ -20,7 +20,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "A later revision changes what was measured, made or seen only under a decided deviation.",
     protects: "a bad result that a typing error took away",
-    explained: "By a decided deviation of category data, test_invalid, marking or exclusion that names the record.",
+    explained: "By a decided deviation of category data, test_invalid, marking or exclusion that names the record with its revision, as MT-1 revision 2.",
     check,
 };
 
@@ -105,8 +105,13 @@ fn check(view: &View) -> Outcome {
                         changes = told.join("; ")
                     ),
                 )
-                .advise(say!("Decide a deviation of category data that names this record and says how it is known which is right; what was measured again is a record of its own."))
+                .advise(say!(
+                    "Decide a deviation of category data that names \"{revision}\" and says how it is known which is right; what was measured again is a record of its own.",
+                    revision = revision_of(after)
+                ))
                 .at(after.at(first.1))
+                // A deviation about something else of the record explains nothing: it names the revision.
+                .about(revision_of(after))
                 .about(&*after.id.text)
                 .about(element),
             );
@@ -114,6 +119,16 @@ fn check(view: &View) -> Outcome {
     }
     out
 }
+
+/// A record with its revision, as a deviation names it.
+fn revision_of(record: &Record) -> String {
+    format!("{} revision {}", &*record.id, record.revision)
+}
+
+/// What is added so that a result counts less, and lists of results that a statistic is taken of: more of them change it.
+const TAKES_AWAY: [&str; 2] = ["not_measured_reason", "valid"];
+/// See [`TAKES_AWAY`].
+const OF_RESULTS: [&str; 2] = [".readings", ".results"];
 
 /// A change in words, and where the later revision has it.
 type Change = (String, Spot);
@@ -151,6 +166,16 @@ fn differ(path: &str, old: &Node, new: Option<&Node>, within: Spot, out: &mut Ve
                 let path = format!("{path}.{}", key.text);
                 differ(&path, value, new.get(&key.text), new.spot, out);
             }
+            for key in TAKES_AWAY {
+                if let (None, Some(value)) = (old.get(key), new.get(key)) {
+                    let said = say!(
+                        "{path} is added: {new}",
+                        path = format_args!("{path}.{key}"),
+                        new = value.words()
+                    );
+                    out.push((said, value.spot));
+                }
+            }
         }
         (Data::List(olds), Data::List(news)) => {
             // Entries that are there unchanged are taken out first: one that is put before them moves them all.
@@ -163,6 +188,11 @@ fn differ(path: &str, old: &Node, new: Option<&Node>, within: Spot, out: &mut Ve
                     }
                     None => changed.push((n, old)),
                 }
+            }
+            let more = left.len().saturating_sub(changed.len());
+            if more > 0 && OF_RESULTS.iter().any(|list| path.ends_with(list)) {
+                let said = say!("{path} has {more} more", path = path, more = more);
+                out.push((said, new.spot));
             }
             let mut left = left.into_iter();
             for (n, old) in changed {

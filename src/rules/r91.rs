@@ -2,7 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
-    record::{Record, read::Id},
+    record::{Record, kinds::Body, read::Id},
     rule::{Outcome, Rule, View},
 };
 
@@ -26,13 +26,13 @@ fn check(view: &View) -> Outcome {
         out.blind = Some(say!("there is no personnel_authorisation").into());
         return out;
     }
-    let specifications = records
-        .product_specifications()
-        .map(|(record, body)| (record, &body.approved_by));
-    let claims = records
-        .cycle_claims()
-        .map(|(record, body)| (record, &body.approved_by));
-    for (record, by) in specifications.chain(claims) {
+    // Superseded revisions too: tests of their time are judged by them.
+    let approved = records.all.iter().filter_map(|record| match &record.body {
+        Body::ProductSpecification(body) => Some((record, &body.approved_by)),
+        Body::CycleClaim(body) => Some((record, &body.approved_by)),
+        _ => None,
+    });
+    for (record, by) in approved {
         out.look();
         if let Some(why) = wrong(view, record, by) {
             out.find(
@@ -57,7 +57,8 @@ fn wrong(view: &View, record: &Record, by: &Id) -> Option<String> {
     {
         return Some(say!("{by} both wrote and approved it", by = &**by));
     }
-    let day = record.day()?;
+    // The day of this very revision, not of the first.
+    let day = record.recorded_at.as_ref()?.time.date();
     (!view.plant.may(by, ACT, day)).then(|| {
         say!(
             "{by} approved it, who may not approve specifications on {day}",

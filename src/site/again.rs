@@ -194,6 +194,21 @@ pub fn parent(root: &Path) -> std::io::Result<BTreeMap<String, Vec<u8>>> {
     Ok(out)
 }
 
+/// Whether a name is that of a version of this program: `sealfolio 0.1.0`. Pages of another are not made again, so that
+/// whatever calls itself otherwise is held against this version, byte for byte.
+fn of_this_program(agent: &str) -> bool {
+    let version = agent
+        .strip_prefix("sealfolio ")
+        .map(|version| version.split('.'));
+    version.is_some_and(|mut numbers| {
+        let three = numbers
+            .by_ref()
+            .take(3)
+            .filter(|number| number.parse::<u32>().is_ok());
+        three.count() == 3 && numbers.next().is_none()
+    })
+}
+
 /// The program that compiled a copy.
 fn agent(root: &Path) -> Option<String> {
     let text = std::fs::read_to_string(root.join("bag-info.txt")).ok()?;
@@ -258,6 +273,11 @@ fn figures_that_differ(root: &Path, dossier: &Dossier, program: &str) -> Result<
             false => out.otherwise.push(id.to_owned()),
         }
     }
+    let printed: BTreeSet<&str> = figures(&printed)
+        .filter_map(|figure| figure["id"].as_str())
+        .collect();
+    let missing = now.keys().filter(|id| !printed.contains(&***id));
+    out.wrong.extend(missing.cloned());
     Ok(out)
 }
 
@@ -302,7 +322,7 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
             })?;
     }
     dossier.table = cfg!(feature = "parquet") && root.join("data").join(TABLE).exists();
-    let by_another = agent(root).filter(|agent| *agent != own_name());
+    let by_another = agent(root).filter(|agent| *agent != own_name() && of_this_program(agent));
     let Differing { wrong, otherwise } = match &by_another {
         Some(program) => figures_that_differ(root, &dossier, program)?,
         None => {

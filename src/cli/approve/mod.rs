@@ -140,6 +140,21 @@ fn statement(
     let makers = dossier.copy.iter().flat_map(|copy| copy.statements());
     let makers: Vec<Statement> = makers.collect();
     let all: Vec<&Statement> = makers.iter().chain(earlier.iter().copied()).collect();
+    if let Some((_, head)) = dossier.plant.records().head()
+        && time.date() < head.compiled_on.date
+    {
+        return Err((
+            say!(
+                "the statement would be of {time}, and the dossier of {day}",
+                time = time,
+                day = head.compiled_on.date
+            ),
+            say!(
+                "Nobody signs what is not yet there: look at --at and at the clock of this machine."
+            )
+            .into(),
+        ));
+    }
     order(dossier, &all, asked, time)?;
     let (name, role) = who(dossier, asked, time)?;
     policy::refuses(dossier, asked.meaning, asked.person, &role, &all)?;
