@@ -133,11 +133,18 @@ fn a_draft_is_not_approved_for_release() {
             .unwrap();
         line.split("person_id: ").nth(1).unwrap()[..4].to_owned()
     };
-    for (meaning, words) in [("prepared", "prepared"), ("reviewed", "reviewed")] {
-        let who = person(words);
-        let (status, text) = stage.approve(meaning, &who, "P-06", &at);
-        assert_eq!(status, 0, "{text}");
-    }
+    let (status, text) = stage.approve("prepared", &person("prepared"), "P-06", &at);
+    assert_eq!(status, 0, "{text}");
+    // A key is one person's.
+    let (status, text) = stage.approve("reviewed", &person("reviewed"), "P-06", &at);
+    assert!(status == 1 && text.contains("one key signs for"), "{text}");
+    stage.key("other", "ed25519");
+    let (status, text) = stage.approve("reviewed", &person("reviewed"), "other", &at);
+    assert_eq!(status, 0, "{text}");
+    // Nor does anybody sign what is not yet there.
+    let early = ["--at", "2026-01-06T08:00:00+01:00"];
+    let text = said(stage.approve("approved", &person("approved for release"), "P-01", &early));
+    assert!(text.contains("and the dossier of"), "{text}");
     let text = said(stage.approve("approved", &person("approved for release"), "P-01", &at));
     assert!(
         text.contains("is a draft") || text.contains("signed already"),

@@ -403,3 +403,40 @@ fn a_specification_that_its_author_approved_does_not_hide_behind_a_later_revisio
         "{found:?}"
     );
 }
+
+#[test]
+fn an_assembly_is_built_once() {
+    let mut sound = Sound::read();
+    let other = sound
+        .record("assemblies.yaml", "AB-26-2101")
+        .replace("AB-26-2101", "AB-26-2101B");
+    sound.add("assemblies.yaml", &other);
+    let found = said(&sound.dossier(), "R12");
+    assert!(
+        found
+            .iter()
+            .any(|(weight, words)| *weight == Severity::Blocks
+                && words.contains("A-26-2101 has 2 build records: AB-26-2101, AB-26-2101B")),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn who_writes_a_revision_may_do_so_on_that_day() {
+    let mut sound = Sound::read();
+    let second = sound
+        .record("membrane-tests.yaml", "MB-26-41")
+        .replacen(
+            "revision: 1\nrecorded_at: \"2026-02-23T09:42:00+01:00\"",
+            "revision: 2\nsupersedes: {id: MB-26-41, revision: 1}\nchange_reason: \"a remark\"\nrecorded_at: \"2027-01-04T09:42:00+01:00\"",
+            1,
+        );
+    sound.add("membrane-tests.yaml", &second);
+    let found = said(&sound.dossier(), "R35");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("MB-26-41 of 2027-01-04 is by P-03")),
+        "{found:?}"
+    );
+}

@@ -7,6 +7,9 @@ reviewed-1b78a778 = reviewed
 approved-for-release-24721134 = approved for release
 received-60ac56b2 = received
 line-is-no-line-of-1c6b6714 = line { $n } is no line of an allowed_signers file without options: principals, kind of key, key
+it-is-signed-as-after-af0cf26b = it is signed as { $meaning } after somebody signed as { $other }
+signed-already-5dcc03fe = { $person } signed already
+one-key-signs-for-and-77b6d605 = one key signs for { $one } and for { $other }
 it-is-no-statement-of-f5256f1d = it is no statement of this form
 it-is-written-otherwise-than-55843bba = it is written otherwise than a statement is
 it-speaks-of-a-dossier-fde55f37 = it speaks of a dossier with another digest
@@ -24,6 +27,7 @@ ssh-keygen-did-not-sign-210d460b = ssh-keygen did not sign with { $key }
 name-a-private-key-or-886b9f78 = Name a private key, or the public half of one that an agent holds; nothing was signed.
 this-key-is-not-one-e10e3596 = this key is not one that the signature policy of the dossier names for { $person }
 sign-with-the-key-that-38443d4d = Sign with the key that it names; nothing was signed.
+each-person-signs-with-a-92f4a789 = Each person signs with a key of their own; nothing was signed.
 exists-already-d31c673d = { $file } exists already
 somebody-signed-in-the-meantime-84913bab = Somebody signed in the meantime; look again, then sign after them.
 
@@ -129,6 +133,7 @@ and-more-json-lists-all-bfb8fd86 = {" "} and { $n } more; --json lists all
 
 ## src/cli/compile.rs
 
+since-the-dossier-that-this-52d4ba7d = Since the dossier that this one supersedes, records were altered under the same revision: { $altered }. The page of changes lists them; what was changed needs a revision that says why.
 nothing-was-written-finding-blocks-40f8c10b = nothing was written: 1 finding blocks release
 nothing-was-written-findings-block-6972a570 = nothing was written: { $n } findings block release
 do-what-each-finding-says-ae23ac94 = Do what each finding says next, or add --draft to write a dossier that is marked as a draft on every page.

@@ -173,15 +173,22 @@ pub fn check(
     if !folder.is_dir() {
         return Ok((Vec::new(), Vec::new()));
     }
-    let mut names = BTreeSet::new();
+    let (mut names, mut odd) = (BTreeSet::new(), Vec::new());
     for entry in fs::read_dir(&folder)? {
-        names.insert(entry?.file_name().to_string_lossy().into_owned());
+        let entry = entry?;
+        let name = entry.file_name().to_string_lossy().into_owned();
+        // What a system leaves on a stick is no statement; a pipe or a link is not read.
+        match entry.file_type()?.is_file() {
+            _ if name.starts_with('.') => {}
+            true => drop(names.insert(name)),
+            false => odd.push(name),
+        }
     }
     let statements: Vec<&String> = names
         .iter()
         .filter(|name| name.ends_with(".json"))
         .collect();
-    let strangers = names
+    let strangers: Vec<String> = names
         .iter()
         .filter(|name| {
             let sig = stamped(name).unwrap_or(name);
@@ -189,6 +196,7 @@ pub fn check(
             !names.contains(sig) || !names.contains(of) || !of.ends_with(".json")
         })
         .cloned()
+        .chain(odd)
         .collect();
     let mut before: Option<String> = None;
     let mut out = Vec::new();
@@ -210,9 +218,58 @@ pub fn check(
             }
         }
         before = Some(format!("sha256:{}", Digest::of(&bytes)));
+        after(&mut found, &out);
         out.push(found);
     }
     Ok((out, strangers))
+}
+
+/// Holds a statement against those before it: each meaning once and in its turn, each person once, each with a key of their own.
+fn after(found: &mut Found, before: &[Found]) {
+    let Some(own) = &found.statement else {
+        return;
+    };
+    let mut flaws = Vec::new();
+    for other in before {
+        let Some(statement) = &other.statement else {
+            continue;
+        };
+        if statement.meaning >= own.meaning {
+            flaws.push(say!(
+                "it is signed as {meaning} after somebody signed as {other}",
+                meaning = say!(own.meaning.words()),
+                other = say!(statement.meaning.words())
+            ));
+        }
+        if statement.person == own.person {
+            flaws.push(say!("{person} signed already", person = own.person));
+        } else if other.fingerprint.is_some() && other.fingerprint == found.fingerprint {
+            flaws.push(one_key(&statement.person, &own.person));
+        }
+    }
+    found.flaws.extend(flaws);
+}
+
+fn one_key(one: &str, other: &str) -> String {
+    say!(
+        "one key signs for {one} and for {other}",
+        one = one,
+        other = other
+    )
+}
+
+/// Whether a statement can be shown: a time that can be read, and no character that moves what stands beside it.
+fn plain(statement: &Statement) -> bool {
+    let texts = [
+        &statement.dossier,
+        &statement.digest,
+        &statement.person,
+        &statement.name,
+        &statement.role,
+        &statement.time,
+    ];
+    let hidden = |text: &&String| text.chars().any(char::is_control);
+    !texts.iter().any(hidden) && crate::ground::time::Time::parse(&statement.time).is_ok()
 }
 
 /// The signature of which a file would be a time stamp.
@@ -232,7 +289,7 @@ fn one(
 ) -> Found {
     let mut found = Found {
         file: name.to_owned(),
-        statement: serde_json::from_slice(bytes).ok(),
+        statement: serde_json::from_slice(bytes).ok().filter(plain),
         fingerprint: None,
         known: None,
         stamps: Vec::new(),
@@ -367,13 +424,27 @@ pub fn sign(
     }
     let made = fs::read_to_string(&signed).ok();
     let made = made.and_then(|text| SshSig::from_pem(text).ok());
-    if !made.is_some_and(|made| among(allowed, &PublicKey::from(made.public_key().clone()))) {
+    if !made
+        .as_ref()
+        .is_some_and(|made| among(allowed, &PublicKey::from(made.public_key().clone())))
+    {
         return Err((
             say!(
                 "this key is not one that the signature policy of the dossier names for {person}",
                 person = statement.person
             ),
             say!("Sign with the key that it names; nothing was signed.").into(),
+        ));
+    }
+    let made = made.map(|made| PublicKey::from(made.public_key().clone()));
+    let made = made.map(|key| key.fingerprint(HashAlg::Sha256).to_string());
+    let (there, _) = check(root, &statement.digest, None).map_err(medium)?;
+    let others = there.iter().filter(|found| found.fingerprint == made);
+    let mut others = others.filter_map(|found| found.statement.as_ref());
+    if let Some(other) = others.find(|other| other.person != statement.person) {
+        return Err((
+            one_key(&other.person, &statement.person),
+            say!("Each person signs with a key of their own; nothing was signed.").into(),
         ));
     }
     // The signature first: a statement never stands without one.

@@ -9,7 +9,7 @@ use super::{
     to_the_end, unusable,
 };
 use crate::{
-    changes::{State, Succession},
+    changes::{Changes, State, Succession},
     dossier::Dossier,
     ground::finding::Severity,
     seal, site,
@@ -53,6 +53,13 @@ pub(super) fn run(
         complain(&message, &advice);
         return UNUSABLE;
     }
+    let altered = altered(&dossier);
+    if !altered.is_empty() && !as_json {
+        voice.say(&say!(
+            "Since the dossier that this one supersedes, records were altered under the same revision: {altered}. The page of changes lists them; what was changed needs a revision that says why.",
+            altered = altered.join(", ")
+        ));
+    }
     let blocks = dossier.count(Severity::Blocks);
     if blocks > 0 && !as_json {
         let found = dossier.findings().into_iter();
@@ -81,7 +88,7 @@ pub(super) fn run(
     let digest = compiled.bag.digest;
     if as_json {
         let report = json!({"format": 1, "into": into.display().to_string(), "digest": format!("sha256:{}", digest), "pages": compiled.pages, "files": files, "bytes": bytes,
-            "figures": dossier.graph.computed.len(), "findings": dossier.findings().len(), "blocks": blocks, "draft": blocks > 0});
+            "figures": dossier.graph.computed.len(), "findings": dossier.findings().len(), "blocks": blocks, "draft": blocks > 0, "altered_under_the_same_revision": altered});
         print(&serde_json::to_string_pretty(&report).unwrap_or_default());
     } else {
         let assemblies = dossier.plant.assemblies.len().max(1);
@@ -104,6 +111,15 @@ pub(super) fn run(
         ));
     }
     if blocks > 0 { STOPPED } else { FINE }
+}
+
+/// Records that were altered under one revision since the dossier that is superseded.
+fn altered(dossier: &Dossier) -> Vec<String> {
+    let Some(before) = &dossier.previous else {
+        return Vec::new();
+    };
+    let now = State::of(&dossier.plant, &dossier.graph, &dossier.findings(), None);
+    Changes::between(before, &now).altered
 }
 
 /// The state of the dossier that this one supersedes.

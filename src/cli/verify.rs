@@ -382,7 +382,11 @@ impl Copied {
             format!("sha256:{digest}", digest = digest)
         });
         Some(Copied {
-            identity: copy.info("External-Identifier").unwrap_or("–").to_owned(),
+            // Characters that move what is printed are none of a name.
+            identity: copy
+                .info("External-Identifier")
+                .unwrap_or("–")
+                .replace(char::is_control, " "),
             lots: copy.proof.lots.join(", "),
             pieces: Copy::totals(&copy.proof),
             beyond: copy

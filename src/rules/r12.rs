@@ -49,6 +49,29 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    for (id, assembly) in &view.plant.assemblies {
+        if assembly.builds.len() > 1 {
+            let builds = assembly
+                .builds
+                .iter()
+                .map(|index| view.plant.record(*index));
+            let last = builds.clone().next_back();
+            let ids: Vec<&str> = builds.map(|record| &*record.id.text).collect();
+            out.find(
+                finding(say!(
+                    "{id} has {count} build records: {ids}.",
+                    id = id,
+                    count = ids.len(),
+                    ids = ids.join(", ")
+                ))
+                .advise(say!(
+                    "An assembly is built once; what was corrected is a revision of one record."
+                ))
+                .at(last.map_or_else(|| Place::whole("dossier.yaml"), |record| record.place()))
+                .about(&**id),
+            );
+        }
+    }
     let mut pleated: std::collections::BTreeMap<&str, &str> = std::collections::BTreeMap::new();
     for (record, body) in view.plant.records().pleating_records() {
         for pack in &body.packs {

@@ -32,7 +32,9 @@ fn check(view: &View) -> Outcome {
         return out;
     }
     for record in view.plant.records().current() {
-        let (Some(author), Some(day)) = (&record.recorded_by, record.day()) else {
+        // The day on which this very revision was written.
+        let written = record.recorded_at.as_ref().map(|when| when.time.date());
+        let (Some(author), Some(day)) = (&record.recorded_by, written) else {
             continue;
         };
         out.look();

@@ -46,6 +46,7 @@ fn check(view: &View) -> Outcome {
         .intake_mappings()
         .map(|(record, body)| Mapping { record, body })
         .collect();
+    let mut rows: BTreeMap<&str, Rows> = BTreeMap::new();
     for ((file, id, revision), own) in own {
         own.iter().for_each(|_| out.look());
         let Some(&first) = own.first() else {
@@ -89,7 +90,10 @@ fn check(view: &View) -> Outcome {
             },
             &beside,
         ) {
-            Ok(taken) => compare(view, &own, &taken, file, &mut out),
+            Ok(taken) => {
+                rows.entry(file).or_default().add(&taken);
+                compare(view, &own, &taken, file, &mut out);
+            }
             Err(flaws) => {
                 for flaw in flaws.into_iter().take(1) {
                     let place = match flaw.at {
@@ -111,7 +115,52 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    for (file, rows) in rows {
+        if rows.counted < rows.all {
+            let mut told = finding(
+                say!(
+                    "{file}: {count} of its {all} rows make no record: {words}.",
+                    file = file,
+                    count = rows.all - rows.counted,
+                    all = rows.all,
+                    words = rows.words()
+                ),
+                say!("See that none of them is a result that somebody left out."),
+            );
+            told.severity = Severity::Note;
+            out.find(told.at(Place::whole(file)));
+        }
+    }
     out
+}
+
+/// Rows of an export, those of which a mapping made records, and words of those of which none did.
+#[derive(Default)]
+struct Rows {
+    all: usize,
+    counted: usize,
+    skipped: Option<BTreeSet<String>>,
+}
+
+impl Rows {
+    fn add(&mut self, taken: &Taken) {
+        self.all = taken.rows.0;
+        self.counted += taken.rows.1;
+        let words: BTreeSet<String> = taken.skipped.keys().cloned().collect();
+        self.skipped = Some(match self.skipped.take() {
+            None => words,
+            Some(before) => before.intersection(&words).cloned().collect(),
+        });
+    }
+
+    fn words(&self) -> String {
+        let words = self.skipped.iter().flatten().take(12);
+        let words: Vec<String> = words.map(|word| format!("\"{word}\"")).collect();
+        match words.is_empty() {
+            true => say!("no word tells which").into(),
+            false => words.join(", "),
+        }
+    }
 }
 
 fn say_line(file: &str, line: u32) -> Place {
@@ -145,7 +194,17 @@ fn compare(view: &View, own: &[&Record], taken: &Taken, file: &str, out: &mut Ou
             out.find(finding(message, say!("Take the export in again; a test that was made is never left out. If it must not count, a deviation says why.")).at(say_line(file, made.line)).about(id));
             continue;
         };
-        // A revision that names no export was written by hand, and says why.
+        // A revision that names no export was written by hand, and says why; a first one that does not has lost it.
+        if record.taken_from.is_none() && record.revision == 1 {
+            let message = say!(
+                "{id} is given by line {line} of {file} and does not say that it was taken from there.",
+                id = id,
+                line = made.line,
+                file = file
+            );
+            out.find(finding(message, say!("Take the export in again, or write a revision that supersedes the record and says why it differs.")).at(record.place()).about(id));
+            continue;
+        }
         if let Some(theirs) = texts.get(&record.index)
             && let Some(found) = intake::difference(&made.node, theirs)
         {
