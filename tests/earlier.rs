@@ -208,3 +208,31 @@ fn a_copy_that_calls_itself_something_else_is_not_believed() {
         "{status} {text}"
     );
 }
+
+/// A pipe in the place of a file would be waited for without end, and a link leads elsewhere: neither is opened.
+#[cfg(unix)]
+#[test]
+fn what_is_no_plain_file_is_not_opened() {
+    for name in [
+        "data/style.css",
+        "bag-info.txt",
+        "data/figures.json",
+        "signatures/04-received.json",
+    ] {
+        let folder = tempfile::tempdir().unwrap();
+        let copy = folder.path().join("copy");
+        common::copy("tests/sealed/0.1.0/dossier".as_ref(), &copy);
+        let path = copy.join(name);
+        let _ = fs::remove_file(&path);
+        let made = std::process::Command::new("mkfifo").arg(&path).status();
+        assert!(made.unwrap().success());
+        for more in [&[][..], &["--bytes"]] {
+            let (status, text) = code(&[&["verify", copy.to_str().unwrap()][..], more].concat());
+            assert_eq!(status, 1, "{name}: {text}");
+        }
+        fs::remove_file(&path).unwrap();
+        std::os::unix::fs::symlink("/etc/hostname", &path).unwrap();
+        let (status, text) = code(&["verify", copy.to_str().unwrap()]);
+        assert_eq!(status, 1, "{name}: {text}");
+    }
+}

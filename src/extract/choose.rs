@@ -5,6 +5,7 @@ use std::{
     sync::Arc,
 };
 
+use aho_corasick::AhoCorasick;
 use rayon::prelude::*;
 
 use super::{ANOTHER_CUSTOMER, EXPORT, OTHER_LOTS, Proof, Shown, ShownPiece};
@@ -58,12 +59,11 @@ pub fn choose(plant: &Plant, asked: &Asked) -> Result<Chosen, Refusal> {
         .par_iter()
         .enumerate()
         .map(|(index, piece)| {
-            let mut found = strangers.within(commitment.bytes(folder, index));
             let elsewhere = piece.kind == "chapter" && !piece.lots.is_subset(&lots);
-            match found.next() {
+            match strangers.within(commitment.bytes(folder, index)) {
                 _ if piece.kind == "export" => Some(EXPORT),
-                Some(()) => Some(ANOTHER_CUSTOMER),
-                None => elsewhere.then_some(OTHER_LOTS),
+                true => Some(ANOTHER_CUSTOMER),
+                false => elsewhere.then_some(OTHER_LOTS),
             }
         })
         .collect();
@@ -215,8 +215,65 @@ fn lots(plant: &Plant, asked: &Asked) -> Result<BTreeSet<String>, Refusal> {
     }
 }
 
+/// Names of others, looked for as people write them: in any capitals, over the end of a line, without what stands in
+/// brackets behind them, inside a longer name of a file.
+struct Strangers {
+    all: Option<AhoCorasick>,
+    /// Names of those that the copy is for, the longest first: what is theirs is nobody else's.
+    own: Vec<String>,
+}
+
+impl Strangers {
+    fn of<'a>(
+        others: impl Iterator<Item = &'a str>,
+        own: impl Iterator<Item = &'a str>,
+    ) -> Strangers {
+        let ways = |name: &str| {
+            let whole = plainly(name.as_bytes());
+            let bare = whole.split(" (").next().unwrap_or_default().to_owned();
+            [whole, bare]
+        };
+        let mut own: Vec<String> = own.flat_map(ways).filter(|name| !name.is_empty()).collect();
+        own.sort_by_key(|name| std::cmp::Reverse(name.len()));
+        let all: BTreeSet<String> = others.flat_map(ways).collect();
+        let all = all.into_iter();
+        let all = all.filter(|name| !name.is_empty() && !own.contains(name));
+        // More names than an automaton takes are as good as all: nothing is shown then.
+        Strangers {
+            all: AhoCorasick::new(all).ok(),
+            own,
+        }
+    }
+
+    /// Whether one of them stands in some bytes, as a word of its own.
+    fn within(&self, bytes: &[u8]) -> bool {
+        let Some(all) = &self.all else {
+            return true;
+        };
+        let mut text = plainly(bytes);
+        for own in self.own.iter().filter(|own| own.contains(' ')) {
+            if text.contains(&**own) {
+                text = text.replace(&**own, " ");
+            }
+        }
+        let apart = |c: Option<char>| c.is_none_or(|c| !c.is_alphanumeric());
+        all.find_overlapping_iter(&text).any(|hit| {
+            let before = text.get(..hit.start()).and_then(|text| text.chars().last());
+            let after = text.get(hit.end()..).and_then(|text| text.chars().next());
+            apart(before) && apart(after)
+        })
+    }
+}
+
+/// Small letters, and one blank wherever there are blanks or ends of lines.
+fn plainly(bytes: &[u8]) -> String {
+    let text = String::from_utf8_lossy(bytes);
+    let words: Vec<String> = text.split_whitespace().map(str::to_lowercase).collect();
+    words.join(" ")
+}
+
 /// Ids and names of every customer but those that the copy is for.
-fn strangers(plant: &Plant, asked: &Asked, lots: &BTreeSet<String>) -> Names<()> {
+fn strangers(plant: &Plant, asked: &Asked, lots: &BTreeSet<String>) -> Strangers {
     let known = customers_known(plant);
     let mut own: BTreeSet<String> = BTreeSet::new();
     if let Asked::Customer(id) = asked {
@@ -232,12 +289,17 @@ fn strangers(plant: &Plant, asked: &Asked, lots: &BTreeSet<String>) -> Names<()>
             own.extend(release.customer.get("customer_id").map(|id| id.to_string()));
         }
     }
-    let mut out = Names::default();
-    for (id, names) in known.iter().filter(|(id, _)| !own.contains(*id)) {
-        out.add(id, ());
-        names.iter().for_each(|name| out.add(name, ()));
-    }
-    out
+    let own = &own;
+    let of = |mine: bool| {
+        let some = known
+            .iter()
+            .filter(move |(id, _)| own.contains(*id) == mine);
+        some.flat_map(|(id, names)| {
+            let names = names.iter().map(|name| &**name);
+            std::iter::once(&**id).chain(names)
+        })
+    };
+    Strangers::of(of(false), of(true))
 }
 
 /// The groups of the lots, and every group that something shown names, and so on.
@@ -285,7 +347,7 @@ fn needed(
 fn head(
     plant: &Plant,
     proof: &Proof,
-    strangers: &Names<()>,
+    strangers: &Strangers,
     shown: &BTreeSet<&str>,
 ) -> Result<String, Refusal> {
     let (record, head) = plant.records().head().ok_or_else(|| {
@@ -321,7 +383,7 @@ fn head(
     };
     let customers = head.customers.iter().chain(&head.customer).map(party);
     let customers: Vec<String> = customers
-        .filter(|line| strangers.within(line.as_bytes()).next().is_none())
+        .filter(|line| !strangers.within(line.as_bytes()))
         .map(|line| format!("  - {line}\n"))
         .collect();
     let chapters: Vec<String> = head
@@ -368,4 +430,35 @@ fn head(
         text.push_str(&format!("chapters:\n{}", chapters.concat()));
     }
     Ok(text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn another_name_is_found_as_people_write_it() {
+        let others = ["CU-21", "Harrow Vale Cellars (invented)"];
+        let own = ["CU-34", "New Harrow Vale Cellars (invented)", "CU-2"];
+        let strangers = Strangers::of(others.into_iter(), own.into_iter());
+        for text in [
+            "for Harrow Vale Cellars (invented)",
+            "for Harrow Vale\n    Cellars (invented)",
+            "harrow vale cellars asked",
+            "cu-21",
+            "see CU-21-letter.pdf",
+            "CU-21_letter.pdf",
+            "\"HARROW  VALE CELLARS\"",
+        ] {
+            assert!(strangers.within(text.as_bytes()), "{text}");
+        }
+        for text in [
+            "for New Harrow Vale Cellars (invented)",
+            "CU-2, CU-34",
+            "CU-210 and XCU-21",
+            "Harrow Vale",
+        ] {
+            assert!(!strangers.within(text.as_bytes()), "{text}");
+        }
+    }
 }

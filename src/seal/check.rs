@@ -15,6 +15,7 @@ use unicode_normalization::UnicodeNormalization as _;
 use walkdir::WalkDir;
 
 use super::TAG_MANIFEST;
+use super::plain::{contents, regular};
 use crate::ground::digest::Digest;
 
 /// What systems leave on a stick by themselves (common practice, no source).
@@ -162,7 +163,7 @@ impl Lists {
 
     /// The text of a tag file in the encoding that the bag declares; nothing where it is not there.
     fn text(&mut self, root: &Path, name: &str) -> Option<String> {
-        let bytes = match fs::read(root.join(name)) {
+        let bytes = match contents(&root.join(name)) {
             Ok(bytes) => bytes,
             Err(error) if error.kind() == io::ErrorKind::NotFound => return None,
             Err(error) => {
@@ -183,7 +184,7 @@ impl Lists {
     /// `bagit.txt` (RFC 8493, 2.1.1): version and encoding, in two lines, and nothing before them.
     fn declaration(&mut self, root: &Path) {
         let name = "bagit.txt";
-        let Some(bytes) = fs::read(root.join(name)).ok() else {
+        let Some(bytes) = contents(&root.join(name)).ok() else {
             return self.broken(name, say!("is not there"));
         };
         let text = lines_of(&String::from_utf8_lossy(&bytes));
@@ -521,7 +522,7 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
     }
     differences.sort();
     differences.dedup();
-    let digest = fs::read(root.join(TAG_MANIFEST))
+    let digest = contents(&root.join(TAG_MANIFEST))
         .ok()
         .map(|bytes| Digest::of(&bytes));
     Ok(Whole {
@@ -542,6 +543,7 @@ fn as_expected(
         .iter()
         .map(|(function, digest)| (function.hasher(), &**digest))
         .collect();
+    regular(path)?;
     let mut file = fs::File::open(path)?;
     let mut length = 0;
     loop {

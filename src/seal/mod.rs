@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 
 mod check;
+pub mod plain;
 mod write;
 
 pub use check::{Difference, Whole, is_bag, whole};
