@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::Sound;
+use common::{Sound, said};
 use sealfolio::{
     dossier::Dossier,
     ground::{
@@ -24,13 +24,6 @@ fn value<'a>(dossier: &'a Dossier, figure: &str, record: &str) -> &'a Quantity {
     let mut all = dossier.graph.computed.values();
     let found = all.find(|one| one.id.figure == figure && *one.id.record == *record);
     found.unwrap().quantity().unwrap()
-}
-
-/// Words of the findings of a rule.
-fn said(dossier: &Dossier, rule: &str) -> Vec<String> {
-    let all = dossier.findings();
-    let own = all.iter().filter(|finding| finding.rule == rule);
-    own.map(|finding| finding.message.clone()).collect()
 }
 
 #[test]
@@ -76,7 +69,7 @@ fn a_pressure_above_vacuum_is_no_gauge_pressure() {
         sound.swap(file, from, to);
         let found = said(&sound.dossier(), "R04");
         assert!(
-            found.iter().any(|words| words.contains(gauge)),
+            found.iter().any(|(_, words)| words.contains(gauge)),
             "{to}: {found:?}"
         );
     }
@@ -89,7 +82,9 @@ fn a_pressure_above_vacuum_is_no_gauge_pressure() {
     );
     let found = said(&sound.dossier(), "R04");
     assert!(
-        found.iter().any(|words| words.contains("write it in K")),
+        found
+            .iter()
+            .any(|(_, words)| words.contains("write it in K")),
         "{found:?}"
     );
     // The mark of an absolute gauge stays.

@@ -3,15 +3,8 @@
 
 mod common;
 
-use common::Sound;
+use common::{Sound, said};
 use sealfolio::{dossier::Dossier, ground::finding::Severity, plant::recall};
-
-fn said(dossier: &Dossier, rule: &str) -> Vec<(Severity, String)> {
-    let all = dossier.findings();
-    let own = all.iter().filter(|finding| finding.rule == rule);
-    own.map(|finding| (finding.severity, finding.message.clone()))
-        .collect()
-}
 
 /// The sound lot with one thing changed.
 fn with(file: &str, from: &str, to: &str) -> Dossier {

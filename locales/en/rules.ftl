@@ -144,7 +144,7 @@ stands-twice-d700637e = { $module_id } stands twice
 position-stands-twice-0437f520 = position { $position } stands twice
 in-its-build-3fabd810 = { $assembly_id }: { $what } in its build.
 read-the-marks-on-the-b6be13af = Read the marks on the element and correct the record.
-no-module-is-in-two-20a2a71c = No module is in two assemblies, or was pleated twice.
+no-module-is-in-two-15d377ed = No module is in two assemblies or was pleated twice, and no assembly was built twice.
 a-module-that-was-mistaken-5750c4a6 = a module that was mistaken for another
 
 ## src/rules/r13.rs

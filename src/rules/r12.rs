@@ -1,4 +1,4 @@
-//! R12: No module is in two assemblies, or was pleated twice.
+//! R12: No module is in two assemblies or was pleated twice, and no assembly was built twice.
 
 use crate::{
     ground::{
@@ -8,11 +8,11 @@ use crate::{
     rule::{Outcome, Rule, View},
 };
 
-/// No module is in two assemblies, or was pleated twice.
+/// No module is in two assemblies or was pleated twice, and no assembly was built twice.
 pub static RULE: Rule = Rule {
     id: "R12",
     severity: Severity::Blocks,
-    demands: "No module is in two assemblies, or was pleated twice.",
+    demands: "No module is in two assemblies or was pleated twice, and no assembly was built twice.",
     protects: "a module that was mistaken for another",
     explained: "Never: it is mended, or what it concerns is not released.",
     check,

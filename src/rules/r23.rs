@@ -56,6 +56,10 @@ fn check(view: &View) -> Outcome {
         }
     };
     let when = |record: &crate::record::Record| record.happened();
+    let run = |index: &usize| {
+        let run = plant.record(*index);
+        (run, say!("seal run"), when(run))
+    };
     let mut rolls: std::collections::BTreeMap<&str, &crate::record::Record> =
         std::collections::BTreeMap::new();
     for (id, module) in &plant.modules {
@@ -66,28 +70,15 @@ fn check(view: &View) -> Outcome {
         if when(pleated) < when(earliest) {
             *earliest = pleated;
         }
-        for run in module.seal_runs.iter().map(|index| plant.record(*index)) {
-            step(
-                (pleated, say!("pleating"), when(pleated)),
-                (run, say!("seal run"), when(run)),
-                id,
-            );
-            for index in &module.tests {
-                let test = plant.record(*index);
-                step(
-                    (run, say!("seal run"), when(run)),
-                    (test, say!("test"), when(test)),
-                    id,
-                );
-            }
+        let before = (pleated, say!("pleating"), when(pleated));
+        let runs: Vec<_> = module.seal_runs.iter().map(run).collect();
+        for run in &runs {
+            step(before, *run, id);
         }
-        for index in &module.tests {
-            let test = plant.record(*index);
-            step(
-                (pleated, say!("pleating"), when(pleated)),
-                (test, say!("test"), when(test)),
-                id,
-            );
+        for test in module.tests.iter().map(|index| plant.record(*index)) {
+            for before in runs.iter().chain([&before]) {
+                step(*before, (test, say!("test"), when(test)), id);
+            }
         }
     }
     for (lot, pleated) in &rolls {
@@ -118,23 +109,12 @@ fn check(view: &View) -> Outcome {
         let Some((built, _)) = plant.build(id) else {
             continue;
         };
-        for run in assembly.seal_runs.iter().map(|index| plant.record(*index)) {
-            for index in &assembly.tests {
-                let test = plant.record(*index);
-                step(
-                    (run, say!("seal run"), when(run)),
-                    (test, say!("test"), when(test)),
-                    id,
-                );
+        let runs = assembly.seal_runs.iter().map(run);
+        let before = runs.chain([(built, say!("build"), when(built))]);
+        for test in assembly.tests.iter().map(|index| plant.record(*index)) {
+            for before in before.clone() {
+                step(before, (test, say!("test"), when(test)), id);
             }
-        }
-        for index in &assembly.tests {
-            let test = plant.record(*index);
-            step(
-                (built, say!("build"), when(built)),
-                (test, say!("test"), when(test)),
-                id,
-            );
         }
         for release in assembly.releases.iter().map(|index| plant.record(*index)) {
             if let Some(last) = plant.last_test(id) {

@@ -1,5 +1,7 @@
 //! R91: A specification and a claim were approved by somebody who may, and who did not write them.
 
+use std::collections::BTreeSet;
+
 use crate::{
     ground::finding::{Finding, Severity},
     record::{Record, kinds::Body, read::Id},
@@ -26,8 +28,17 @@ fn check(view: &View) -> Outcome {
         out.blind = Some(say!("there is no personnel_authorisation").into());
         return out;
     }
-    // Superseded revisions too: tests of their time are judged by them.
-    let approved = records.all.iter().filter_map(|record| match &record.body {
+    // Superseded revisions too, where tests are judged by them; one that judges nothing was mended by the next.
+    let judging: BTreeSet<(&str, u64)> = view
+        .plant
+        .tests()
+        .map(|test| &test.test.specification)
+        .map(|named| (&*named.id.text, named.revision.value))
+        .collect();
+    let counts =
+        |record: &&Record| record.current || judging.contains(&(&*record.id.text, record.revision));
+    let counting = records.all.iter().filter(counts);
+    let approved = counting.filter_map(|record| match &record.body {
         Body::ProductSpecification(body) => Some((record, &body.approved_by)),
         Body::CycleClaim(body) => Some((record, &body.approved_by)),
         _ => None,

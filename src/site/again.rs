@@ -226,6 +226,9 @@ struct Differing {
     otherwise: Vec<String>,
 }
 
+/// What of a figure is held against what was printed.
+const COMPARED: [&str; 4] = ["value", "limit", "verdict", "standard_uncertainty"];
+
 /// Holds value, limit, verdict and uncertainty of each figure against what another program printed.
 fn figures_that_differ(root: &Path, dossier: &Dossier, program: &str) -> Result<Differing, String> {
     let printed: Value = std::fs::read(root.join("data").join(FIGURES))
@@ -257,7 +260,7 @@ fn figures_that_differ(root: &Path, dossier: &Dossier, program: &str) -> Result<
                 })
             }
         };
-        if !differs(&["value", "limit", "verdict", "standard_uncertainty"]) {
+        if !differs(&COMPARED) {
             continue;
         }
         // What a change of the method does not touch must come out as it was.
@@ -265,7 +268,7 @@ fn figures_that_differ(root: &Path, dossier: &Dossier, program: &str) -> Result<
             .get(id)
             .and_then(|now| changed::touched_since(now.figure, version))
         {
-            None => &["value", "limit", "verdict", "standard_uncertainty"],
+            None => &COMPARED,
             Some(Touched::Uncertainty) => &["value", "limit"],
             Some(Touched::Value) => &["limit"],
         };

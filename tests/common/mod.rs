@@ -241,3 +241,14 @@ impl Sound {
         sealfolio::dossier::Dossier::of(sealfolio::record::folder::Folder::of(files, Vec::new()))
     }
 }
+
+/// Weight and words of the findings of a rule.
+pub fn said(
+    dossier: &sealfolio::dossier::Dossier,
+    rule: &str,
+) -> Vec<(sealfolio::ground::finding::Severity, String)> {
+    let all = dossier.findings();
+    let own = all.iter().filter(|finding| finding.rule == rule);
+    own.map(|finding| (finding.severity, finding.message.clone()))
+        .collect()
+}
