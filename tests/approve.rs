@@ -10,6 +10,7 @@ use std::{
 };
 
 use common::signed::{SIGNERS, Stage};
+use sealfolio::approval::{Meaning, Statement};
 use serde_json::Value;
 
 #[test]
@@ -263,6 +264,112 @@ fn no_byte_of_a_statement_can_be_another() {
         fs::write(path, bytes).unwrap();
     }
     assert_eq!(stage.verify(&[]).0, 0);
+}
+
+/// A statement that was made without this program is held against the sealed records all the same.
+#[test]
+fn a_statement_made_by_hand_is_held_against_the_records() {
+    type Forge = fn(&mut Statement);
+    // What is written instead, the key, and what is said of it.
+    let cases: [(&str, Forge, &str); 7] = [
+        ("P-06", |_| {}, ""),
+        (
+            "P-06",
+            |own| own.role = "quality_manager".into(),
+            "and by the personnel_authorisation records of this dossier P-06 is Finn Sedge (invented), validation_engineer",
+        ),
+        (
+            "P-06",
+            |own| own.name = "Ada Quill (invented)".into(),
+            "it is signed by Ada Quill (invented), validation_engineer",
+        ),
+        (
+            "P-01",
+            |own| own.person = "P-01".into(),
+            "dossier.yaml expects another person as prepared than P-01",
+        ),
+        (
+            "P-06",
+            |own| own.time = "2036-10-06T10:00:00+02:00".into(),
+            "P-06 is not authorised to sign as prepared on 2036-10-06",
+        ),
+        (
+            "P-06",
+            |own| own.time = "2026-01-06T10:00:00+01:00".into(),
+            "the statement would be of 2026-01-06",
+        ),
+        (
+            "P-06",
+            |own| own.meaning = Meaning::Received,
+            "nobody signed as approved for release yet",
+        ),
+    ];
+    let stage = Stage::new("example-dossier/released", &[]);
+    let honest = Statement {
+        format: 1,
+        dossier: "by hand".into(),
+        digest: stage_digest(&stage),
+        meaning: Meaning::Prepared,
+        person: "P-06".into(),
+        name: "Finn Sedge (invented)".into(),
+        role: "validation_engineer".into(),
+        time: "2026-10-06T10:00:00+02:00".into(),
+        before: None,
+    };
+    for (key, forge, words) in cases {
+        let _ = fs::remove_dir_all(stage.out.join("signatures"));
+        fs::create_dir(stage.out.join("signatures")).unwrap();
+        let mut own = honest.clone();
+        forge(&mut own);
+        let name = format!("01-{}.json", own.meaning.words());
+        fs::write(stage.file(&name), own.bytes()).unwrap();
+        stage.by_hand(&name, key);
+        let (status, text) = stage.verify(&[]);
+        assert_eq!(status, i32::from(!words.is_empty()), "{text}");
+        assert!(text.contains(words), "{words}: {text}");
+        // Nor is it carried on from.
+        let (_, text) = stage.approve(
+            "reviewed",
+            "P-07",
+            "P-07",
+            &["--at", "2026-10-06T11:00:00+02:00"],
+        );
+        assert_eq!(text.contains("does not hold"), !words.is_empty(), "{text}");
+    }
+}
+
+/// The policy's keys count for `verify` as they do for `approve`.
+#[test]
+fn a_key_that_the_policy_does_not_name_is_told() {
+    let kept = tempfile::tempdir().unwrap();
+    let records = kept.path().join("records");
+    common::copy(Path::new("example-dossier/released"), &records);
+    let keys = Stage::keys();
+    let own = fs::read_to_string(keys.kept.path().join("P-06.pub")).unwrap();
+    let people = records.join("people.yaml");
+    let text = fs::read_to_string(&people).unwrap();
+    let line =
+        "  - {meaning: release, functions: [quality_manager], not_with: [authorship, review]}\n";
+    let policy = format!(
+        "{line}allowed_keys:\n  - {{person_id: P-06, public_key: \"{}\"}}\n",
+        own.trim()
+    );
+    assert!(text.contains(line));
+    fs::write(&people, text.replace(line, &policy)).unwrap();
+    let stage = keys.compiled(records.to_str().unwrap(), &[]);
+    let at = ["--at", "2026-10-06T10:00:00+02:00"];
+    let (status, text) = stage.approve("prepared", "P-06", "P-06", &at);
+    assert_eq!(status, 0, "{text}");
+    assert_eq!(stage.verify(&[]).0, 0);
+    // The same words, signed with a key of their own choice.
+    fs::remove_file(stage.file("01-prepared.json.sig")).unwrap();
+    stage.by_hand("01-prepared.json", "P-01");
+    let (status, text) = stage.verify(&[]);
+    assert!(
+        status == 1
+            && text.contains("not one that the signature policy of the dossier names for P-06"),
+        "{text}"
+    );
 }
 
 fn stage_digest(stage: &Stage) -> String {

@@ -351,6 +351,19 @@ fn one_more_record_of_each_kind_lacks_only_what_a_person_knows() {
         assert_eq!(code(&["new", name, "--record", kind, "--id", "X-1"]).0, 2);
     }
     assert_eq!(code(&["new", name, "--record", "module_tests"]).0, 2);
+    // Nor is an id given twice, in whatever file the other stands.
+    let (status, text) = code(&[
+        "new",
+        name,
+        "--record",
+        "personnel_authorisation",
+        "--id",
+        "PA-1",
+    ]);
+    assert!(
+        status == 2 && text.contains("PA-1 stands already in people.yaml line 4"),
+        "{text}"
+    );
     // Every file is YAML, every key is known, and what is wrong is only what is blank.
     let report = run(&["review", name, "--json"]).0.stdout;
     let report: serde_json::Value = serde_json::from_slice(&report).unwrap();

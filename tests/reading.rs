@@ -84,6 +84,33 @@ fn what_the_program_begins_is_plain() {
     }
 }
 
+/// A text without quotes ends where a blank and a # stand: nothing of it is lost without a word.
+#[test]
+fn nothing_behind_a_mark_is_lost_unsaid() {
+    for (line, lost) in [
+        ("remarks: Batch #4 replaced", Some("#4 replaced")),
+        ("remarks: Größe im Los  #7", Some("#7")),
+        ("remarks: Batch # 4 is a remark", None),
+        ("remarks: Batch #", None),
+        ("remarks: Batch ## four", None),
+        ("remarks: \"Batch #4 replaced\"", None),
+        ("remarks: Batch#4", None),
+        ("remarks: [a, b] #c", None),
+    ] {
+        let read = yaml::documents(line.as_bytes());
+        match lost {
+            None => assert!(read.is_ok(), "{line}: {read:?}"),
+            Some(lost) => {
+                let problem = read.unwrap_err();
+                assert_eq!((problem.spot.line, problem.spot.column), (1, 10), "{line}");
+                assert!(problem.message.contains(lost), "{problem:?}");
+            }
+        }
+    }
+    let several = "a: b\nc: [d,\n  e #f\n  ]\n";
+    assert!(yaml::documents(several.as_bytes()).is_err());
+}
+
 /// What a file may be made of, in the order in which somebody who means to confuse a reader would put it together.
 const PIECES: &[&str] = &[
     "\na: ",

@@ -157,6 +157,69 @@ fn a_recall_says_what_it_could_not_read() {
 }
 
 #[test]
+fn a_recall_goes_by_a_customer_and_by_any_record_that_names_elements() {
+    let dossier = Sound::read().dossier();
+    let of = |id: &str| recall::recall(&dossier.plant, id, recall::Period::default());
+    let released = dossier.plant.released().len();
+    let (record, release) = dossier.plant.releases().next().unwrap();
+    let customer = release.customer.get("customer_id").unwrap();
+    for id in [&**customer, &*record.id.text] {
+        let found = of(id).unwrap();
+        assert_eq!(found.assemblies.len(), released, "{id}");
+        assert!(found.modules.is_empty() && found.disagreements.is_empty());
+    }
+    let pleated = of("PL-L26-31").unwrap();
+    assert_eq!(pleated.what, "record");
+    assert_eq!(pleated.modules.len(), dossier.plant.modules.len());
+    // A calibration concerns what its instrument measured.
+    let (by_calibration, by_instrument) = (of("CA-IT-11-26").unwrap(), of("IT-11").unwrap());
+    let ids = |found: &recall::Recall| -> Vec<String> {
+        found
+            .modules
+            .iter()
+            .map(|module| module.id.clone())
+            .collect()
+    };
+    assert!(!by_instrument.modules.is_empty());
+    assert_eq!(ids(&by_calibration), ids(&by_instrument));
+    // What names no element is not said to affect none.
+    for id in ["PA-2026", "SP-2026", "nobody"] {
+        assert!(of(id).is_none(), "{id}");
+    }
+}
+
+#[test]
+fn what_is_used_was_there_before() {
+    let text = Sound::read().text("materials.yaml");
+    let at = text.find("record_id: AD-32").unwrap();
+    let received = text[at..]
+        .lines()
+        .find(|line| line.starts_with("received_at"))
+        .unwrap();
+    let mut sound = Sound::read();
+    let later = format!(
+        "{}{}",
+        &text[..at],
+        text[at..].replacen(received, "received_at: \"2026-09-01T09:40:00+02:00\"", 1)
+    );
+    sound
+        .files
+        .insert("materials.yaml".into(), later.into_bytes());
+    blocks(&said(&sound.dossier(), "R23"), "AD-32: assembly build");
+    let mut sound = Sound::read();
+    let slit = sound
+        .text("slitting.yaml")
+        .replace("2026-02-26T", "2026-08-26T");
+    sound
+        .files
+        .insert("slitting.yaml".into(), slit.into_bytes());
+    blocks(
+        &said(&sound.dossier(), "R23"),
+        "but slitting record ST-26-61 is dated",
+    );
+}
+
+#[test]
 fn a_file_under_another_name_and_a_mistyped_digest_are_called_so() {
     let text = Sound::read().text("instruments.yaml");
     let line = text

@@ -174,6 +174,10 @@ assembly-fce0cb60 = 1 assembly
 assemblies-ef77bb7d = { $n } assemblies
 record-23065661 = 1 record
 records-90790b51 = { $n } records
+run-8c254b71 = 1 run
+runs-ca79265f = { $n } runs
+test-be03ae30 = 1 test
+tests-12754d16 = { $n } tests
 
 ## src/page/customer.rs
 
@@ -810,7 +814,7 @@ no-verdict-3ee46eef = no verdict
 run-f7b53aff = run { $run }
 was-every-run-between-two-3b4ccfef = Was every run between two good tests?
 no-test-and-no-run-89f71430 = No test and no run in service is reported.
-yes-as-far-as-runs-bef73a3e = Yes, as far as runs and tests are reported: { $runs } runs, { $tested } tests.
+yes-as-far-as-runs-f7a8d2f3 = Yes, as far as runs and tests are reported: { $runs }, { $tested }.
 no-523d6bdc = No.
 all-that-was-filtered-between-c9ad43b0 = All that was filtered between the last passed test and a failed one is suspect. Whether it is held is the customer's decision.
 at-most-a90da51c = at most { $most }
@@ -1074,6 +1078,7 @@ spread-within-each-f1b494bb = { $series }: spread within each
 
 characteristics-followed-in-the-order-53785379 = Characteristics followed in the order of production
 characteristic-3be6679c = characteristic
+course-d1f81558 = course
 what-they-say-together-9821bbc2 = what they say together
 trends-88cb72d9 = Trends
 each-characteristic-in-the-order-63c7fe52 = Each characteristic in the order of production: limits, drift, capability, and how rolls, stations and operators compare. A value beyond control limits is no failure: it is a question.

@@ -19,13 +19,13 @@ there-is-no-signature-beside-027f6d71 = there is no signature beside it that can
 its-signature-is-written-otherwise-2665d134 = its signature is written otherwise than OpenSSH writes it
 it-was-signed-for-another-936268f9 = it was signed for another purpose
 the-signature-does-not-fit-9d23d902 = the signature does not fit it
+this-key-is-not-one-e10e3596 = this key is not one that the signature policy of the dossier names for { $person }
 cannot-write-the-statement-efbea1ef = cannot write the statement: { $error }
 look-at-free-space-and-d48ae046 = Look at free space and rights; nothing was signed.
 ssh-keygen-cannot-be-started-d7be9972 = ssh-keygen cannot be started
 install-openssh-signing-is-left-23d34dfd = Install OpenSSH; signing is left to it, so that no private key is read here.
 ssh-keygen-did-not-sign-210d460b = ssh-keygen did not sign with { $key }
 name-a-private-key-or-886b9f78 = Name a private key, or the public half of one that an agent holds; nothing was signed.
-this-key-is-not-one-e10e3596 = this key is not one that the signature policy of the dossier names for { $person }
 sign-with-the-key-that-38443d4d = Sign with the key that it names; nothing was signed.
 each-person-signs-with-a-92f4a789 = Each person signs with a key of their own; nothing was signed.
 exists-already-d31c673d = { $file } exists already
@@ -51,7 +51,7 @@ turn-them-round-c466582a = Turn them round.
 write-a-day-as-09d8e5ca = Write a day as 2026-03-20.
 did-you-mean-0d73e720 = {" "}(did you mean { $near }?)
 no-record-of-this-folder-7816f2d0 = no record of this folder knows { $id }{ $hint }
-name-a-roll-a-lot-ebcbcef6 = Name a roll, a lot, a supplier lot, a material lot, a run of seals, an instrument, a person or an element.
+name-a-roll-a-lot-80e2b24f = Name a roll, a lot, a supplier lot, a material lot, a run of seals, an instrument, a person, a customer, an element, or a record that names elements.
 records-cfee913f = , records { $when }
 assembly-4ac8e61a = assembly  { $id }  { $state }; { $because }
 in-service-at-a516797c = ; in service at { $site }
@@ -76,16 +76,9 @@ cannot-put-the-dossier-to-dd508183 = cannot put the dossier to { $path }: { $err
 close-what-has-it-open-aa1923ee = Close what has it open; it is tried again after the next change.
 verdicts-changed-none-237b2beb = Verdicts changed: none.
 
-## src/cli/approve/mod.rs
+## src/cli/approve/claim.rs
 
-signed-as-on-for-9fa6fc96 = { $file }: { $name } ({ $person }) signed as { $meaning } on { $time }, for { $digest }.
-is-no-compiled-dossier-cdbd555d = { $shown } is no compiled dossier
-name-a-folder-that-holds-2f915d34 = Name a folder that holds START-HERE.html.
-does-not-verify-nothing-was-11ff3b6d = { $shown } does not verify: nothing was done
-sealfolio-verify-says-what-is-88a21c5f = `sealfolio verify` says what is wrong.
-does-not-hold-8757329e = { $file } does not hold: { $flaw }
-a-chain-is-not-carried-33e741df = A chain is not carried on from a statement that does not hold.
-write-20t09-77ca173b = Write "2026-03-20T09:56:00+01:00".
+it-is-signed-by-and-4ff446a7 = it is signed by { $name }, { $role }, and by the personnel_authorisation records of this dossier { $person } is { $own }, { $function }
 the-statement-would-be-of-47741841 = the statement would be of { $time }, and the dossier of { $day }
 nobody-signs-what-is-not-43bcec53 = Nobody signs what is not yet there: look at --at and at the clock of this machine.
 signed-as-already-78352ecb = { $name } signed as { $meaning } already
@@ -106,6 +99,17 @@ dossier-yaml-expects-another-person-f69f4014 = dossier.yaml expects another pers
 have-the-person-sign-whom-00111441 = Have the person sign whom it names, or compile a revision that names this one.
 is-not-authorised-to-sign-0ba217aa = { $person } is not authorised to sign as { $meaning } on { $day } by the personnel_authorisation records of this dossier
 have-an-authorised-person-sign-a736891c = Have an authorised person sign.
+
+## src/cli/approve/mod.rs
+
+signed-as-on-for-9fa6fc96 = { $file }: { $name } ({ $person }) signed as { $meaning } on { $time }, for { $digest }.
+is-no-compiled-dossier-cdbd555d = { $shown } is no compiled dossier
+name-a-folder-that-holds-2f915d34 = Name a folder that holds START-HERE.html.
+does-not-verify-nothing-was-11ff3b6d = { $shown } does not verify: nothing was done
+sealfolio-verify-says-what-is-88a21c5f = `sealfolio verify` says what is wrong.
+does-not-hold-8757329e = { $file } does not hold: { $flaw }
+a-chain-is-not-carried-33e741df = A chain is not carried on from a statement that does not hold.
+write-20t09-77ca173b = Write "2026-03-20T09:56:00+01:00".
 
 ## src/cli/approve/policy.rs
 
@@ -725,6 +729,7 @@ is-not-a-folder-c08027bb = { $root } is not a folder
 name-the-folder-that-holds-873f9022 = Name the folder that holds dossier.yaml.
 is-a-compiled-dossier-211a926a = { $root } is a compiled dossier
 sealfolio-verify-and-sealfolio-compare-21e7db90 = `sealfolio verify` and `sealfolio compare` look at it; the records that it was made of are in its folder data/records.
+give-yourself-the-right-to-2ef22392 = Give yourself the right to read it.
 has-no-dossier-yaml-5e4c15aa = { $root } has no dossier.yaml
 name-the-folder-that-holds-616aa8bb = Name the folder that holds it, or begin one with `sealfolio new FOLDER`.
 reading-files-25d148dc = reading files
@@ -733,7 +738,6 @@ cannot-be-read-039ec5a1 = cannot be read: { $error }
 give-yourself-the-right-to-0612bccc = Give yourself the right to read it, or fetch it again; nothing in it is used until then.
 reading-records-8a6bfc49 = reading records
 cannot-be-read-d520b119 = cannot be read
-give-yourself-the-right-to-2ef22392 = Give yourself the right to read it.
 has-a-name-that-is-78adfbe1 = has a name that is not UTF-8
 rename-it-438cbd76 = Rename it.
 is-a-link-which-is-21ba0bac = is a link, which is not followed
@@ -1006,6 +1010,8 @@ a-tag-name-a46356ef = a tag (!name)
 has-more-than-values-5dfab4c3 = has more than { $what } values
 has-a-text-of-more-cd153b6c = has a text of more than { $what } KiB
 put-it-into-an-attachment-612305b7 = Put it into an attachment.
+ends-before-what-follows-a-1a626b38 = { $text } ends before { $lost }: what follows a blank and a # is a remark
+put-quotes-around-the-whole-6cef49b3 = Put quotes around the whole text; or, if it is a remark, a blank behind the #.
 is-nested-more-than-deep-7e93eaf4 = is nested more than { $what } deep
 no-record-needs-that-look-aa7a5b84 = No record needs that; look for a stray bracket.
 two-readers-do-not-agree-155fa211 = two readers do not agree on what is written here

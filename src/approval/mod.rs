@@ -127,7 +127,7 @@ impl Signers {
                     n = i + 1
                 )
             };
-            let (principals, key) = line.split_once(' ').ok_or_else(broken)?;
+            let (principals, key) = line.split_once([' ', '\t']).ok_or_else(broken)?;
             all.push(Allowed {
                 principals: principals.split(',').map(str::to_owned).collect(),
                 key: PublicKey::from_openssh(key.trim()).map_err(|_| broken())?,
@@ -362,12 +362,21 @@ fn file_name(number: usize, meaning: Meaning) -> String {
     format!("{number:02}-{}.json", meaning.stem())
 }
 
-/// Whether a key is one of those in OpenSSH's form; where none are named, any is.
-fn among(allowed: &[String], key: &PublicKey) -> bool {
+/// Whether a key, named by its SHA-256 fingerprint, is one of those in OpenSSH's form; where none are named, any is.
+pub fn among(allowed: &[String], fingerprint: &str) -> bool {
     let same = |text: &String| {
-        PublicKey::from_openssh(text.trim()).is_ok_and(|own| own.key_data() == key.key_data())
+        PublicKey::from_openssh(text.trim())
+            .is_ok_and(|own| own.fingerprint(HashAlg::Sha256).to_string() == fingerprint)
     };
     allowed.is_empty() || allowed.iter().any(same)
+}
+
+/// A key that the policy does not name for a person.
+pub fn other_key(person: &str) -> String {
+    say!(
+        "this key is not one that the signature policy of the dossier names for {person}",
+        person = person
+    )
 }
 
 /// Signs a statement and puts both files beside the others; `allowed` are the public keys with which this person may sign,
@@ -424,20 +433,14 @@ pub fn sign(
     }
     let made = fs::read_to_string(&signed).ok();
     let made = made.and_then(|text| SshSig::from_pem(text).ok());
-    if !made
-        .as_ref()
-        .is_some_and(|made| among(allowed, &PublicKey::from(made.public_key().clone())))
-    {
+    let made = made.map(|made| PublicKey::from(made.public_key().clone()));
+    let made = made.map(|key| key.fingerprint(HashAlg::Sha256).to_string());
+    if !made.as_ref().is_some_and(|made| among(allowed, made)) {
         return Err((
-            say!(
-                "this key is not one that the signature policy of the dossier names for {person}",
-                person = statement.person
-            ),
+            other_key(&statement.person),
             say!("Sign with the key that it names; nothing was signed.").into(),
         ));
     }
-    let made = made.map(|made| PublicKey::from(made.public_key().clone()));
-    let made = made.map(|key| key.fingerprint(HashAlg::Sha256).to_string());
     let (there, _) = check(root, &statement.digest, None).map_err(medium)?;
     let others = there.iter().filter(|found| found.fingerprint == made);
     let mut others = others.filter_map(|found| found.statement.as_ref());

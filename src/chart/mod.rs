@@ -5,10 +5,12 @@
 
 mod axis;
 mod code;
+mod spark;
 mod strip;
 pub mod ways;
 
 pub use code::code;
+pub use spark::spark;
 pub use strip::strip;
 
 use std::fmt::Write as _;

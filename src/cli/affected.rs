@@ -56,7 +56,7 @@ pub(super) fn run(
                 hint = hint
             ),
             say!(
-                "Name a roll, a lot, a supplier lot, a material lot, a run of seals, an instrument, a person or an element."
+                "Name a roll, a lot, a supplier lot, a material lot, a run of seals, an instrument, a person, a customer, an element, or a record that names elements."
             ),
         );
         return UNUSABLE;

@@ -10,7 +10,7 @@ use std::{
 
 use walkdir::WalkDir;
 
-use super::{UNUSABLE, Voice, compile, complain, history, review, show};
+use super::{UNUSABLE, Voice, compile, complain, history, review, show, typed};
 use crate::{
     changes::{Changes, Said, State},
     dossier::Dossier,
@@ -87,7 +87,7 @@ fn once(
     voice.say(&review::summary(&dossier));
     let blocks = dossier.count(Severity::Blocks);
     if blocks > 0 && !asked.draft {
-        voice.say(&say!("The pages stay as they were: {n} findings block release. `sealfolio review {folder}` tells them; --draft writes pages all the same.", n = blocks, folder = folder.display()));
+        voice.say(&say!("The pages stay as they were: {n} findings block release. `sealfolio review {folder}` tells them; --draft writes pages all the same.", n = blocks, folder = typed(folder)));
         return Ok(state);
     }
     let next = beside(into, "next");
@@ -138,8 +138,14 @@ fn replace(into: &Path, next: &Path) -> Result<(), Trouble> {
 }
 
 fn tell(found: &Changes, dossier: &Dossier, voice: &Voice) {
-    if found.verdicts.is_empty() {
+    let (came, gone) = (&found.figures.came, &found.figures.went);
+    if found.verdicts.is_empty() && came.is_empty() && gone.is_empty() {
         voice.say(say!("Verdicts changed: none."));
+    }
+    for (mark, ids) in [("-", gone), ("+", came)] {
+        for id in ids.iter().take(SHOWN) {
+            voice.say(&format!("  {mark} {id}"));
+        }
     }
     for one in found.verdicts.iter().take(SHOWN) {
         voice.say(&format!(

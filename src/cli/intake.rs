@@ -8,7 +8,7 @@ use std::{
     sync::Arc,
 };
 
-use super::{FINE, UNUSABLE, Voice, complain, show, unusable};
+use super::{FINE, UNUSABLE, Voice, complain, show, typed, unusable};
 use crate::{
     ground::{
         digest::Digest,
@@ -494,7 +494,7 @@ impl Writing {
                     n = n,
                     others = others
                 ),
-                say!("Next: `sealfolio review {root}`.", root = root.display())
+                say!("Next: `sealfolio review {root}`.", root = typed(root))
             ),
             false => format!(
                 "\n{}",

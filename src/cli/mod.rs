@@ -326,6 +326,15 @@ fn print(text: &str) {
 }
 
 /// Prints what is wrong and what to do. Where even that cannot be written, the exit code says so alone.
+/// A path as it is typed in a shell: quoted where a blank would part it.
+fn typed(path: &std::path::Path) -> String {
+    let shown = path.display().to_string();
+    match shown.contains(char::is_whitespace) {
+        true => format!("\"{shown}\""),
+        false => shown,
+    }
+}
+
 fn complain(message: &str, advice: &str) {
     use std::io::Write as _;
     let mut text = format!("sealfolio: {message}\n");

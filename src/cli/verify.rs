@@ -4,9 +4,9 @@ use std::{collections::BTreeMap, path::Path};
 
 use serde_json::{Value, json};
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, complain, print, unreadable};
+use super::{FINE, STOPPED, UNUSABLE, Voice, approve::check, complain, print, unreadable};
 use crate::{
-    approval::{self, Found, Signers},
+    approval::{Found, Signers},
     changes::Succession,
     dossier::Dossier,
     extract::Copy,
@@ -79,11 +79,12 @@ pub(super) fn run(
         Some(Ok(again)) => Some(&again.dossier),
         _ => None,
     };
+    let alike = matches!(&recomputed, Some(Ok(again)) if again.by_another.is_none());
     let signed = Signed::of(
         folder,
         digest.as_deref().unwrap_or_default(),
         signers.as_ref(),
-        dossier,
+        dossier.map(|dossier| (dossier, alike)),
     );
     let copied = dossier.and_then(|dossier| Copied::of(folder, dossier, signers.as_ref()));
     let good = good && signed.holds() && copied.as_ref().is_none_or(Copied::holds);
@@ -248,14 +249,14 @@ struct Signed {
 }
 
 impl Signed {
-    /// `dossier`: the copy's own, where it is whole; only a whole one says who was expected.
+    /// `dossier`: the copy's own, where it is whole, and whether this version judged it; only a whole one says who was expected.
     fn of(
         folder: &Path,
         digest: &str,
         signers: Option<&Signers>,
-        dossier: Option<&Dossier>,
+        dossier: Option<(&Dossier, bool)>,
     ) -> Signed {
-        let (found, strangers, unreadable) = match approval::check(folder, digest, signers) {
+        let (found, strangers, unreadable) = match check(folder, digest, signers, dossier) {
             Ok((found, strangers)) => (found, strangers, None),
             Err(error) => (Vec::new(), Vec::new(), Some(error.to_string())),
         };
@@ -266,13 +267,13 @@ impl Signed {
                 })
             })
         };
-        let missing = dossier.map_or(Vec::new(), |dossier| {
+        let missing = dossier.map_or(Vec::new(), |(dossier, _)| {
             let head = dossier.plant.records().head();
             head.map_or(Vec::new(), |(_, head)| {
                 head.expected_signers
                     .iter()
-                    .filter(|signer| !there(&signer.person_id, &signer.meaning))
-                    .map(|signer| format!("{}: {}", &*signer.person_id, &*signer.meaning))
+                    .filter(|signer| !there(&signer.person_id, signer.meaning.word()))
+                    .map(|signer| format!("{}: {}", &*signer.person_id, signer.meaning.said()))
                     .collect()
             })
         });

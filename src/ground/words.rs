@@ -17,7 +17,7 @@ use std::{
     },
 };
 
-use super::unit::UNITS;
+use super::unit::{UNITS, Unit};
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue, concurrent::FluentBundle};
 use fluent_syntax::{
     ast::{Entry, Expression, InlineExpression, PatternElement},
@@ -168,32 +168,65 @@ pub fn decimal(text: &str) -> String {
     }
 }
 
-/// Text of a record in which every number before a unit gets the decimal sign of the language: in a
-/// page with decimal commas `2.500 bar` would read as two and a half thousand.
+/// Text of a record as pages spell it: every number before a unit gets the decimal sign of the language, since in a page with
+/// decimal commas `2.500 bar` would read as two and a half thousand; and a unit that a keyboard lacks is spelt out, `20.5 degC` as
+/// `20.5 °C`. Every digit stays.
 pub fn spelt(text: &str) -> Cow<'_, str> {
-    if spoken() == Language::English || !text.contains('.') {
+    let comma = spoken() != Language::English && text.contains('.');
+    let typed = |(number, word): (&str, &str)| {
+        number.ends_with(|c: char| c.is_ascii_digit()) && typed(bare(word)).is_some()
+    };
+    let mut pairs = text.split(' ').zip(text.split(' ').skip(1));
+    if !comma && !pairs.any(typed) {
         return Cow::Borrowed(text);
     }
     let words: Vec<&str> = text.split(' ').collect();
-    let is_unit = |word: &&str| {
-        let word = word.trim_end_matches([',', ';', ')', '.']);
-        ["±", "..", "to"].contains(&word)
-            || UNITS
-                .iter()
-                .any(|unit| unit.symbol == word || (!word.is_empty() && unit.print == word))
-    };
-    let spelt = words.iter().enumerate().map(|(i, word)| {
-        let number = word.contains('.')
-            && word
-                .trim_start_matches(['(', '−', '-'])
-                .parse::<f64>()
-                .is_ok();
-        match number && words.get(i + 1).is_some_and(is_unit) {
-            true => Cow::Owned(decimal(word)),
-            false => Cow::Borrowed(*word),
-        }
-    });
+    let before = std::iter::once("").chain(words.iter().copied());
+    let spelt = words
+        .iter()
+        .zip(before)
+        .enumerate()
+        .map(|(i, (word, before))| {
+            let number = comma
+                && word.contains('.')
+                && word
+                    .trim_start_matches(['(', '−', '-'])
+                    .parse::<f64>()
+                    .is_ok();
+            if number && words.get(i + 1).is_some_and(|next| is_unit(bare(next))) {
+                return decimal(word);
+            }
+            match typed((before, word)) {
+                true => typed_out(word),
+                false => (*word).to_owned(),
+            }
+        });
     Cow::Owned(spelt.collect::<Vec<_>>().join(" "))
+}
+
+/// A word without the marks behind it.
+fn bare(word: &str) -> &str {
+    word.trim_end_matches([',', ';', ')', '.'])
+}
+
+fn is_unit(word: &str) -> bool {
+    let known = |unit: &Unit| unit.symbol == word || (!word.is_empty() && unit.print == word);
+    ["±", "..", "to"].contains(&word) || UNITS.iter().any(known)
+}
+
+/// The unit whose symbol stands for letters and marks that a keyboard lacks.
+fn typed(symbol: &str) -> Option<&'static Unit> {
+    let stands_in = |unit: &&Unit| unit.symbol == symbol && !unit.print.is_ascii();
+    UNITS
+        .iter()
+        .find(stands_in)
+        .filter(|unit| unit.print != symbol)
+}
+
+fn typed_out(word: &str) -> String {
+    let symbol = bare(word);
+    let print = typed(symbol).map_or(symbol, |unit| unit.print);
+    format!("{print}{}", word.strip_prefix(symbol).unwrap_or_default())
 }
 
 /// The text of a limit as every language writes it, for comparing; [`local`] turns it back.
@@ -405,7 +438,26 @@ fn hash(text: &str) -> u32 {
 
 #[cfg(test)]
 mod tests {
-    use super::{Language, hash, id};
+    use super::{Language, hash, id, spelt};
+
+    #[test]
+    fn units_that_a_keyboard_lacks_are_spelt_out() {
+        for (written, shown) in [
+            ("20.50 degC", "20.50 °C"),
+            (
+                "at most 123 degC, 35 min a cycle",
+                "at most 123 °C, 35 min a cycle",
+            ),
+            ("0.45 um", "0.45 µm"),
+            ("2.42 bar ± 0.05 bar (k = 2)", "2.42 bar ± 0.05 bar (k = 2)"),
+            (">= 35 mL/min/cm2", ">= 35 mL/min/cm²"),
+            ("a um and 24 mo", "a um and 24 mo"),
+            ("um", "um"),
+            ("", ""),
+        ] {
+            assert_eq!(spelt(written), shown);
+        }
+    }
 
     #[test]
     fn hash_is_fnv_1a() {

@@ -6,7 +6,7 @@ use super::{Book, Cell, Making, Page, Section, Table, counted, href, sheets};
 use crate::{
     chart::{code, escape},
     figure::Computed,
-    ground::{finding::Severity, name::safe, number},
+    ground::{finding::Severity, name::safe, number, words::spelt},
     record::{
         Record,
         common::Measured,
@@ -335,18 +335,20 @@ fn tested(book: &Book, release: &ReleaseStatement) -> String {
             p = flow
                 .test_pressure
                 .as_ref()
-                .map_or(say!("a pressure that is not stated"), |p| &p.text),
+                .map_or(say!("a pressure that is not stated").into(), |p| spelt(
+                    &p.text
+                )),
             test_gas = flow
                 .test_gas
                 .as_deref()
                 .unwrap_or(say!("a gas that is not stated")),
             wetting_liquid = &*test.test.wetting_liquid,
-            temperature = at.map_or(say!("a temperature that is not stated"), |at| &at
-                .temperature
-                .text),
-            pressure = at.map_or(say!("a pressure that is not stated"), |at| &at
-                .pressure
-                .text)
+            temperature = at.map_or(say!("a temperature that is not stated").into(), |at| spelt(
+                &at.temperature.text
+            )),
+            pressure = at.map_or(say!("a pressure that is not stated").into(), |at| spelt(
+                &at.pressure.text
+            ))
         );
     }
     let value = |computed: &Computed| computed.quantity().map_or(0.0, |q| q.value);

@@ -23,3 +23,19 @@ pub fn records(n: usize) -> String {
         n => say!("{n} records", n = n),
     }
 }
+
+/// So many production runs.
+pub fn runs(n: usize) -> String {
+    match n {
+        1 => say!("1 run").into(),
+        n => say!("{n} runs", n = n),
+    }
+}
+
+/// So many tests.
+pub fn tests(n: usize) -> String {
+    match n {
+        1 => say!("1 test").into(),
+        n => say!("{n} tests", n = n),
+    }
+}

@@ -8,6 +8,7 @@ use super::{
 use crate::{
     chart::escape,
     dossier::Dossier,
+    ground::words::spelt,
     record::{
         Record,
         kinds::{Body, seal_run::SealRun},
@@ -344,7 +345,7 @@ fn rejudged(book: &Book, path: &str) -> Vec<Section> {
             &format!("again-{id}", id = crate::ground::name::safe(&again.record.id)),
             &say!("{instrument} was found out of tolerance", instrument = instrument),
         )
-        .say(&say!("{as_found_error} off at {nominal}, limit {maximum_permissible_error}, on {time}. {since}", as_found_error = again.point.as_found_error.text, nominal = again.point.nominal.text, maximum_permissible_error = again.point.maximum_permissible_error.text, time = again.calibration.calibration_performed_at.time.date(), since = again.since.map_or(say!("No earlier calibration is here: every use before that day is affected.").to_owned(), |since| say!("Every use since the calibration of {since} is affected: when the drift began is not known.", since = since.date()))))
+        .say(&say!("{as_found_error} off at {nominal}, limit {maximum_permissible_error}, on {time}. {since}", as_found_error = spelt(&again.point.as_found_error.text), nominal = spelt(&again.point.nominal.text), maximum_permissible_error = spelt(&again.point.maximum_permissible_error.text), time = again.calibration.calibration_performed_at.time.date(), since = again.since.map_or(say!("No earlier calibration is here: every use before that day is affected.").to_owned(), |since| say!("Every use since the calibration of {since} is affected: when the drift began is not known.", since = since.date()))))
         .table(table)
         .say(&match told.is_empty() {
             true => say!("Nothing of it was consigned.").to_owned(),

@@ -202,13 +202,21 @@ pub struct Cell {
     /// Its own anchor; empty for none.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub anchor: String,
+    /// A small drawing, as SVG, in the place of a text; empty for none.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub drawing: String,
 }
 
 impl Cell {
     fn is_plain(&self) -> bool {
-        [&self.href, &self.verdict, &self.glyph, &self.anchor]
-            .iter()
-            .all(|part| part.is_empty())
+        let parts = [
+            &self.href,
+            &self.verdict,
+            &self.glyph,
+            &self.anchor,
+            &self.drawing,
+        ];
+        parts.iter().all(|part| part.is_empty())
     }
 
     /// Plain text.
@@ -233,6 +241,14 @@ impl Cell {
         Cell {
             anchor: anchor.into(),
             ..Cell::text(text)
+        }
+    }
+
+    /// A small drawing, as SVG.
+    pub fn drawing(drawing: String) -> Cell {
+        Cell {
+            drawing,
+            ..Cell::default()
         }
     }
 

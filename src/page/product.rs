@@ -1,7 +1,10 @@
 //! The product rather than the lot: layers, dimensions, clearances, strengths, what becomes of it.
 
 use super::{Book, Cell, Page, Section, Table, figure::view, lists::page};
-use crate::{ground::name::safe, record::Record};
+use crate::{
+    ground::{name::safe, words::spelt},
+    record::Record,
+};
 
 /// Layers and geometry of each product, with the figures that stand on them.
 pub fn product(book: &Book) -> Page {
@@ -50,7 +53,7 @@ pub fn product(book: &Book) -> Page {
         let mut table = Table::new(
             &say!(
                 "Dimensions at {reference_temperature}",
-                reference_temperature = geometry.reference_temperature.text
+                reference_temperature = spelt(&geometry.reference_temperature.text)
             ),
             &[
                 say!("part"),

@@ -3,7 +3,7 @@
 use super::{Book, Cell, Making, Page, Section, Table, assembly_page, counted, href};
 use crate::{
     chart::escape,
-    ground::{name::safe, number, unit},
+    ground::{name::safe, number, unit, words::spelt},
     record::kinds::{
         cycle_claim::Claim,
         cycle_log::CycleLog,
@@ -79,7 +79,7 @@ fn element(book: &Book, id: &str) -> Page {
     let length = plant.build(id).map_or(String::new(), |(_, build)| {
         say!(
             "{nominal_length}, {modules}. ",
-            nominal_length = build.nominal_length.text,
+            nominal_length = spelt(&build.nominal_length.text),
             modules = counted::modules(build.modules.len())
         )
     });
@@ -90,7 +90,7 @@ fn element(book: &Book, id: &str) -> Page {
             say!(
                 "{product_code}, {nominal_rating}, lot {lot}. ",
                 product_code = &*spec.product_code,
-                nominal_rating = spec.nominal_rating.text,
+                nominal_rating = spelt(&spec.nominal_rating.text),
                 lot = lot
             )
         });
@@ -174,7 +174,7 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
             .age_limit_in_service
             .as_ref()
             .map_or(String::new(), |age| {
-                say!(" Longest time in service: {age}.", age = age.text)
+                say!(" Longest time in service: {age}.", age = spelt(&age.text))
             });
         section = section.say(&format!(
             "{}.{age}",
@@ -182,7 +182,7 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
         ));
         let never: Vec<&str> = claim.not_covered.iter().map(|text| &**text).collect();
         if !never.is_empty() {
-            section = section.say(&say!("Never: {never}.", never = never.join("; ")));
+            section = section.say(&say!("Never: {never}.", never = spelt(&never.join("; "))));
         }
     }
     match table.rows.is_empty() {
@@ -350,9 +350,9 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
     });
     section = match section.findings.is_empty() {
         true => section.say(&say!(
-            "Yes, as far as runs and tests are reported: {runs} runs, {tested} tests.",
-            runs = runs,
-            tested = tested
+            "Yes, as far as runs and tests are reported: {runs}, {tested}.",
+            runs = counted::runs(runs),
+            tested = counted::tests(tested)
         )),
         false => section.say(say!("No.")),
     };
@@ -365,16 +365,16 @@ pub fn conditions(one: &Claim) -> String {
         one.agent.as_ref().map(|agent| agent.to_string()),
         one.temperature_max
             .as_ref()
-            .map(|most| say!("at most {most}", most = most.text)),
+            .map(|most| say!("at most {most}", most = spelt(&most.text))),
         one.time_per_cycle
             .as_ref()
-            .map(|time| say!("{time} a cycle", time = time.text)),
+            .map(|time| say!("{time} a cycle", time = spelt(&time.text))),
         one.differential_pressure_max
             .as_ref()
-            .map(|most| say!("forward at most {most}", most = most.text)),
+            .map(|most| say!("forward at most {most}", most = spelt(&most.text))),
         one.reverse_differential_pressure_max
             .as_ref()
-            .map(|most| say!("reverse at most {most}", most = most.text)),
+            .map(|most| say!("reverse at most {most}", most = spelt(&most.text))),
     ];
     let said: Vec<String> = said.into_iter().flatten().collect();
     said.join(", ")

@@ -10,6 +10,7 @@ use super::{
 use crate::{
     chart::{self},
     figure::Computed,
+    ground::words::spelt,
     plant::Test,
     record::Record,
     verdict::Verdict,
@@ -130,7 +131,7 @@ fn assembly(book: &Book, id: &str) -> Page {
         }
         lead = say!(
             "{nominal_length}, {modules}, built {day}. {id}.",
-            nominal_length = build.nominal_length.text,
+            nominal_length = spelt(&build.nominal_length.text),
             modules = counted::modules(build.modules.len()),
             day = record.day().map_or(String::new(), |day| day.to_string()),
             id = capital(&status(book, id))
@@ -488,14 +489,19 @@ fn fittings(
         .overall_length
         .as_ref()
         .map_or(String::new(), |length| {
-            say!("Overall length {length}", length = length.text)
+            say!("Overall length {length}", length = spelt(&length.text))
         });
     let straight = build.straightness.as_ref().map_or(String::new(), |off| {
-        say!(", out of straight by {off}", off = off.text)
+        say!(", out of straight by {off}", off = spelt(&off.text))
     });
-    let mut section = Section::new("fittings", say!("Joins and fittings"))
-        .table(table)
-        .say(&format!("{length}{straight}."));
+    let mut section = Section::new("fittings", say!("Joins and fittings"));
+    if !table.rows.is_empty() {
+        section = section.table(table);
+    }
+    let measured = format!("{length}{straight}");
+    if !measured.is_empty() {
+        section = section.say(&format!("{}.", capital(measured.trim_start_matches(", "))));
+    }
     section.html.push(say!(
         "<p><a href=\"{record}\">build record {id}</a></p>",
         record = book.place_href(path, &record.place()),

@@ -17,21 +17,23 @@ fn all(book: &Book) -> Vec<Page> {
             say!("characteristic"),
             say!("conditions"),
             say!("values"),
+            say!("course"),
             say!("what they say together"),
         ],
     );
     let paths = trend::paths(&all);
-    let made: Vec<(Page, String)> = all
+    let made: Vec<trend::Followed> = all
         .par_iter()
         .zip(&paths)
         .map(|(series, path)| trend::page(book, series, path))
         .collect();
-    for (series, (page, said)) in all.iter().zip(&made) {
+    for (series, followed) in all.iter().zip(&made) {
         table.rows.push(vec![
-            Cell::link(series.title(), href("trends.html", &page.path)),
+            Cell::link(series.title(), href("trends.html", &followed.page.path)),
             Cell::text(series.conditions()),
             Cell::text(series.members.len().to_string()),
-            Cell::text(said.clone()),
+            Cell::drawing(followed.course.clone()),
+            Cell::text(followed.said.clone()),
         ]);
     }
     let list = Page {
@@ -48,7 +50,7 @@ fn all(book: &Book) -> Vec<Page> {
         ],
     };
     let mut pages = vec![list];
-    pages.extend(made.into_iter().map(|(page, _)| page));
+    pages.extend(made.into_iter().map(|followed| followed.page));
     pages
 }
 

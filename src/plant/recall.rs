@@ -7,7 +7,10 @@ pub use super::touched::{elements, instruments};
 use super::{Plant, touched::Touched};
 use crate::{
     ground::{finding::Severity, time::Date},
-    record::{Record, kinds::deviation::Decision},
+    record::{
+        Record,
+        kinds::{Body, deviation::Decision},
+    },
 };
 
 /// Days between which a record must lie to count; open where absent.
@@ -264,10 +267,49 @@ pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
         match (used, own) {
             (Some(_), _) => say!("instrument"),
             (None, Some(_)) => say!("person"),
-            (None, None) => return None,
+            (None, None) => named(plant, about, period, &mut touched)?,
         }
     };
     Some(found(plant, about, what, touched, &rolls))
+}
+
+/// What a customer received, or what any other record has to do with; nothing where the id says nothing of any element.
+fn named(
+    plant: &Plant,
+    about: &str,
+    period: Period,
+    touched: &mut Touched,
+) -> Option<&'static str> {
+    let theirs = plant.releases().filter(|(record, release)| {
+        let customer = release.customer.get("customer_id");
+        customer.is_some_and(|customer| **customer == *about) && period.holds(record)
+    });
+    for (record, release) in theirs {
+        for assembly in &release.object.assemblies {
+            touched.assembly(assembly, &record.id);
+        }
+    }
+    if !touched.assemblies.is_empty() {
+        return Some(say!("customer"));
+    }
+    let own = plant.records().current();
+    for record in own.filter(|record| *record.id.text == *about) {
+        match &record.body {
+            // A calibration concerns whatever its instrument measured.
+            Body::CalibrationRecord(body) => {
+                let used = plant.uses.instruments.get(&*body.instrument_id.text);
+                let used = used.into_iter().flatten().map(|index| plant.record(*index));
+                used.filter(|record| period.holds(record))
+                    .for_each(|record| touched.record(plant, record));
+            }
+            Body::ReleaseStatement(body) => {
+                let all = body.object.assemblies.iter();
+                all.for_each(|id| touched.assembly(id, about));
+            }
+            _ => touched.record(plant, record),
+        }
+    }
+    (!touched.modules.is_empty() || !touched.assemblies.is_empty()).then(|| say!("record"))
 }
 
 fn found(

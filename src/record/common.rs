@@ -192,21 +192,21 @@ shape! {
         quantity: Measured,
         /// How.
         method: Option<Text>,
-        /// The gas.
+        /// The gas; a diffusive flow must have it.
         test_gas: Option<Text>,
-        /// Gauge pressure at the start.
+        /// Gauge pressure at the start; a diffusive flow must have it.
         test_pressure: Option<Q<Gauge>>,
-        /// Absolute pressure of the room.
+        /// Absolute pressure of the room; a diffusive flow must have it.
         atmospheric_pressure: Option<Q<Absolute>>,
-        /// Closed gas volume upstream of the element.
+        /// Closed gas volume upstream of the element; a diffusive flow must have it.
         upstream_volume: Option<Q<Volume>>,
-        /// Time before the measurement starts.
+        /// Time before the measurement starts; a diffusive flow must have it.
         stabilisation_time: Option<Q<Duration>>,
-        /// Time measured.
+        /// Time measured; a diffusive flow must have it.
         measurement_time: Option<Q<Duration>>,
         /// The state in which gas volumes are counted.
         reference_conditions: Option<ReferenceConditions>,
-        /// The readings.
+        /// The readings; a diffusive flow must have them.
         trace: Option<TraceFile>,
         /// What the instrument printed.
         instrument_reported: Option<Reported>,

@@ -103,6 +103,16 @@ impl Folder {
                     ),
                 ));
             }
+            if let Err(error) = fs::read_dir(root) {
+                return Err(unusable(
+                    say!(
+                        "{folder} cannot be read: {error}",
+                        folder = root.display(),
+                        error = error
+                    ),
+                    say!("Give yourself the right to read it."),
+                ));
+            }
             return Err(unusable(
                 say!("{root} has no dossier.yaml", root = root.display()),
                 say!("Name the folder that holds it, or begin one with `sealfolio new FOLDER`."),

@@ -260,6 +260,12 @@ impl<'a> Lines<'a> {
                     false => rest.split(" #").next()?.trim_end_matches(' '),
                     true => rest.split([',', ']', '}']).next()?.trim_end_matches(' '),
                 };
+                // What may be meant as a part of the text is looked at by the two readers.
+                let behind = line.from(at + text.len()).trim_start_matches(' ');
+                let behind = behind.strip_prefix('#').unwrap_or_default();
+                if !in_brackets && !behind.is_empty() && !behind.starts_with([' ', '#']) {
+                    return None;
+                }
                 // A dash before a comma or a bracket is refused by one of the two readers.
                 if in_brackets && text.ends_with('-') {
                     return None;

@@ -2,6 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    plant::lots_used,
     rule::{Outcome, Rule, View},
 };
 
@@ -82,25 +83,47 @@ fn check(view: &View) -> Outcome {
         }
     }
     for (lot, pleated) in &rolls {
-        if let Some((record, body)) = plant.material(lot) {
-            step(
-                (record, say!("receipt"), Some(body.received_at.time)),
-                (pleated, say!("pleating"), when(pleated)),
-                lot,
-            );
+        let own = plant.by_roll.get(*lot).into_iter().flatten();
+        let own: Vec<_> = own.map(|index| plant.record(*index)).collect();
+        for (kind, word) in [
+            ("slitting_record", say!("slitting record")),
+            ("membrane_test", say!("membrane test")),
+        ] {
+            let of_kind = own.iter().filter(|record| record.kind == kind);
+            if let Some(first) = of_kind.min_by_key(|record| when(record)) {
+                step(
+                    (first, word, when(first)),
+                    (pleated, say!("pleating"), when(pleated)),
+                    lot,
+                );
+            }
         }
-        let tested = plant
-            .by_roll
-            .get(*lot)
-            .into_iter()
-            .flatten()
-            .map(|index| plant.record(*index))
-            .filter(|record| record.kind == "membrane_test")
-            .min_by_key(|record| when(record));
-        if let Some(tested) = tested {
+    }
+    // What was used was there: of each lot the earliest use.
+    let mut used: std::collections::BTreeMap<&str, &crate::record::Record> =
+        std::collections::BTreeMap::new();
+    let challenged = |record: &crate::record::Record| record.kind == "retention_challenge";
+    for record in plant
+        .records()
+        .current()
+        .filter(|record| !challenged(record))
+    {
+        for (lot, _) in lots_used(&record.body) {
+            let earliest = used.entry(lot).or_insert(record);
+            if when(record).is_some_and(|own| when(earliest).is_none_or(|other| own < other)) {
+                *earliest = record;
+            }
+        }
+    }
+    for (lot, record) in used {
+        if let Some((material, body)) = plant.material(lot) {
+            let word = match record.kind {
+                "pleating_record" => say!("pleating").to_owned(),
+                kind => say!(&kind.replace('_', " ")).to_owned(),
+            };
             step(
-                (tested, say!("membrane test"), when(tested)),
-                (pleated, say!("pleating"), when(pleated)),
+                (material, say!("receipt"), Some(body.received_at.time)),
+                (record, &word, when(record)),
                 lot,
             );
         }

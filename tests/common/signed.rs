@@ -18,16 +18,35 @@ pub const SIGNERS: [(&str, &str, &str); 3] = [
 
 impl Stage {
     pub fn new(records: &str, more: &[&str]) -> Stage {
+        Stage::keys().compiled(records, more)
+    }
+
+    /// Keys, and no dossier yet.
+    pub fn keys() -> Stage {
         let kept = tempfile::tempdir().unwrap();
         let out = kept.path().join("out");
-        let mut args = vec!["compile", records, "--into", out.to_str().unwrap()];
-        args.extend(more);
-        code(&args);
         let stage = Stage { kept, out };
         for (_, person, kind) in SIGNERS {
             stage.key(person, kind);
         }
         stage
+    }
+
+    pub fn compiled(self, records: &str, more: &[&str]) -> Stage {
+        let mut args = vec!["compile", records, "--into", self.out.to_str().unwrap()];
+        args.extend(more);
+        code(&args);
+        self
+    }
+
+    /// Signs a statement as it lies there, by OpenSSH alone.
+    pub fn by_hand(&self, name: &str, key: &str) {
+        let signed = Command::new("ssh-keygen")
+            .args(["-Y", "sign", "-q", "-n", "dossier-approval", "-f"])
+            .arg(self.kept.path().join(key))
+            .arg(self.file(name))
+            .status();
+        assert!(signed.unwrap().success());
     }
 
     pub fn key(&self, person: &str, kind: &str) {

@@ -1,5 +1,6 @@
 //! `approve`: one more signed statement.
 
+mod claim;
 mod policy;
 
 use std::path::Path;
@@ -8,9 +9,12 @@ use super::{FINE, STOPPED, UNUSABLE, Voice, complain, unreadable};
 use crate::{
     approval::{self, Found, Meaning, Statement},
     dossier::Dossier,
-    ground::{digest::Digest, finding::Severity, time::Time},
+    ground::{digest::Digest, time::Time},
     seal, site,
 };
+use claim::Claim;
+
+pub(super) use claim::check;
 
 /// What is signed, by whom, with what.
 pub(super) struct Asked<'a> {
@@ -33,7 +37,7 @@ pub(super) fn run(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
         }
     };
     let digest = format!("sha256:{digest}");
-    let there = match approval::check(folder, &digest, None) {
+    let there = match check(folder, &digest, None, Some((&dossier, true))) {
         Ok((there, _)) => there,
         Err(error) => return unreadable(folder, &error),
     };
@@ -136,28 +140,14 @@ fn statement(
         .iter()
         .filter_map(|found| found.statement.as_ref())
         .collect();
-    // A customer receives a copy of what the maker signed: the maker's statements stand in the copy.
-    let makers = dossier.copy.iter().flat_map(|copy| copy.statements());
-    let makers: Vec<Statement> = makers.collect();
-    let all: Vec<&Statement> = makers.iter().chain(earlier.iter().copied()).collect();
-    if let Some((_, head)) = dossier.plant.records().head()
-        && time.date() < head.compiled_on.date
-    {
-        return Err((
-            say!(
-                "the statement would be of {time}, and the dossier of {day}",
-                time = time,
-                day = head.compiled_on.date
-            ),
-            say!(
-                "Nobody signs what is not yet there: look at --at and at the clock of this machine."
-            )
-            .into(),
-        ));
-    }
-    order(dossier, &all, asked, time)?;
-    let (name, role) = who(dossier, asked, time)?;
-    policy::refuses(dossier, asked.meaning, asked.person, &role, &all)?;
+    let claim = Claim {
+        meaning: asked.meaning,
+        person: asked.person,
+        own: asked.name.zip(asked.role),
+        time,
+    };
+    let (name, role) = claim.held(dossier, &earlier)?;
+    claim.timely(dossier)?;
     let head = dossier.plant.records().head();
     Ok(Statement {
         format: 1,
@@ -174,149 +164,4 @@ fn statement(
             .last()
             .map(|last| format!("sha256:{}", Digest::of(&last.bytes()))),
     })
-}
-
-/// Whether it is this one's turn.
-fn order(
-    dossier: &Dossier,
-    earlier: &[&Statement],
-    asked: &Asked,
-    time: Time,
-) -> Result<(), Refused> {
-    let of = |meaning| {
-        earlier
-            .iter()
-            .find(|statement| statement.meaning == meaning)
-    };
-    let refuse = |message: String, advice: &str| Err((message, advice.to_owned()));
-    if asked.meaning != Meaning::Received
-        && let Some(same) = of(asked.meaning)
-    {
-        return refuse(
-            say!(
-                "{name} signed as {meaning} already",
-                name = same.name,
-                meaning = say!(asked.meaning.words())
-            ),
-            say!("One signature of each meaning is enough; a correction is a new revision."),
-        );
-    }
-    let needs = match asked.meaning {
-        Meaning::Prepared => None,
-        Meaning::Reviewed => Some(Meaning::Prepared),
-        Meaning::Approved => Some(Meaning::Reviewed),
-        Meaning::Received => Some(Meaning::Approved),
-    };
-    if let Some(needs) = needs
-        && of(needs).is_none()
-    {
-        return refuse(
-            say!(
-                "nobody signed as {meaning} yet",
-                meaning = say!(needs.words())
-            ),
-            say!("The order is: prepared, reviewed, approved for release, received."),
-        );
-    }
-    if let Some(own) = earlier
-        .iter()
-        .find(|statement| statement.person == asked.person)
-    {
-        return refuse(
-            say!(
-                "{person} signed already, as {meaning}",
-                person = asked.person,
-                meaning = say!(own.meaning.words())
-            ),
-            say!("Nobody reviews or releases their own work: another person must sign."),
-        );
-    }
-    if let Some(last) = earlier.last()
-        && Time::parse(&last.time).is_ok_and(|before| before.moment > time.moment)
-    {
-        return refuse(
-            say!(
-                "the statement before is of {time}, which is later",
-                time = last.time
-            ),
-            say!("Set the clock of this machine, or find out which of the two is wrong."),
-        );
-    }
-    let blocks = dossier.count(Severity::Blocks);
-    if asked.meaning == Meaning::Approved && blocks > 0 {
-        return refuse(
-            say!(
-                "the dossier is a draft: {n} of its findings block release",
-                n = blocks
-            ),
-            say!("Do what each finding says next, compile the next revision, and sign that."),
-        );
-    }
-    let open = dossier.count(Severity::Explain);
-    if asked.meaning == Meaning::Approved && open > 0 {
-        return refuse(
-            say!(
-                "{n} findings of the dossier must still be explained",
-                n = open
-            ),
-            say!("Decide a deviation for each, compile the next revision, and sign that."),
-        );
-    }
-    Ok(())
-}
-
-/// Printed name and function, from the sealed records; from the call for whoever receives.
-fn who(dossier: &Dossier, asked: &Asked, time: Time) -> Result<(String, String), Refused> {
-    if asked.meaning == Meaning::Received {
-        return match (asked.name, asked.role) {
-            (Some(name), Some(role)) => Ok((name.to_owned(), role.to_owned())),
-            _ => Err((
-                say!("who receives is not in these records").into(),
-                say!("Add --name and --role.").into(),
-            )),
-        };
-    }
-    let records = dossier.plant.records();
-    if let Some((_, head)) = records.head() {
-        let mut due = head
-            .expected_signers
-            .iter()
-            .filter(|signer| *signer.meaning.text == *asked.meaning.words())
-            .peekable();
-        if due.peek().is_some() && !due.any(|signer| *signer.person_id.text == *asked.person) {
-            return Err((
-                say!(
-                    "dossier.yaml expects another person as {meaning} than {person}",
-                    meaning = say!(asked.meaning.words()),
-                    person = asked.person
-                ),
-                say!(
-                    "Have the person sign whom it names, or compile a revision that names this one."
-                )
-                .into(),
-            ));
-        }
-    }
-    let (day, act) = (time.date(), asked.meaning.act());
-    let mut persons = records
-        .personnel_authorisations()
-        .flat_map(|(_, body)| body.persons.iter());
-    let person = persons.find(|person| {
-        *person.person_id.text == *asked.person
-            && act.is_none_or(|act| person.may.iter().any(|word| **word == *act))
-            && person.valid_from.date <= day
-            && day <= person.valid_until.date
-    });
-    match person {
-        Some(person) => Ok((person.printed_name.to_string(), person.function.to_string())),
-        None => Err((
-            say!(
-                "{person} is not authorised to sign as {meaning} on {day} by the personnel_authorisation records of this dossier",
-                person = asked.person,
-                meaning = say!(asked.meaning.words()),
-                day = day
-            ),
-            say!("Have an authorised person sign.").into(),
-        )),
-    }
 }

@@ -8,14 +8,14 @@ use std::{
     path::Path,
 };
 
-use super::{FINE, UNUSABLE, Voice, complain};
+use super::{FINE, UNUSABLE, Voice, complain, typed};
 use crate::{
     commitment::KEY_FILE,
     ground::{
         digest::Digest,
         name::{nearest, safe},
     },
-    record::kinds,
+    record::{folder::Folder, kinds},
 };
 
 /// Where schemas lie: hidden, so that they are no part of the dossier.
@@ -79,10 +79,10 @@ revision: 1
 recorded_at: "2026-01-01T08:00:00+00:00"
 recorded_by: P-1
 persons:
-  # `may` lists kinds of record that the person writes, and the acts release, review, approve_deviation, approve_specification.
+  # `may` lists kinds of record that the person writes (take out what others do), and the acts release, review, approve_deviation, approve_specification.
   - {person_id: P-1, printed_name: "Name of the quality manager", function: quality_manager, may: [release, approve_deviation, approve_specification, personnel_authorisation, signature_policy], valid_from: "2026-01-01", valid_until: "2026-12-31"}
   - {person_id: P-2, printed_name: "Name of the reviewer", function: quality_reviewer, may: [review], valid_from: "2026-01-01", valid_until: "2026-12-31"}
-  - {person_id: P-3, printed_name: "Name of who writes records", function: validation_engineer, may: [product_specification, material_lot, module_test, assembly_test, intake_mapping], valid_from: "2026-01-01", valid_until: "2026-12-31"}
+  - {person_id: P-3, printed_name: "Name of who writes records", function: validation_engineer, may: [product_specification, layer_stack, element_geometry, material_lot, membrane_test, slitting_record, pleating_record, seal_run, seal_inspection, module_test, assembly_build, assembly_test, flow_test, marking_inspection, lot_reconciliation, calibration_record, retention_challenge, endurance_study, measurement_study, cycle_claim, cycle_log, deviation, requirement, release_statement, intake_mapping], valid_from: "2026-01-01", valid_until: "2026-12-31"}
 ---
 # Three signatures, by three persons, in this order. A release stays the decision of a qualified person.
 kind: signature_policy
@@ -151,7 +151,7 @@ fn begin(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
     if let Err(error) = write() {
         return unwritten(folder, &error);
     }
-    voice.say(&format!("Wrote {0}/dossier.yaml, people.yaml (who may do what, and who signs), a first chapter, and {KEY_FILE}: random numbers that keep what a customer's copy withholds from being guessed.\nEditors that know JSON Schema find one for each kind of record in {SCHEMAS}.\nNext: fill in the names, then one record after the other, `sealfolio new {0} --record product_specification` or from exports by `sealfolio intake`; `sealfolio review {0}` says what is missing.", folder.display()));
+    voice.say(&format!("Wrote {0}/dossier.yaml, people.yaml (who may do what, and who signs), a first chapter, and {KEY_FILE}: random numbers that keep what a customer's copy withholds from being guessed.\nEditors that know JSON Schema find one for each kind of record in {SCHEMAS}.\nNext: fill in the names, then one record after the other, `sealfolio new {1} --record product_specification` or from exports by `sealfolio intake`; `sealfolio review {1}` says what is missing.", folder.display(), typed(folder)));
     FINE
 }
 
@@ -223,6 +223,16 @@ fn record(folder: &Path, name: &str, id: Option<&str>, voice: &Voice) -> u8 {
     let id = id.unwrap_or("NEW-1");
     let file = format!("{}-{}.yaml", kind.name.replace('_', "-"), safe(id));
     let path = folder.join(&file);
+    // A second record of one id would block everything; what is wrong elsewhere in the folder is not asked here.
+    if let Ok(read) = Folder::read(folder)
+        && let Some(other) = read.records.find(kind.name, id)
+    {
+        complain(
+            &format!("{} {id} stands already in {}", kind.name, other.place()),
+            "Name another --id. A correction is a revision: copy the record, count `revision` up, and say `supersedes` and `change_reason`.",
+        );
+        return UNUSABLE;
+    }
     let text = skeleton::text(kind, id);
     let write = || -> std::io::Result<()> {
         if !folder.join(SCHEMAS).is_dir() {
@@ -236,7 +246,7 @@ fn record(folder: &Path, name: &str, id: Option<&str>, voice: &Voice) -> u8 {
     };
     match write() {
         Ok(()) => {
-            voice.say(&format!("Wrote {}: each field with a line on what it says. Fill in what is blank; `sealfolio review {}` says what is still missing.", path.display(), folder.display()));
+            voice.say(&format!("Wrote {}: each field with a line on what it says. Fill in what is blank; `sealfolio review {}` says what is still missing.", path.display(), typed(folder)));
             FINE
         }
         Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => {

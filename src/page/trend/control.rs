@@ -10,9 +10,8 @@ use crate::{
     },
 };
 
-fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -> Vec<Point> {
-    let unit = Unit::of_series(series);
-    let window = window(series, control);
+/// How each value of the picture looks, in order.
+fn looks(series: &Series, control: Option<&Control>) -> Vec<Look> {
     let pointed_out: std::collections::BTreeSet<usize> = control
         .into_iter()
         .flat_map(|control| {
@@ -20,13 +19,45 @@ fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -
             control.beyond.iter().copied().chain(ends)
         })
         .collect();
-    let marked = |i: usize| pointed_out.contains(&i);
+    let drawn = series.members.iter().enumerate().skip(left_out(series));
+    drawn
+        .map(|(i, member)| match () {
+            () if member.standing != Standing::Counts => Look::Aside,
+            () if pointed_out.contains(&i) => Look::Marked,
+            () => Look::Plain,
+        })
+        .collect()
+}
+
+/// The course of the values in a line of the list; none where they are too few to speak of limits, since a line through
+/// them would.
+pub(super) fn course(series: &Series, analysis: &Analysis) -> String {
+    let Some(control) = &analysis.control else {
+        return String::new();
+    };
+    let window = window(series, Some(control));
+    let drawn = series.members.iter().skip(left_out(series));
+    let values: Vec<(f64, Look)> = drawn
+        .map(|member| member.value)
+        .zip(looks(series, Some(control)))
+        .collect();
+    let limits: Vec<f64> = [series.limits.lower, series.limits.upper]
+        .into_iter()
+        .flatten()
+        .collect();
+    chart::spark(&values, control.band, &limits, window)
+}
+
+fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -> Vec<Point> {
+    let unit = Unit::of_series(series);
+    let window = window(series, control);
     series
         .members
         .iter()
         .enumerate()
         .skip(left_out(series))
-        .map(|(i, member)| Point {
+        .zip(looks(series, control))
+        .map(|((i, member), look)| Point {
             x: (i + 1) as f64,
             y: unit.of(member.value.clamp(window.0, window.1)),
             href: match member.past {
@@ -43,11 +74,7 @@ fn points(book: &Book, path: &str, series: &Series, control: Option<&Control>) -
                     false => "",
                 }
             ),
-            look: match () {
-                () if member.standing != Standing::Counts => Look::Aside,
-                () if marked(i) => Look::Marked,
-                () => Look::Plain,
-            },
+            look,
         })
         .collect()
 }

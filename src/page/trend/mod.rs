@@ -119,8 +119,18 @@ fn chance(p: f64) -> String {
     }
 }
 
-/// The page, and what its row of the list says.
-pub fn page(book: &Book, series: &Series, path: &str) -> (Page, String) {
+/// A characteristic that is followed: its page, and its row in the list.
+pub struct Followed {
+    /// The page.
+    pub page: Page,
+    /// What its values say together.
+    pub said: String,
+    /// Their course, as a small drawing.
+    pub course: String,
+}
+
+/// The page of a characteristic, and what its row of the list says.
+pub fn page(book: &Book, series: &Series, path: &str) -> Followed {
     let analysis = analysis::of(series);
     let comparisons = comparisons(series);
     let mut sections = Vec::new();
@@ -147,7 +157,11 @@ pub fn page(book: &Book, series: &Series, path: &str) -> (Page, String) {
         template: "sheet.html",
         path: path.into(),
     };
-    (page, said)
+    Followed {
+        page,
+        said,
+        course: control::course(series, &analysis),
+    }
 }
 
 fn number_table(caption: &str, figures: Vec<Figure>) -> Table {

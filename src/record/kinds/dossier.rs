@@ -115,12 +115,26 @@ shape! {
     }
 }
 
+words! {
+    /// What a signature means.
+    pub enum SignedAs {
+        /// I made it.
+        Prepared = "prepared",
+        /// I checked it.
+        Reviewed = "reviewed",
+        /// I release what it speaks of.
+        Approved = "approved for release",
+        /// I have it.
+        Received = "received",
+    }
+}
+
 shape! {
     /// An expected signature.
     pub struct Signer {
         /// Who.
         person_id: Id,
-        /// As what: prepared, reviewed, approved for release, received.
-        meaning: Text,
+        /// As what.
+        meaning: SignedAs,
     }
 }
