@@ -50,6 +50,14 @@ fn json_of(args: &[&str]) -> (i32, Value) {
     )
 }
 
+/// The copy's own head with other words.
+fn edited(payload: &mut BTreeMap<String, Vec<u8>>, from: &str, to: &str) {
+    let head = payload.get_mut("records/dossier.yaml").unwrap();
+    let text = String::from_utf8(head.clone()).unwrap();
+    assert!(text.contains(from), "{text}");
+    *head = text.replace(from, to).into_bytes();
+}
+
 /// Puts changed payload files into a bag that is whole by its own manifests, with the copy's pages made anew.
 fn rebag(from: &Path, to: &Path, change: impl FnOnce(&mut BTreeMap<String, Vec<u8>>)) {
     let mut payload: BTreeMap<String, Vec<u8>> = files(&from.join("data"));
@@ -351,14 +359,28 @@ fn a_record_that_was_dropped_changed_or_added_is_noticed() {
             }),
         ),
         (
-            "the maker becomes another",
+            "another dossier is named",
+            Box::new(|payload| edited(payload, "id: \"QM-2026-3.", "id: \"QM-2026-4.")),
+        ),
+        (
+            "another title stands on the pages",
+            Box::new(|payload| edited(payload, "title: \"Lot L26-32", "title: \"Lot L26-3Z")),
+        ),
+        (
+            "another customer is named",
+            Box::new(|payload| edited(payload, "customer_id: \"CU-34", "customer_id: \"CU-99")),
+        ),
+        (
+            "it is said to be a customer's who got nothing of it",
             Box::new(|payload| {
-                let head = payload.get_mut("records/dossier.yaml").unwrap();
-                *head = String::from_utf8(head.clone())
-                    .unwrap()
-                    .replace("Quillmere", "Quellmere")
-                    .into_bytes();
+                let mut own = proof(payload);
+                own["customer"] = json!("CU-21");
+                put(payload, &own);
             }),
+        ),
+        (
+            "the maker becomes another",
+            Box::new(|payload| edited(payload, "Quillmere", "Quellmere")),
         ),
     ];
     for (n, (what, change)) in cases.into_iter().enumerate() {

@@ -271,3 +271,33 @@ fn a_missing_specification_is_called_so() {
         "A-26-2101: no product_specification that can be read",
     );
 }
+
+#[test]
+fn a_cycle_that_was_held_longer_than_its_claim_is_told() {
+    let short = with(
+        "claims.yaml",
+        "time_per_cycle: \"35 min\"",
+        "time_per_cycle: \"12 min\"",
+    );
+    let found = said(&short, "R71");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("held ") && words.contains("against 12 min")),
+        "{found:?}"
+    );
+    assert!(said(&Sound::read().dossier(), "R71").is_empty());
+}
+
+#[test]
+fn a_customer_has_one_name() {
+    let other = with(
+        "dossier.yaml",
+        "name: \"Harrow Vale Cellars (invented)\"",
+        "name: \"Harrow Hill Cellars (invented)\"",
+    );
+    blocks(
+        &said(&other, "R18"),
+        "CU-21 is \"Harrow Vale Cellars (invented)\" here and \"Harrow Hill Cellars (invented)\" in dossier.yaml",
+    );
+}

@@ -944,3 +944,7 @@ ends-before-what-follows-a-1a626b38 = { $text } endet vor { $lost }: was auf ein
 put-quotes-around-the-whole-6cef49b3 = Den ganzen Text in Anführungszeichen setzen; oder, wenn es eine Bemerkung ist, ein Leerzeichen hinter das #.
 it-is-signed-by-and-4ff446a7 = es ist von { $name }, { $role }, unterschrieben, und nach den personnel_authorisation-Datensätzen dieses Dossiers ist { $person } { $own }, { $function }
 name-a-roll-a-lot-80e2b24f = Eine Rolle, ein Los, ein Lieferantenlos, ein Materiallos, einen Schweißlauf, ein Messgerät, eine Person, einen Kunden, ein Element oder einen Datensatz nennen, der Elemente nennt.
+dossier-yaml-has-the-title-d2f3ea8a = dossier.yaml hat den Titel "{ $title }", und eine Kopie dieser Lose heißt "{ $due }"
+dossier-yaml-names-to-whom-7d090529 = dossier.yaml nennt { $id }, { $name }, an den keine Freigabe in dieser Kopie ging
+dossier-yaml-says-revision-and-b0b12d58 = dossier.yaml sagt { $id } Revision { $revision }, und die Kopie ist von { $identity }
+the-copy-says-that-it-82017396 = die Kopie gibt sich als die von { $customer } aus, und ihre Freigaben gingen an andere

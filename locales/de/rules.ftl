@@ -892,3 +892,6 @@ of-its-rows-make-no-ce0a0c52 = { $file }: { $count } seiner { $all } Zeilen erge
 see-that-none-of-them-20c7e95e = Nachsehen, dass keine davon ein Ergebnis ist, das jemand weggelassen hat.
 take-the-export-in-again-e41a5553 = Den Export noch einmal übernehmen, oder eine Revision schreiben, die den Datensatz ersetzt und sagt, warum er abweicht.
 no-module-is-in-two-15d377ed = Kein Modul ist in zwei Baugruppen oder wurde zweimal gefaltet, und keine Baugruppe wurde zweimal gebaut.
+held-against-ba92b48b = { $held } gehalten gegen { $limit }
+is-here-and-in-dossier-380c1620 = { $record }: { $id } heißt hier "{ $name }" und in dossier.yaml "{ $own }".
+write-the-customer-s-name-44aadc42 = Den Namen des Kunden in beiden gleich schreiben.

@@ -358,8 +358,6 @@ nothing-of-this-dossier-was-b52888bb = nothing of this dossier was released to {
 name-the-customer-id-of-bf8798e5 = Name the customer_id of a release statement, or lots with --lot: { $there }.
 this-dossier-has-no-head-b63439f7 = this dossier has no head
 as-in-the-dossier-from-5d549b74 = as in the dossier from which this copy was taken
-lot-customer-s-copy-8b5ad469 = Lot { $lots }: customer's copy
-lots-customer-s-copy-5c4c29c4 = Lots { $lots }: customer's copy
 
 ## src/extract/mod.rs
 
@@ -375,6 +373,12 @@ bag-info-txt-of-the-f59ff40c = bag-info.txt of the signed dossier is not the one
 dossier-yaml-says-and-the-08ec82d1 = dossier.yaml says { $own }, and the signed dossier says otherwise under { $name }
 lot-was-asked-for-and-f4f1c204 = lot { $lot } was asked for and is not shown
 lot-is-here-and-not-b86c03a0 = lot { $lot } is here and not shown as a whole
+dossier-yaml-says-revision-and-b0b12d58 = dossier.yaml says { $id } revision { $revision }, and the copy is of { $identity }
+dossier-yaml-has-the-title-d2f3ea8a = dossier.yaml has the title "{ $title }", and a copy of these lots is called "{ $due }"
+dossier-yaml-names-to-whom-7d090529 = dossier.yaml names { $id }, { $name }, to whom no release in this copy went
+the-copy-says-that-it-82017396 = the copy says that it is { $customer }'s, and its releases went to others
+lot-customer-s-copy-8b5ad469 = Lot { $lots }: customer's copy
+lots-customer-s-copy-5c4c29c4 = Lots { $lots }: customer's copy
 
 ## src/ground/number.rs
 

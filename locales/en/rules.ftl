@@ -205,6 +205,8 @@ a-part-that-nobody-can-d660731b = a part that nobody can recall (one step up, EC
 ## src/rules/r18.rs
 
 released-assemblies-b000074a = released assemblies
+is-here-and-in-dossier-380c1620 = { $record }: { $id } is "{ $name }" here and "{ $own }" in dossier.yaml.
+write-the-customer-s-name-44aadc42 = Write the customer's name in one way in both.
 is-released-in-and-in-dc5d6aab = { $id } is released in { $id2 } and in { $id3 }.
 is-released-to-no-consignee-ce8a0e8b = { $id } is released to no consignee with a dispatch note.
 is-released-for-and-consigned-affd2acf = { $id } is released for { $customer } and consigned to { $to }.
@@ -855,6 +857,7 @@ an-element-that-is-used-f80f406d = an element that is used beyond what was ever 
 ## src/rules/r71.rs
 
 c-against-ffb86bbb = { $hottest } °C against { $limit }
+held-against-ba92b48b = held { $held } against { $limit }
 pressure-difference-against-16ef4474 = pressure difference { $had } against { $limit }
 cycle-outside-the-claim-0f5ee5c4 = { $assembly_id }: { $treatment } cycle { $sequence }: { $bad }; outside the claim.
 each-cycle-lay-inside-the-851e33bc = Each cycle lay inside the conditions of its claim.

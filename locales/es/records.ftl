@@ -944,3 +944,7 @@ ends-before-what-follows-a-1a626b38 = { $text } termina antes de { $lost }: lo q
 put-quotes-around-the-whole-6cef49b3 = Poner todo el texto entre comillas; o, si es un comentario, un espacio detrás del #.
 it-is-signed-by-and-4ff446a7 = la firma { $name }, { $role }, y según los registros personnel_authorisation de este dossier { $person } es { $own }, { $function }
 name-a-roll-a-lot-80e2b24f = Nombrar un rollo, un lote, un lote del proveedor, un lote de material, una tanda de soldadura, un instrumento, una persona, un cliente, un elemento o un registro que nombre elementos.
+dossier-yaml-has-the-title-d2f3ea8a = dossier.yaml tiene el título "{ $title }", y una copia de estos lotes se llama "{ $due }"
+dossier-yaml-names-to-whom-7d090529 = dossier.yaml nombra a { $id }, { $name }, a quien no fue ninguna liberación de esta copia
+dossier-yaml-says-revision-and-b0b12d58 = dossier.yaml dice { $id } revisión { $revision }, y la copia es de { $identity }
+the-copy-says-that-it-82017396 = la copia dice ser de { $customer }, y sus liberaciones fueron a otros

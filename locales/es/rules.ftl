@@ -892,3 +892,6 @@ of-its-rows-make-no-ce0a0c52 = { $file }: { $count } de sus { $all } filas no da
 see-that-none-of-them-20c7e95e = Ver que ninguna de ellas sea un resultado que alguien omitió.
 take-the-export-in-again-e41a5553 = Tomar de nuevo la exportación, o escribir una revisión que sustituya el registro y diga por qué difiere.
 no-module-is-in-two-15d377ed = Ningún módulo está en dos conjuntos ni fue plisado dos veces, y ningún conjunto fue construido dos veces.
+held-against-ba92b48b = mantenido { $held } frente a { $limit }
+is-here-and-in-dossier-380c1620 = { $record }: { $id } es aquí "{ $name }" y en dossier.yaml "{ $own }".
+write-the-customer-s-name-44aadc42 = Escribir el nombre del cliente igual en ambos.

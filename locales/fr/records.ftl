@@ -947,3 +947,7 @@ ends-before-what-follows-a-1a626b38 = { $text } se termine avant { $lost } : ce 
 put-quotes-around-the-whole-6cef49b3 = Mettre tout le texte entre guillemets ; ou, si c’est un commentaire, une espace après le #.
 it-is-signed-by-and-4ff446a7 = elle est signée par { $name }, { $role }, alors que d’après les enregistrements personnel_authorisation de ce dossier { $person } est { $own }, { $function }
 name-a-roll-a-lot-80e2b24f = Citer un rouleau, un lot, un lot de fournisseur, un lot de matière, une campagne de soudage, un instrument, une personne, un client, un élément ou un enregistrement qui cite des éléments.
+dossier-yaml-has-the-title-d2f3ea8a = dossier.yaml porte le titre « { $title } », et une copie de ces lots s’appelle « { $due } »
+dossier-yaml-names-to-whom-7d090529 = dossier.yaml cite { $id }, { $name }, à qui aucune libération de cette copie n’est allée
+dossier-yaml-says-revision-and-b0b12d58 = dossier.yaml dit { $id } révision { $revision }, et la copie est de { $identity }
+the-copy-says-that-it-82017396 = la copie se dit celle de { $customer }, et ses libérations sont allées à d’autres

@@ -892,3 +892,6 @@ of-its-rows-make-no-ce0a0c52 = { $file } : { $count } de ses { $all } lignes ne
 see-that-none-of-them-20c7e95e = Voir qu'aucune n'est un résultat que quelqu'un a omis.
 take-the-export-in-again-e41a5553 = Reprendre l'export, ou écrire une révision qui remplace l'enregistrement et dit pourquoi il diffère.
 no-module-is-in-two-15d377ed = Aucun module n'est dans deux assemblages ni n'a été plissé deux fois, et aucun assemblage n'a été construit deux fois.
+held-against-ba92b48b = maintenu { $held } contre { $limit }
+is-here-and-in-dossier-380c1620 = { $record } : { $id } s’appelle ici « { $name } » et dans dossier.yaml « { $own } ».
+write-the-customer-s-name-44aadc42 = Écrire le nom du client de la même façon dans les deux.

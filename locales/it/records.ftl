@@ -944,3 +944,7 @@ ends-before-what-follows-a-1a626b38 = { $text } finisce prima di { $lost }: ciò
 put-quotes-around-the-whole-6cef49b3 = Mettere tutto il testo tra virgolette; oppure, se è un commento, uno spazio dopo il #.
 it-is-signed-by-and-4ff446a7 = è firmata da { $name }, { $role }, mentre secondo le registrazioni personnel_authorisation di questo dossier { $person } è { $own }, { $function }
 name-a-roll-a-lot-80e2b24f = Indicare una bobina, un lotto, un lotto del fornitore, un lotto di materiale, un ciclo di saldatura, uno strumento, una persona, un cliente, un elemento o una registrazione che indica elementi.
+dossier-yaml-has-the-title-d2f3ea8a = dossier.yaml ha il titolo "{ $title }", e una copia di questi lotti si chiama "{ $due }"
+dossier-yaml-names-to-whom-7d090529 = dossier.yaml indica { $id }, { $name }, a cui non è andato nessun rilascio di questa copia
+dossier-yaml-says-revision-and-b0b12d58 = dossier.yaml dice { $id } revisione { $revision }, e la copia è di { $identity }
+the-copy-says-that-it-82017396 = la copia si dice di { $customer }, e i suoi rilasci sono andati ad altri

@@ -892,3 +892,6 @@ of-its-rows-make-no-ce0a0c52 = { $file }: { $count } delle sue { $all } righe no
 see-that-none-of-them-20c7e95e = Vedere che nessuna di esse sia un risultato che qualcuno ha omesso.
 take-the-export-in-again-e41a5553 = Prendere di nuovo l'esportazione, o scrivere una revisione che sostituisca la registrazione e dica perché differisce.
 no-module-is-in-two-15d377ed = Nessun modulo è in due assiemi né è stato pieghettato due volte, e nessun assieme è stato costruito due volte.
+held-against-ba92b48b = mantenuto { $held } contro { $limit }
+is-here-and-in-dossier-380c1620 = { $record }: { $id } qui è "{ $name }" e in dossier.yaml "{ $own }".
+write-the-customer-s-name-44aadc42 = Scrivere il nome del cliente allo stesso modo in entrambi.

@@ -944,3 +944,7 @@ ends-before-what-follows-a-1a626b38 = { $text } termina antes de { $lost }: o qu
 put-quotes-around-the-whole-6cef49b3 = Pôr todo o texto entre aspas; ou, se for um comentário, um espaço depois do #.
 it-is-signed-by-and-4ff446a7 = está assinada por { $name }, { $role }, e segundo os registos personnel_authorisation deste dossiê { $person } é { $own }, { $function }
 name-a-roll-a-lot-80e2b24f = Nomear um rolo, um lote, um lote do fornecedor, um lote de material, uma série de soldadura, um instrumento, uma pessoa, um cliente, um elemento ou um registo que nomeie elementos.
+dossier-yaml-has-the-title-d2f3ea8a = dossier.yaml tem o título "{ $title }", e uma cópia destes lotes chama-se "{ $due }"
+dossier-yaml-names-to-whom-7d090529 = dossier.yaml nomeia { $id }, { $name }, a quem não foi nenhuma libertação desta cópia
+dossier-yaml-says-revision-and-b0b12d58 = dossier.yaml diz { $id } revisão { $revision }, e a cópia é de { $identity }
+the-copy-says-that-it-82017396 = a cópia diz ser de { $customer }, e as suas libertações foram para outros

@@ -892,3 +892,6 @@ of-its-rows-make-no-ce0a0c52 = { $file }: { $count } das suas { $all } linhas n�
 see-that-none-of-them-20c7e95e = Ver que nenhuma delas é um resultado que alguém omitiu.
 take-the-export-in-again-e41a5553 = Tomar de novo a exportação, ou escrever uma revisão que substitua o registo e diga porque difere.
 no-module-is-in-two-15d377ed = Nenhum módulo está em dois conjuntos nem foi pregueado duas vezes, e nenhum conjunto foi construído duas vezes.
+held-against-ba92b48b = mantido { $held } contra { $limit }
+is-here-and-in-dossier-380c1620 = { $record }: { $id } é aqui "{ $name }" e em dossier.yaml "{ $own }".
+write-the-customer-s-name-44aadc42 = Escrever o nome do cliente da mesma forma em ambos.

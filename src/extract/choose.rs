@@ -358,12 +358,7 @@ fn head(
     })?;
     // A JSON string is a YAML string.
     let quoted = |text: &str| serde_json::Value::from(text).to_string();
-    let lots = proof.lots.join(", ");
-    let id = format!(
-        "{}.{}",
-        &*record.id,
-        proof.customer.clone().unwrap_or(proof.lots.join("+"))
-    );
+    let id = proof.id(&record.id);
     let party = |party: &Party| {
         let mut out = Vec::new();
         for (key, value) in [
@@ -401,13 +396,9 @@ fn head(
         let reason = say!("as in the dossier from which this copy was taken");
         text.push_str(&format!("change_reason: {}\n", quoted(reason)));
     }
-    let title = match proof.lots.len() {
-        1 => say!("Lot {lots}: customer's copy", lots = lots),
-        _ => say!("Lots {lots}: customer's copy", lots = lots),
-    };
     text.push_str(&format!(
         "title: {}\nmaker: {}\n",
-        quoted(&title),
+        quoted(&proof.title()),
         party(&head.maker)
     ));
     if !customers.is_empty() {

@@ -18,8 +18,9 @@ use crate::{
     ground::digest::Digest,
     plant::Plant,
     record::{
+        Record,
         folder::{Folder, holds_records},
-        kinds::Body,
+        kinds::{Body, dossier::Dossier},
     },
     seal,
 };
@@ -245,9 +246,10 @@ impl Copy {
                 .into(),
             );
         }
-        let Some((_, head)) = plant.records().head() else {
+        let Some((record, head)) = plant.records().head() else {
             return flaws;
         };
+        flaws.extend(self.of_head(plant, record, head));
         let stated = [
             ("Source-Organization", head.maker.name.to_string()),
             ("Bagging-Date", head.compiled_on.date.written()),
@@ -291,6 +293,77 @@ impl Copy {
             ));
         }
         flaws
+    }
+}
+
+impl Copy {
+    /// Whether the copy's own `dossier.yaml` says what the signed dossier and the releases in it say: nobody signed it.
+    fn of_head(&self, plant: &Plant, record: &Record, head: &Dossier) -> Vec<String> {
+        let mut flaws = Vec::new();
+        // The number of the revision stands last in any language.
+        let identity = self.info("External-Identifier").unwrap_or_default();
+        let parent = identity.split(' ').next().unwrap_or_default();
+        let revision = identity.rsplit(' ').next().unwrap_or_default();
+        if *record.id.text != *self.proof.id(parent) || record.revision.to_string() != revision {
+            flaws.push(say!(
+                "dossier.yaml says {id} revision {revision}, and the copy is of {identity}",
+                id = &*record.id,
+                revision = record.revision,
+                identity = identity
+            ));
+        }
+        if *head.title.text != *self.proof.title() {
+            flaws.push(say!(
+                "dossier.yaml has the title \"{title}\", and a copy of these lots is called \"{due}\"",
+                title = &*head.title,
+                due = self.proof.title()
+            ));
+        }
+        let released: BTreeSet<(&str, &str)> = plant
+            .releases()
+            .filter_map(|(_, release)| {
+                let (id, name) = (
+                    release.customer.get("customer_id")?,
+                    release.customer.get("name")?,
+                );
+                Some((&**id, &**name))
+            })
+            .collect();
+        let named = head.customers.iter().chain(&head.customer);
+        let named =
+            named.filter_map(|party| Some((&**party.customer_id.as_ref()?, &*party.name.text)));
+        for (id, name) in named.filter(|one| !released.contains(one)) {
+            flaws.push(say!(
+                "dossier.yaml names {id}, {name}, to whom no release in this copy went",
+                id = id,
+                name = name
+            ));
+        }
+        let own = self.proof.customer.as_deref();
+        if own.is_some_and(|own| released.is_empty() || released.iter().any(|(id, _)| *id != own)) {
+            flaws.push(say!(
+                "the copy says that it is {customer}'s, and its releases went to others",
+                customer = own.unwrap_or_default()
+            ));
+        }
+        flaws
+    }
+}
+
+impl Proof {
+    /// The id that the copy's own dossier has.
+    fn id(&self, parent: &str) -> String {
+        let whose = self.customer.clone();
+        format!("{parent}.{}", whose.unwrap_or(self.lots.join("+")))
+    }
+
+    /// Its title, in the language of the run.
+    fn title(&self) -> String {
+        let lots = self.lots.join(", ");
+        match self.lots.len() {
+            1 => say!("Lot {lots}: customer's copy", lots = lots),
+            _ => say!("Lots {lots}: customer's copy", lots = lots),
+        }
     }
 }
 

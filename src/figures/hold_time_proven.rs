@@ -111,7 +111,8 @@ pub fn traced_cycles(plant: &Plant) -> Vec<Subject> {
     plant.indexed().flat_map(of).collect()
 }
 
-fn part(event: &Event) -> String {
+/// The part of a log that a cycle is.
+pub fn part(event: &Event) -> String {
     format!("{}-{}", &*event.treatment.text, event.sequence.value)
 }
 

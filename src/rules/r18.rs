@@ -21,7 +21,38 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("released assemblies"));
+    let head = view.plant.records().head();
+    let head = head.map(|(_, head)| head);
+    let named: Vec<_> = head
+        .iter()
+        .flat_map(|head| head.customers.iter().chain(&head.customer))
+        .collect();
     for (record, release) in view.plant.releases() {
+        let other = release
+            .customer
+            .get("customer_id")
+            .zip(release.customer.get("name"));
+        let other = other.and_then(|(id, name)| {
+            let own = named.iter().find(|party| {
+                let known = party.customer_id.as_ref();
+                known.is_some_and(|known| known.text == id.text) && party.name.text != name.text
+            });
+            Some((id, name, own?))
+        });
+        if let Some((id, name, own)) = other {
+            out.find(
+                finding(say!(
+                    "{record}: {id} is \"{name}\" here and \"{own}\" in dossier.yaml.",
+                    record = &*record.id,
+                    id = &**id,
+                    name = &**name,
+                    own = &*own.name
+                ))
+                .advise(say!("Write the customer's name in one way in both."))
+                .at(record.at(name.spot))
+                .about(&*record.id.text),
+            );
+        }
         let has = |key: &str| {
             release
                 .consignment

@@ -1,12 +1,14 @@
 //! R71: Each cycle lay inside the conditions of its claim.
 
 use crate::{
-    ground::finding::{Finding, Severity},
-    rule::{Outcome, Rule, View},
-};
-use crate::{
+    figure::Computed,
+    figures::hold_time_proven,
     ground::{number, unit},
     record::kinds::Body,
+};
+use crate::{
+    ground::finding::{Finding, Severity},
+    rule::{Outcome, Rule, View},
 };
 
 /// Each cycle lay inside the conditions of its claim.
@@ -56,6 +58,21 @@ fn check(view: &View) -> Outcome {
                 bad.push(say!(
                     "{hottest} °C against {limit}",
                     hottest = number::fixed(unit::DEGC.of_si(hottest), 1),
+                    limit = limit.text
+                ));
+            }
+            let part = hold_time_proven::part(event);
+            let held = view
+                .graph
+                .get(hold_time_proven::FIGURE.id, &record.id, &part);
+            let held = held.and_then(Computed::quantity);
+            // Only what is longer beyond its doubt: a hold ends when somebody closes a valve.
+            if let (Some(held), Some(limit)) = (held, &claim.time_per_cycle)
+                && held.value - 2.0 * held.u() > limit.si
+            {
+                bad.push(say!(
+                    "held {held} against {limit}",
+                    held = held.show(&unit::MINUTE),
                     limit = limit.text
                 ));
             }
