@@ -530,6 +530,7 @@ impl Figure {
                 name: input.symbol.into(),
                 of: i.to_string(),
                 degrees: None,
+                of_one_study: false,
             };
             let mut quantity = Quantity::exact(unit.to_si(value), unit.dim);
             if u > 0.0 {

@@ -341,6 +341,7 @@ impl Graph {
                             name: input.what.into(),
                             of: word!("definition").into(),
                             degrees: None,
+                            of_one_study: false,
                         },
                         u * input.unit.factor,
                     );
@@ -365,6 +366,7 @@ impl Graph {
                                 name: datum.cause.into(),
                                 of: datum.at.to_string(),
                                 degrees: datum.degrees,
+                                of_one_study: false,
                             },
                             u,
                         ),

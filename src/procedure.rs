@@ -129,7 +129,8 @@ pub static CROSSING: Procedure = Procedure {
     name: "crossing",
     about: "A straight line is fitted by least squares to the flow below the stated pressure. The result is the pressure at \
             which the flow exceeds the stated multiple of that line: the first reading above it and the one before are \
-            joined by a straight line in the ratio of flow to line. Slopes are central differences.",
+            joined by a straight line in the ratio of flow to line. Where a reading at half the stated pressure or more exceeds \
+            the line through the readings before it in that way, the line is fitted to those alone. Slopes are central differences.",
     dim: |dims| match dims {
         [pressure, _, Dim::NONE, below] if pressure == below => Ok(*pressure),
         _ => Err(say!("pressure; flow; factor; pressure are due").into()),
@@ -147,7 +148,18 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     let [p, q, factor, below] = take(args)?;
     let (factor, below) = (one(factor)?, one(below)?);
     let ramp = || p.iter().copied().zip(q.iter().copied());
-    let fit = || ramp().filter(|(p, _)| *p < below);
+    let straight: Vec<(f64, f64)> = ramp().filter(|(p, _)| *p < below).collect();
+    // A ramp that leaves its line before the line ends has no line that long: what comes after is no diffusion.
+    let whole = straight.len();
+    let kept = (3..whole)
+        .find(|n| leaves(&straight, *n, factor, below))
+        .unwrap_or(whole);
+    let fit = || straight.iter().copied().take(kept);
+    let begins = if kept < whole {
+        straight.get(kept).map_or(below, |row| row.0)
+    } else {
+        below
+    };
     let count = fit().count();
     if count < 3 {
         return Err(say!(
@@ -163,14 +175,14 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     let spp: f64 = fit().map(|x| (x.0 - mp) * (x.0 - mp)).sum();
     let b = fit().map(|x| (x.0 - mp) * (x.1 - mq)).sum::<f64>() / spp;
     let ratio = |(p, q): (f64, f64)| q / (mq + b * (p - mp));
-    let above = |row: (f64, f64)| row.0 >= below && ratio(row) > factor;
+    let above = |row: (f64, f64)| row.0 >= begins && ratio(row) > factor;
     if ramp().next().is_some_and(above) {
         return Err(say!("the ramp begins above the bubble point").into());
     }
     let mut pairs = ramp().zip(ramp().skip(1));
     match pairs.find(|(_, after)| above(*after)) {
         None => Err(say!(
-            "the flow never leaves the diffusive line: the ramp ended below the bubble point"
+            "the flow never leaves the line that is fitted to it: the ramp ended below the bubble point, or began above it"
         )
         .into()),
         Some((a, b)) => {
@@ -178,6 +190,22 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
             Ok(a.0 + (factor - before) / (after - before) * (b.0 - a.0))
         }
     }
+}
+
+/// Whether the reading after the first `n` of a ramp exceeds the line through these by the factor. Near zero pressure flows
+/// are too small to say so: readings below half the pressure up to which the line is fitted are not asked.
+fn leaves(rows: &[(f64, f64)], n: usize, factor: f64, below: f64) -> bool {
+    let (Some(before), Some((p, q))) = (rows.get(..n), rows.get(n)) else {
+        return false;
+    };
+    let m = n as f64;
+    let (mp, mq) = before
+        .iter()
+        .fold((0.0, 0.0), |(sp, sq), (p, q)| (sp + p / m, sq + q / m));
+    let spp: f64 = before.iter().map(|x| (x.0 - mp) * (x.0 - mp)).sum();
+    let spq: f64 = before.iter().map(|x| (x.0 - mp) * (x.1 - mq)).sum();
+    let line = mq + spq / spp * (p - mp);
+    *p >= 0.5 * below && line > 0.0 && *q > factor * line
 }
 
 /// Equivalent time (`Δt; T_a; T_b; T_ref; z`).

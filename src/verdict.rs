@@ -185,8 +185,8 @@ pub fn judge_among(quantity: &Quantity, limit: &Limit, operand: f64) -> Judgemen
         Decision::Plain => (Verdict::DoesNotConform, 0.0),
         Decision::Levels(..) if u == 0.0 => (Verdict::NotEvaluated, 0.0),
         Decision::Levels(explain, block) => match value / u {
-            ratio if ratio > block => (Verdict::DoesNotConform, block * u),
-            // As far below zero as above: wetting, temperature or swapped modules.
+            // As far below zero as above: wetting, temperature or swapped modules; then the test shows nothing.
+            ratio if ratio.abs() > block => (Verdict::DoesNotConform, block * u),
             ratio if ratio.abs() > explain => (Verdict::Undecided, explain * u),
             _ => (Verdict::Conforms, explain * u),
         },
@@ -254,6 +254,7 @@ mod tests {
             name: "gauge".into(),
             of: String::new(),
             degrees: None,
+            of_one_study: false,
         };
         judge(&Quantity::exact(value, ONE.dim).with(cause, u), &limit).verdict
     }
@@ -291,7 +292,8 @@ mod tests {
         assert_eq!(levels(1.6), Verdict::Undecided);
         assert_eq!(levels(2.6), Verdict::DoesNotConform);
         assert_eq!(levels(-1.5), Verdict::Conforms);
-        assert_eq!(levels(-9.0), Verdict::Undecided);
+        assert_eq!(levels(-2.0), Verdict::Undecided);
+        assert_eq!(levels(-9.0), Verdict::DoesNotConform);
     }
 
     #[test]
@@ -322,6 +324,7 @@ mod tests {
                 name: "repeated".into(),
                 of: String::new(),
                 degrees: Some(degrees),
+                of_one_study: false,
             };
             let quantity = Quantity::exact(1.0, ONE.dim).with(cause, 0.1);
             assert!((coverage(&quantity) - k).abs() < 0.005, "{degrees}");
@@ -343,6 +346,7 @@ mod tests {
                 name: "gauge".into(),
                 of: String::new(),
                 degrees: None,
+                of_one_study: false,
             };
             judge(&Quantity::exact(value, ONE.dim).with(cause, 1.0), &limit).probability()
         };
@@ -359,6 +363,7 @@ mod tests {
             name: "gauge".into(),
             of: String::new(),
             degrees: None,
+            of_one_study: false,
         };
         let of = |low, high, decision| {
             let limit = Limit {
@@ -405,6 +410,7 @@ mod tests {
             name: "gauge".into(),
             of: String::new(),
             degrees: Some(4),
+            of_one_study: false,
         };
         let quantity = Quantity::exact(2e5, crate::ground::unit::BAR.dim).with(cause, 1e4);
         assert_eq!(expanded(&quantity, &crate::ground::unit::BAR), "0.29 bar");

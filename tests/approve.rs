@@ -175,7 +175,7 @@ fn a_spoiled_chain_is_named() {
             fs::remove_file(stage.file("03-approved.json")).unwrap();
         }),
         (
-            "expected by dossier.yaml and not there: P-01: approved for release",
+            "expected and not there: P-01: approved for release",
             |stage| {
                 fs::remove_file(stage.file("03-approved.json")).unwrap();
                 fs::remove_file(stage.file("03-approved.json.sig")).unwrap();

@@ -549,6 +549,7 @@ fn a_level_belongs_to_what_lies_below_it() {
             name: "a cause".into(),
             of: "it".into(),
             degrees: None,
+            of_one_study: false,
         };
         let quantity = Quantity::exact(value, FLOW).with(cause, 2.0);
         let limit = verdict::Limit {
@@ -566,7 +567,8 @@ fn a_level_belongs_to_what_lies_below_it() {
     assert_eq!(judged(-4.5), Verdict::Undecided);
     assert_eq!(judged(6.0), Verdict::Undecided);
     assert_eq!(judged(6.5), Verdict::DoesNotConform);
-    assert_eq!(judged(-60.0), Verdict::Undecided);
+    assert_eq!(judged(-6.0), Verdict::Undecided);
+    assert_eq!(judged(-60.0), Verdict::DoesNotConform);
 }
 
 #[test]

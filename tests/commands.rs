@@ -129,7 +129,7 @@ fn review_speaks_to_machines_too() {
     let (output, text) = run(&["review", "example-dossier/as-found", "--json"]);
     assert_eq!(output.status.code(), Some(1));
     let report: serde_json::Value = serde_json::from_str(&text).unwrap();
-    assert_eq!(report["counts"]["blocks release"], 28);
+    assert_eq!(report["counts"]["blocks release"], 29);
     assert!(
         report["findings"]
             .as_array()

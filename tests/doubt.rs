@@ -315,6 +315,7 @@ fn few_degrees_of_freedom_make_a_probability_less_sure() {
         name: "repeats".into(),
         of: String::new(),
         degrees,
+        of_one_study: false,
     };
     let limit = |high| verdict::Limit {
         low: None,
@@ -359,4 +360,144 @@ fn a_deviation_that_stands_on_its_limit_holds_however_wide_the_strip() {
             verdict::Verdict::DoesNotConform
         );
     }
+}
+
+/// A ramp in steps, in mbar, whose flow is multiplied where it is said.
+fn ramp(text: &str, keep: impl Fn(f64) -> bool, times: impl Fn(f64) -> f64) -> String {
+    let mut lines = text.lines();
+    let mut out = format!("{}\n", lines.next().unwrap());
+    for line in lines {
+        let fields: Vec<f64> = line
+            .split(',')
+            .map(|field| field.parse().unwrap())
+            .collect();
+        let [time, pressure, flow] = fields[..] else {
+            panic!("{line}")
+        };
+        if keep(pressure) {
+            let flow = flow * times(pressure);
+            out += &format!("{time},{pressure},{flow:.3}\n");
+        }
+    }
+    out
+}
+
+/// The criterion is a multiple of the diffusive line: what leaves it below the pressure up to which it is fitted has left it
+/// there, and is not fitted away.
+#[test]
+fn a_membrane_that_opens_early_is_not_fitted_away() {
+    let trace = "traces/mt-26-3101-1-bp.csv";
+    type Times = fn(f64) -> f64;
+    let cases: [(Times, f64); 3] = [
+        // Twice the flow from 2.15 bar on; one reading alone at 1.95 bar; three times from 2.1 bar on.
+        (|p| if p > 2140.0 { 2.0 } else { 1.0 }, 2.15),
+        (
+            |p| {
+                if (1940.0..1960.0).contains(&p) {
+                    3.0
+                } else {
+                    1.0
+                }
+            },
+            1.95,
+        ),
+        (|p| if p > 2090.0 { 3.0 } else { 1.0 }, 2.1),
+    ];
+    for (times, opens) in cases {
+        let mut sound = Sound::read();
+        sound.trace(trace, |text| ramp(text, |_| true, times));
+        let dossier = sound.dossier();
+        let found = value(&dossier, "bubble-point", "MT-26-3101-1").value / 1e5;
+        // Between the last reading on the line and the first above it, which are 25 mbar apart.
+        assert!(
+            (opens - 0.026..=opens).contains(&found),
+            "{found} for {opens}"
+        );
+        assert!(
+            said(&dossier, "R42")
+                .iter()
+                .any(|(_, words)| words.contains("bubble")),
+            "{:?}",
+            said(&dossier, "R42")
+        );
+    }
+}
+
+/// JCGM 100:2008, 4.3.7: anywhere between two readings, each place alike, is half their distance over the root of three.
+#[test]
+fn a_ramp_in_large_steps_is_not_as_sure_as_one_in_small_ones() {
+    let mut sound = Sound::read();
+    sound.trace("traces/mt-26-3101-1-bp.csv", |text| {
+        ramp(
+            text,
+            |p| p < 2150.0 || ((p / 200.0).round() * 200.0 - p).abs() < 10.0,
+            |_| 1.0,
+        )
+    });
+    let found = said(&sound.dossier(), "R44");
+    assert!(
+        found.iter().any(|(_, words)| words
+            .contains("bubble-point@MT-26-3101-1: the ramp steps by 2")
+            && words.contains("mbar open")),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn one_reading_says_nothing_of_its_scatter() {
+    let mut sound = Sound::read();
+    sound.swap(
+        "membrane-tests.yaml",
+        r#"readings: ["126 um", "126 um", "126 um", "128 um", "129 um"], reported_mean: "127 um""#,
+        r#"readings: ["127 um"], reported_mean: "127 um""#,
+    );
+    let found = said(&sound.dossier(), "R44");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words
+                .contains("membrane-thickness@MB-26-41: it stands on one reading")),
+        "{found:?}"
+    );
+}
+
+/// JCGM 100:2008, G.4.1, is for variances that were estimated apart: one study that gave them all is one estimate, however
+/// often it counts.
+#[test]
+fn one_study_is_one_estimate() {
+    let of = |of_one_study: bool, tests: usize| {
+        let mut quantity = Quantity::exact(0.0, BAR.dim);
+        for n in 0..tests {
+            let cause = Cause {
+                name: "wetting_repeatability".into(),
+                of: format!("test {n}"),
+                degrees: Some(2),
+                of_one_study,
+            };
+            quantity = quantity.with(cause, 1.0);
+        }
+        quantity.degrees()
+    };
+    assert!((of(true, 4) - 2.0).abs() < 1e-12);
+    assert!((of(false, 4) - 8.0).abs() < 1e-12);
+    // And in the example: the tests of an assembly and of its modules share the study of the specification.
+    let mut sound = Sound::read();
+    sound.swap(
+        "specifications.yaml",
+        "degrees_of_freedom: 12",
+        "degrees_of_freedom: 2",
+    );
+    let dossier = sound.dossier();
+    let residual = value(&dossier, "join-residual", "AT-26-2101-1");
+    let of_study = |cause: &Cause| cause.name == "wetting_repeatability";
+    let shares = residual.shares.iter();
+    let studied = shares.filter(|(cause, _)| of_study(cause));
+    let variance: f64 = studied.map(|(_, share)| share * share).sum();
+    let others = residual.shares.iter();
+    let others: f64 = others
+        .filter(|(cause, _)| !of_study(cause))
+        .filter_map(|(cause, share)| Some(share.powi(4) / cause.degrees? as f64))
+        .sum();
+    let due = residual.u().powi(4) / (variance * variance / 2.0 + others);
+    assert!((residual.degrees() / due - 1.0).abs() < 1e-9, "{due}");
 }

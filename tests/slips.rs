@@ -301,3 +301,109 @@ fn a_customer_has_one_name() {
         "CU-21 is \"Harrow Vale Cellars (invented)\" here and \"Harrow Hill Cellars (invented)\" in dossier.yaml",
     );
 }
+
+/// Rules that were silent where nothing was written down.
+#[test]
+fn what_is_not_there_is_told() {
+    let told = |dossier: &Dossier, rule: &str, words: &str| {
+        let found = said(dossier, rule);
+        assert!(
+            found.iter().any(|(_, said)| said.contains(words)),
+            "{rule} {words}: {found:?}"
+        );
+    };
+    for (file, from, to, rule, words) in [
+        (
+            "specifications.yaml",
+            "additivity_check: {explain_above: \"3 u\", block_above: \"5 u\"}\n",
+            "",
+            "R45",
+            "A-26-2101: its flow was not held against the sum of its modules: additivity_check is missing",
+        ),
+        (
+            "specifications.yaml",
+            "block_above: \"5 u\"",
+            "block_above: \"5 sigma\"",
+            "R45",
+            "not of the form",
+        ),
+        (
+            "specifications.yaml",
+            "acceptance:\n",
+            "acceptance:\n  - {stage: slit, quantity: slit_width, limit: \"228.01 mm .. 228.10 mm\"}\n",
+            "R92",
+            "nothing is ever held against the limit 228.01 mm .. 228.10 mm of slit_width at the stage slit",
+        ),
+        (
+            "assemblies.yaml",
+            ", ring_turns_freely: true",
+            "",
+            "R61",
+            "nobody says whether the stainless ring turns",
+        ),
+        (
+            "instruments.yaml",
+            "nominal: \"6.150 L\"",
+            "nominal: \"1.000 L\"",
+            "R31",
+            "IT-12: used from 6.15 L to 6.15 L, calibrated from 1 L to 1 L",
+        ),
+        (
+            "instruments.yaml",
+            "expanded_uncertainty: \"0.9 mbar\", coverage_factor: 2, maximum_permissible_error: \"5 mbar\"",
+            "expanded_uncertainty: \"8 mbar\", coverage_factor: 2, maximum_permissible_error: \"5 mbar\"",
+            "R33",
+            "the certificate states U = 8 mbar, and an error of 5 mbar is allowed",
+        ),
+        (
+            "membrane-tests.yaml",
+            "sample_position: \"0.5 m\"",
+            "sample_position: \"900 m\"",
+            "R16",
+            "its sample was taken at 900 m of RM-701",
+        ),
+    ] {
+        let mut sound = Sound::read();
+        let text = sound.text(file);
+        assert!(text.contains(from), "{from} in {file}");
+        let changed = text.replacen(from, to, 1);
+        sound.files.insert(file.into(), changed.into_bytes());
+        told(&sound.dossier(), rule, words);
+    }
+    // Two liquids are not one test.
+    let mut sound = Sound::read();
+    let text = sound.text("assembly-tests/vf45.yaml");
+    let other = text.replacen(
+        "wetting_liquid: water",
+        "wetting_liquid: \"ethanol 60 %\"",
+        1,
+    );
+    assert!(other != text);
+    sound
+        .files
+        .insert("assembly-tests/vf45.yaml".into(), other.into_bytes());
+    told(&sound.dossier(), "R45", "was wetted with another liquid");
+    // A volume that nobody calibrated.
+    let mut sound = Sound::read();
+    let text = sound.text("instruments.yaml");
+    let without: Vec<&str> = text
+        .lines()
+        .filter(|line| !line.contains("{quantity: upstream_volume"))
+        .collect();
+    sound.files.insert(
+        "instruments.yaml".into(),
+        (without.join("\n") + "\n").into_bytes(),
+    );
+    told(&sound.dossier(), "R31", "IT-11 measured a volume for");
+    // A trace that does not say how warm the gas was.
+    let mut sound = Sound::read();
+    sound.trace("traces/mt-26-3101-1-df.csv", |text| {
+        let keep = |line: &str| line.split(',').take(2).collect::<Vec<_>>().join(",") + "\n";
+        text.lines().map(keep).collect()
+    });
+    told(
+        &sound.dossier(),
+        "R41",
+        "IT-11: traces without a column of the gas temperature (1, the first of MT-26-3101-1)",
+    );
+}

@@ -317,9 +317,10 @@ the-signature-fits-signed-by-21756e44 = the signature fits; signed by an unknown
 a-time-stamp-of-for-33277dbd = {" "}   { $file }: a time stamp of { $time } for this very signature; who made it is not checked here, `openssl ts -verify` does that
 belongs-to-no-statement-1b9e243e = {" "} { $file }: belongs to no statement
 signed-by-nobody-cd3f64d1 = signed:     by nobody.
+signed-holds-statement-with-its-2aacd9cb = signed:     holds. 1 statement with its signature.
 signed-holds-statements-each-with-5303e8ca = signed:     holds. { $n } statements, each with its signature, in one chain.
 signed-does-not-hold-3db8a9ee = signed:     does not hold.
-expected-by-dossier-yaml-and-32065153 = {" "}           expected by dossier.yaml and not there: { $all }
+expected-and-not-there-c766a814 = {" "}           expected and not there: { $all }
 copy-holds-the-lots-are-a57d6d4e = copy:       holds. The lots { $lots } are here as in { $identity }, { $digest }: { $shown } pieces shown, { $sealed } sealed, none left out. Signatures of that dossier:
 copy-does-not-hold-it-8a879773 = copy:       does not hold. It does not show the lots { $lots } as they are in { $identity }. Signatures of that dossier:
 set-aside-because-records-of-0d505a08 = {" "}           Set aside, because records of others would be needed for them: findings of { $rules }. Who took the copy decided which; ask the maker.
@@ -825,6 +826,10 @@ layer-stack-8ee21df2 = layer stack
 
 ## src/record/kinds/lot_reconciliation.rs
 
+in-assembly-63d2b2ea = in assembly
+rejected-f67f6847 = rejected
+destroyed-as-sample-64371236 = destroyed as sample
+held-2471847e = held
 lot-reconciliation-b7d2d715 = lot reconciliation
 
 ## src/record/kinds/marking_inspection.rs
@@ -834,8 +839,6 @@ marking-inspection-31f68fca = marking inspection
 ## src/record/kinds/material_lot.rs
 
 accepted-1bc03140 = accepted
-held-2471847e = held
-rejected-f67f6847 = rejected
 
 ## src/record/kinds/measurement_study.rs
 
@@ -884,6 +887,9 @@ seal-inspection-479d9a22 = seal inspection
 
 ## src/record/kinds/seal_run.rs
 
+side-seam-276e9fb4 = side seam
+pack-to-end-cap-6a30cc40 = pack to end cap
+module-to-module-22b91242 = module to module
 a-sealed-item-names-neither-37a9ffab = a sealed item names neither assembly_id nor module_id
 name-the-thing-that-was-21da6135 = Name the thing that was sealed.
 

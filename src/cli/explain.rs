@@ -133,7 +133,12 @@ fn derivation(computed: &Computed) {
         computed.shown(),
         computed.verdict().said()
     ));
-    if let Err(why) = &computed.worked {
+    let why = computed
+        .worked
+        .as_ref()
+        .err()
+        .or(computed.undecidable.as_ref());
+    if let Some(why) = why {
         print(&say!("Not evaluated: {why}.", why = why));
     }
     if let Some(numbers) = computed.with_numbers() {

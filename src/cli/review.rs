@@ -47,7 +47,8 @@ pub(super) fn run(folder: &Path, older: &[PathBuf], as_json: bool, all: bool, vo
                 voice.say(&format!("{}  {looked}", checked.rule.id));
             }
             for computed in dossier.graph.computed.values() {
-                if let Err(why) = &computed.worked {
+                let why = computed.worked.as_ref().err();
+                if let Some(why) = why.or(computed.undecidable.as_ref()) {
                     voice.say(&format!(
                         "{}  {}",
                         computed.id,

@@ -4,7 +4,11 @@ use std::{collections::BTreeMap, path::Path};
 
 use serde_json::{Value, json};
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, approve::check, complain, print, unreadable};
+use super::{
+    FINE, STOPPED, UNUSABLE, Voice,
+    approve::{check, due},
+    complain, print, unreadable,
+};
 use crate::{
     approval::{Found, Signers},
     changes::Succession,
@@ -267,7 +271,7 @@ impl Signed {
                 })
             })
         };
-        let missing = dossier.map_or(Vec::new(), |(dossier, _)| {
+        let mut missing: Vec<String> = dossier.map_or(Vec::new(), |(dossier, _)| {
             let head = dossier.plant.records().head();
             head.map_or(Vec::new(), |(_, head)| {
                 head.expected_signers
@@ -277,6 +281,16 @@ impl Signed {
                     .collect()
             })
         });
+        // Whoever it is: a policy asks for a meaning. Where nobody signed, that is said already.
+        if let Some((dossier, _)) = dossier.filter(|_| !found.is_empty() && missing.is_empty()) {
+            let signed = found
+                .iter()
+                .filter_map(|found| Some(found.statement.as_ref()?.meaning));
+            let signed: Vec<_> = signed.collect();
+            let due = due(dossier).into_iter();
+            let due = due.filter(|due| !signed.contains(due));
+            missing.extend(due.map(|due| say!(due.words()).to_owned()));
+        }
         Signed {
             found,
             strangers,
@@ -334,6 +348,7 @@ impl Signed {
         }
         match (self.found.len(), self.holds()) {
             (0, true) => voice.say(say!("signed:     by nobody.")),
+            (1, true) => voice.say(say!("signed:     holds. 1 statement with its signature.")),
             (n, true) => voice.say(&say!(
                 "signed:     holds. {n} statements, each with its signature, in one chain.",
                 n = n
@@ -342,7 +357,7 @@ impl Signed {
         }
         if !self.missing.is_empty() {
             voice.say(&say!(
-                "            expected by dossier.yaml and not there: {all}",
+                "            expected and not there: {all}",
                 all = self.missing.join("; ")
             ));
         }

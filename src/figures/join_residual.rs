@@ -140,6 +140,9 @@ pub fn modules(scope: &Scope, quantity: Measured) -> Result<Vec<Subject>, String
         {
             return Err(say!("module {id} was tested with another gas", id = id));
         }
+        if test.test.wetting_liquid.text != whole.test.wetting_liquid.text {
+            return Err(say!("module {id} was wetted with another liquid", id = id));
+        }
         if quantity == Measured::DiffusiveFlow {
             let pressures = (
                 own.test_pressure.as_ref().map(|p| p.si),

@@ -69,6 +69,7 @@ impl<'a> Contributions<'a> {
             name: contribution.source.to_string(),
             of,
             degrees: contribution.degrees_of_freedom.as_ref().map(|n| n.value),
+            of_one_study: true,
         }
     }
 

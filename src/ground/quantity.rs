@@ -19,6 +19,9 @@ pub struct Cause {
     pub of: String,
     /// Degrees of freedom of its standard uncertainty; none when it is taken as known.
     pub degrees: Option<u64>,
+    /// Whether one study gave the standard uncertainty of all causes of this name and these degrees of freedom: then they
+    /// are wrong together, however many they are.
+    pub of_one_study: bool,
 }
 
 /// A number in SI, its dimension, and its uncertainty split by cause.
@@ -120,10 +123,24 @@ impl Quantity {
     /// every cause is taken as known.
     pub fn degrees(&self) -> f64 {
         let fourth = |x: f64| x * x * x * x;
-        let lost: f64 = self
-            .shares
+        // Variances that one study estimated are one estimate: they are added before they are squared.
+        let mut estimates: smallvec::SmallVec<[(&str, u64, f64); 4]> = smallvec::SmallVec::new();
+        for (cause, share) in &self.shares {
+            let Some(degrees) = cause.degrees else {
+                continue;
+            };
+            let name = if cause.of_one_study { &*cause.name } else { "" };
+            let known = estimates
+                .iter_mut()
+                .find(|own| !name.is_empty() && (own.0, own.1) == (name, degrees));
+            match known {
+                Some(own) => own.2 += share * share,
+                None => estimates.push((name, degrees, share * share)),
+            }
+        }
+        let lost: f64 = estimates
             .iter()
-            .filter_map(|(cause, share)| Some(fourth(share) / cause.degrees?.max(1) as f64))
+            .map(|(_, degrees, variance)| variance * variance / (*degrees).max(1) as f64)
             .sum();
         // The sum over nothing may be a negative zero.
         if lost > 0.0 {
@@ -196,6 +213,7 @@ mod tests {
             name: "calibration".into(),
             of: "PG-07".into(),
             degrees: None,
+            of_one_study: false,
         };
         let reading = |value| Quantity::exact(value, BAR.dim).with(gauge(), 0.002e5);
         let (a, b) = (reading(2.5e5), reading(2.4e5));
@@ -221,6 +239,7 @@ mod tests {
                 name: n.to_string(),
                 of: String::new(),
                 degrees: Some(n),
+                of_one_study: false,
             };
             q = q.with(cause, u);
         }

@@ -177,7 +177,8 @@ pub fn spelt(text: &str) -> Cow<'_, str> {
         number.ends_with(|c: char| c.is_ascii_digit()) && typed(bare(word)).is_some()
     };
     let mut pairs = text.split(' ').zip(text.split(' ').skip(1));
-    if !comma && !pairs.any(typed) {
+    let signs = text.contains(">=") || text.contains("<=");
+    if !comma && !signs && !pairs.any(typed) {
         return Cow::Borrowed(text);
     }
     let words: Vec<&str> = text.split(' ').collect();
@@ -196,9 +197,11 @@ pub fn spelt(text: &str) -> Cow<'_, str> {
             if number && words.get(i + 1).is_some_and(|next| is_unit(bare(next))) {
                 return decimal(word);
             }
-            match typed((before, word)) {
-                true => typed_out(word),
-                false => (*word).to_owned(),
+            match (typed((before, word)), *word) {
+                (true, _) => typed_out(word),
+                (false, ">=") => "≥".to_owned(),
+                (false, "<=") => "≤".to_owned(),
+                (false, word) => word.to_owned(),
             }
         });
     Cow::Owned(spelt.collect::<Vec<_>>().join(" "))
@@ -450,7 +453,7 @@ mod tests {
             ),
             ("0.45 um", "0.45 µm"),
             ("2.42 bar ± 0.05 bar (k = 2)", "2.42 bar ± 0.05 bar (k = 2)"),
-            (">= 35 mL/min/cm2", ">= 35 mL/min/cm²"),
+            (">= 35 mL/min/cm2", "≥ 35 mL/min/cm²"),
             ("a um and 24 mo", "a um and 24 mo"),
             ("um", "um"),
             ("", ""),

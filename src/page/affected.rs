@@ -183,6 +183,7 @@ fn together(book: &Book, all: &[&Asked]) -> Option<Page> {
         template: "sheet.html",
         title: say!("All that has to do with {about}", about = say!("{name} to {name2}", name = from, name2 = to)),
         lead: say!("Thing by thing: every module and assembly that has to do with it, and where each is now.").into(),
+        notice: String::new(),
         trail: vec![Cell::link(say!("things"), href(path, "affected.html"))],
         sections,
     })
@@ -240,6 +241,7 @@ fn one(book: &Book, recall: &Recall, path: &str) -> Page {
     Page {
         title: say!("All that has to do with {about}", about = recall.about),
         lead: lead(recall),
+        notice: String::new(),
         trail: vec![
             Cell::link(say!("things"), href(path, "affected.html")),
             book.thing(path, &recall.about),

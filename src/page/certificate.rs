@@ -266,6 +266,7 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
             .say(say!("Cautions: compressed gas stores energy; nitrogen suffocates; steam and hot water burn; chemicals need their own safety data sheets. Local law, codes and licensed practice come first. A release is the decision of the qualified person who signs, and does not replace the user's own integrity test at the point of use.")),
     );
     Page {
+        notice: String::new(),
         title: say!(
             "Certificate {id} revision {revision}",
             id = &*record.id,

@@ -128,7 +128,7 @@ fn shown(copy: &Copy) -> Section {
     }
     Section::new("shown", say!("Shown and withheld"))
         .say(say!("A record belongs to every lot that it names, or one of whose modules or assemblies it names; what no lot owns stands with its roll, instrument, product or the plant, and is shown where something shown names it."))
-        .say(&say!("{n} further groups are withheld; of each only one number is here, from which nothing can be read.", n = copy.proof.withheld.len()))
+        .say(&say!("Further groups withheld: {n}; of each only one number is here, from which nothing can be read.", n = copy.proof.withheld.len()))
         .table(table)
 }
 

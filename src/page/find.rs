@@ -198,6 +198,7 @@ pub fn pages(book: &Book) -> Vec<Page> {
         }
     }
     let find = Page {
+        notice: String::new(),
         path: PATH.into(),
         template: "find.html",
         title: say!("Find").into(),
@@ -216,6 +217,7 @@ fn list(number: usize) -> Page {
         template: "sheet.html",
         title: say!("From A to Z").into(),
         lead: say!("Everything that has a name, by what it is.").into(),
+        notice: String::new(),
         trail: vec![Cell::link(say!("find"), PATH.into())],
         sections: Vec::new(),
     }

@@ -21,6 +21,7 @@ pub(super) fn page(path: &str, title: &str, lead: &str, sections: Vec<Section>) 
         template: "sheet.html",
         title: title.into(),
         lead: lead.into(),
+        notice: String::new(),
         trail: Vec::new(),
         sections,
     }
@@ -333,6 +334,7 @@ pub fn release(book: &Book) -> Page {
         template: "sheet.html",
         title,
         lead,
+        notice: String::new(),
         trail: Vec::new(),
         sections,
     }

@@ -121,7 +121,7 @@ fn one(book: &Book, id: &str, lot: &Lot) -> Page {
         for state in &body.disposition {
             let modules: Vec<&str> = state.modules.iter().map(|id| &*id.text).collect();
             table.rows.push(vec![
-                Cell::text(state.state.replace('_', " ")),
+                Cell::text(state.state.said()),
                 state
                     .assembly_id
                     .as_ref()
@@ -158,6 +158,7 @@ fn one(book: &Book, id: &str, lot: &Lot) -> Page {
         balance = balance.say(say!("No lot_reconciliation says where every module went."));
     }
     Page {
+        notice: String::new(),
         path: path.clone(),
         template: "sheet.html",
         title: say!("Lot {id}", id = id),

@@ -132,6 +132,7 @@ fn method(book: &Book, figure: &'static Figure) -> Page {
         template: "sheet.html",
         title: say!(figure.name).into(),
         lead: say!(figure.about).into(),
+        notice: String::new(),
         trail: vec![Cell::link(say!("methods"), href(&path, "methods.html"))],
         sections: vec![
             law,

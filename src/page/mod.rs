@@ -66,6 +66,8 @@ pub struct Page {
     pub title: String,
     /// One sentence under the heading.
     pub lead: String,
+    /// What nobody may overlook; empty for nothing.
+    pub notice: String,
     /// The way to it: roll, module, assembly …
     pub trail: Vec<Cell>,
     /// Its parts.
@@ -202,10 +204,16 @@ pub struct Cell {
     /// Its own anchor; empty for none.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub anchor: String,
+    /// Whether a link may go over several lines; short ones, such as ids, may not.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub long: bool,
     /// A small drawing, as SVG, in the place of a text; empty for none.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub drawing: String,
 }
+
+/// Links of so many letters stand in one line.
+const ONE_LINE: usize = 28;
 
 impl Cell {
     fn is_plain(&self) -> bool {
@@ -229,8 +237,10 @@ impl Cell {
 
     /// A link.
     pub fn link(text: impl Into<String>, href: String) -> Cell {
+        let text = words::spelt(&text.into()).into_owned();
         Cell {
-            text: words::spelt(&text.into()).into_owned(),
+            long: text.chars().nth(ONE_LINE).is_some(),
+            text,
             href,
             ..Cell::default()
         }

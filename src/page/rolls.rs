@@ -110,6 +110,7 @@ fn roll(book: &Book, id: &str) -> Page {
         template: "sheet.html",
         title: say!("Roll {id}", id = id),
         lead,
+        notice: String::new(),
         trail: Vec::new(),
         sections,
     }

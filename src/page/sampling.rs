@@ -358,7 +358,7 @@ fn looked<'a>(book: &Book<'a>) -> Vec<Looked<'a>> {
         all.push(Looked {
             record,
             station: station.map_or(say!("no station named").into(), |id| id.to_string()),
-            kind: run.map_or(String::new(), |(_, run)| run.seal_type.replace('_', " ")),
+            kind: run.map_or(String::new(), |(_, run)| run.seal_type.said()),
             seen: body.visual.len() as f64,
             failed: body.visual.iter().filter(|seal| failed(seal)).count() as f64,
         });

@@ -55,6 +55,11 @@ fn element(book: &Book, id: &str) -> Page {
             ),
         ]);
     }
+    // What can hurt somebody stands before what somebody goes and does.
+    sections.push(
+        Section::new("cautions", say!("Before you begin"))
+            .say(say!("Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, stay below the lower limit of housing and element. Nitrogen suffocates: vent outdoors. Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use. Chemicals: eye and skin protection, never mix, rinse to neutral and prove it. Discard first runnings. Local rules and licensed practice come first.")),
+    );
     let place = Section::new("place", say!("Where it is fitted"));
     sections.push(match fitted.rows.is_empty() {
         true => place.say(say!("Nothing is reported: line ________  housing ________  position ____  fitted on ____________")),
@@ -63,12 +68,9 @@ fn element(book: &Book, id: &str) -> Page {
     sections.push(cycles(book, &path, id, &logs));
     sections.push(next_test(book, &path, id));
     sections.push(brackets(book, &path, &logs));
-    sections.push(
-        Section::new("cautions", say!("Before you begin"))
-            .say(say!("Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, stay below the lower limit of housing and element. Nitrogen suffocates: vent outdoors. Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use. Chemicals: eye and skin protection, never mix, rinse to neutral and prove it. Discard first runnings. Local rules and licensed practice come first.")),
-    );
     let mut back = Section::new("back", say!("To bring results back"))
-        .say(say!("Write them as a record of kind cycle_log (sealfolio schema cycle_log prints its form), or note them here and send the sheet: date ________  treatment ________  hold ____ min  highest temperature ____ °C  pressure difference ____ mbar  trace file ________________"));
+        .say(say!("Write them as a record of kind cycle_log (sealfolio schema cycle_log prints its form), or note them here and send the sheet."))
+        .table(form());
     back.html.push(say!(
         "<p><a href=\"{id}\">the sheet of {id2}</a> · <a href=\"{html}\">all cautions</a></p>",
         id = href(&path, &assembly_page(id)),
@@ -95,6 +97,7 @@ fn element(book: &Book, id: &str) -> Page {
             )
         });
     Page {
+        notice: String::new(),
         title: say!("{id} in service", id = id),
         lead: format!(
             "{product}{length}{}.",
@@ -189,6 +192,25 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
         true => section.say(say!("No claim of cycles is recorded for this product.")),
         false => section.table(table),
     }
+}
+
+/// Lines to be filled in by hand.
+fn form() -> Table {
+    let mut form = Table::new(
+        say!("To bring results back"),
+        &[
+            say!("date"),
+            say!("treatment"),
+            say!("hold, min"),
+            say!("highest temperature, °C"),
+            say!("pressure difference, mbar"),
+            say!("trace file"),
+        ],
+    );
+    form.rows = (0..4)
+        .map(|_| (0..6).map(|_| Cell::text("")).collect())
+        .collect();
+    form
 }
 
 /// What to type into the rig, and what the test can see.

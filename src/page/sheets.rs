@@ -22,14 +22,10 @@ pub fn weakest<'a>(book: &Book<'a>, assembly: &str) -> Option<(&'a Computed, f64
         .view
         .figures_of_assembly(assembly)
         .into_iter()
-        .filter(|computed| computed.id.figure != "join-residual");
-    let margins = judged.filter_map(|computed| {
-        computed
-            .judgement
-            .as_ref()
-            .and_then(|judgement| judgement.margin)
-            .map(|margin| (computed, margin))
-    });
+        .filter_map(|computed| Some((computed, computed.judgement.as_ref()?.margin?)));
+    // Near zero is where a residual belongs: it has no room to lose, and counts where it is beyond its level.
+    let margins =
+        judged.filter(|(computed, margin)| computed.id.figure != "join-residual" || *margin < 0.0);
     margins.min_by(|a, b| a.1.total_cmp(&b.1))
 }
 
@@ -381,6 +377,12 @@ fn assembly(book: &Book, id: &str) -> Page {
         template: "sheet.html",
         title: say!("Assembly {id}", id = id),
         lead,
+        notice: match book.view.decided(id) {
+            Some(_) if !book.view.release.contains(id) => {
+                format!("{}.", capital(&status(book, id)))
+            }
+            _ => String::new(),
+        },
         trail,
         sections,
     }

@@ -183,6 +183,7 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
                 None => name.to_string(),
             },
             lead: say!("As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.").into(),
+            notice: String::new(),
             trail: vec![Cell::link(say!("records"), href(path, "records.html"))],
             sections: Vec::new(),
         });
@@ -237,6 +238,7 @@ pub fn chapters(book: &Book) -> Vec<Page> {
             template: "sheet.html",
             title,
             lead: String::new(),
+            notice: String::new(),
             trail: vec![source],
             sections: vec![section],
         });

@@ -41,6 +41,7 @@ fn all(book: &Book) -> Vec<Page> {
         template: "sheet.html",
         title: say!("Trends").into(),
         lead: say!("Each characteristic in the order of production: limits, drift, capability, and how rolls, stations and operators compare. A value beyond control limits is no failure: it is a question.").into(),
+        notice: String::new(),
         trail: Vec::new(),
         sections: vec![
             Section::new("characteristics", say!("Characteristics"))

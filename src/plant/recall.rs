@@ -468,7 +468,7 @@ fn of_module(plant: &Plant, id: &str) -> Whereabouts {
     let stated = plant.disposed(id).map(|(_, state)| state).next();
     match stated {
         Some(state) => Whereabouts::Stated(
-            state.state.to_string(),
+            state.state.word().to_owned(),
             state
                 .location
                 .as_ref()

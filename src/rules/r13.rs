@@ -35,6 +35,21 @@ fn check(view: &View) -> Outcome {
             );
             continue;
         }
+        let mut positions: Vec<u64> = build.modules.iter().map(|own| own.position.value).collect();
+        positions.sort_unstable();
+        if !positions.iter().copied().eq(1..=positions.len() as u64) {
+            let list: Vec<String> = positions.iter().map(u64::to_string).collect();
+            out.find(
+                finding(say!(
+                    "{assembly_id}: its modules stand at the positions {list}.",
+                    assembly_id = &*build.assembly_id,
+                    list = list.join(", ")
+                ))
+                .advise(say!("Number them from 1 on without a gap, as they stand; a missing number may be a missing module."))
+                .at(record.place())
+                .about(&*build.assembly_id.text),
+            );
+        }
         let due = libm::round(build.nominal_length.si / spec.module_nominal_length.si) as usize;
         if due != build.modules.len() {
             out.find(

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::{
     ground::finding::{Finding, Severity},
-    record::Record,
+    record::{Record, kinds::lot_reconciliation::State},
     rule::{Outcome, Rule, View},
 };
 
@@ -37,10 +37,10 @@ fn check(view: &View) -> Outcome {
                 .plant
                 .disposed(id)
                 .map(|(_, state)| state)
-                .find(|state| matches!(&*state.state.text, "rejected" | "held"));
+                .find(|state| matches!(state.state, State::Rejected | State::Held));
             let why = decided
                 .map(|(record, _)| record.id.to_string())
-                .or_else(|| disposed.map(|state| state.state.to_string()));
+                .or_else(|| disposed.map(|state| state.state.word().to_owned()));
             if let Some(why) = why {
                 out.find(
                     Finding {

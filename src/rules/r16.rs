@@ -78,8 +78,51 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    samples(view, &mut out);
     balances(view, &mut out);
     out
+}
+
+/// Samples of flat membrane: on the roll, and not where a pack was cut.
+fn samples(view: &View, out: &mut Outcome) {
+    for (record, body) in view.plant.records().membrane_tests() {
+        out.look();
+        let (roll, at) = (&*body.material_lot.text, &body.sample_position);
+        let whole = view
+            .plant
+            .material(roll)
+            .map(|(_, lot)| &lot.quantity_received);
+        let whole = whole.filter(|whole| whole.unit.dim == at.unit.dim);
+        let beyond = whole.filter(|whole| at.si > whole.si + 1e-9);
+        let mut packs = view.plant.modules_of_roll(roll);
+        let pack = packs.find(|(_, pack)| pack.from.si + 1e-9 < at.si && at.si < pack.to.si - 1e-9);
+        let message = match (beyond, pack) {
+            (Some(whole), _) => say!(
+                "{id}: its sample was taken at {at} of {roll}, which has {whole}.",
+                id = &*record.id,
+                at = at.text,
+                roll = roll,
+                whole = whole.text
+            ),
+            (None, Some((module, pack))) => say!(
+                "{id}: its sample was taken at {at} of {roll}, where {module} was cut ({from} to {to}).",
+                id = &*record.id,
+                at = at.text,
+                roll = roll,
+                module = module,
+                from = pack.from.text,
+                to = pack.to.text
+            ),
+            (None, None) => continue,
+        };
+        out.find(
+            finding(message)
+                .advise(say!("Find out which roll and which place it is of."))
+                .at(record.at(at.spot))
+                .about(&*record.id.text)
+                .about(roll),
+        );
+    }
 }
 
 /// Metres as a reconciliation states them: the sum must close, and agree with the packs.

@@ -2,6 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    record::kinds::lot_reconciliation::State,
     rule::{Outcome, Rule, View},
 };
 
@@ -87,7 +88,7 @@ fn check(view: &View) -> Outcome {
                 let built = view.plant.assemblies_of(id);
                 let said = state.assembly_id.as_ref().map(|id| &*id.text);
                 // A destroyed module that was built in is the business of rule R54.
-                let destroyed = &*state.state.text == "destroyed_as_sample" && said.is_none();
+                let destroyed = state.state == State::DestroyedAsSample && said.is_none();
                 if built.first().copied() != said && !destroyed {
                     let places = |id: Option<&str>| id.unwrap_or(say!("no assembly")).to_owned();
                     find(

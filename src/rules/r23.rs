@@ -164,6 +164,29 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    for (record, release) in plant.releases() {
+        let tests = release.object.assemblies.iter();
+        let tests = tests.filter_map(|id| plant.last_test(id));
+        let last = tests
+            .filter_map(|test| Some((test.record.day()?, test)))
+            .max_by_key(|(day, _)| *day);
+        if let (Some(issued), Some((day, test))) = (&release.issued_on, last)
+            && issued.date < day
+        {
+            out.find(
+                finding(say!(
+                    "{id} is issued on {issued}, and {test} of what it releases was made on {day}.",
+                    id = &*record.id,
+                    issued = issued.date,
+                    test = &*test.record.id,
+                    day = day
+                ))
+                .advise(say!("Find out which time is wrong, or open a deviation."))
+                .at(record.at(issued.spot))
+                .about(&*record.id.text),
+            );
+        }
+    }
     for (record, log) in plant.records().cycle_logs() {
         let released = plant.releases_of(&log.assembly_id).next();
         let signed = released.and_then(|(statement, release)| {

@@ -7,7 +7,7 @@ use crate::{
 use crate::{
     ground::{
         number,
-        unit::{Dim, FLOW, FORCE, LENGTH, PRESSURE},
+        unit::{Dim, FLOW, FORCE, LENGTH, PRESSURE, TEMPERATURE, VOLUME},
     },
     record::{
         Record,
@@ -25,6 +25,10 @@ pub static RULE: Rule = Rule {
     explained: "By a decided deviation or a signed note that names the thing.",
     check,
 };
+
+/// How far a calibrated volume may be from one that was used, as a share, and a temperature, in K (common practice, no source).
+const NEAR: f64 = 0.25;
+const DEGREES: f64 = 15.0;
 
 fn finding(message: String) -> Finding {
     Finding::new(RULE.id, RULE.severity, message)
@@ -80,10 +84,13 @@ fn check(view: &View) -> Outcome {
             continue;
         };
         out.look();
-        let (below, above) = (
-            low.0 < least.si * (1.0 - 1e-9),
-            high.0 > most.si * (1.0 + 1e-9),
-        );
+        // A volume is one value and a room has one temperature: a point near by is enough. All else is read over a range.
+        let (down, up) = match dim {
+            VOLUME => (1.0 - NEAR, 1.0 + NEAR),
+            TEMPERATURE => (1.0 - DEGREES / least.si, 1.0 + DEGREES / most.si),
+            _ => (1.0 - 1e-9, 1.0 + 1e-9),
+        };
+        let (below, above) = (low.0 < least.si * down, high.0 > most.si * up);
         if below || above {
             let show = |si: f64| {
                 let unit = least.unit;
@@ -174,13 +181,14 @@ fn values(record: &Record) -> Vec<(&str, Dim, f64)> {
             })
             .collect()
         }
-        Body::ModuleTest(body) => pressures(&body.test),
-        Body::AssemblyTest(body) => pressures(&body.test),
+        Body::ModuleTest(body) => readings(&body.test),
+        Body::AssemblyTest(body) => readings(&body.test),
         _ => Vec::new(),
     }
 }
 
-fn pressures(test: &crate::record::common::ElementTest) -> Vec<(&str, Dim, f64)> {
+/// What a test of an element reads on its rig: pressures, and for a flow from a pressure decay the volume and the gas temperature.
+fn readings(test: &crate::record::common::ElementTest) -> Vec<(&str, Dim, f64)> {
     let said = test
         .measurements
         .iter()
@@ -192,7 +200,18 @@ fn pressures(test: &crate::record::common::ElementTest) -> Vec<(&str, Dim, f64)>
         .iter()
         .filter_map(|m| m.test_pressure.as_ref())
         .map(|pressure| (PRESSURE, pressure.si));
+    let volumes = test
+        .measurements
+        .iter()
+        .filter_map(|m| m.upstream_volume.as_ref())
+        .map(|volume| (VOLUME, volume.si));
+    let warm = volumes
+        .clone()
+        .next()
+        .map(|_| (TEMPERATURE, test.gas_temperature.si));
     said.chain(started)
+        .chain(volumes)
+        .chain(warm)
         .map(|(dim, si)| (&*test.instrument_id.text, dim, si))
         .collect()
 }
@@ -204,6 +223,8 @@ fn kind_of(dim: Dim) -> &'static str {
         LENGTH => say!("a length"),
         FORCE => say!("a force"),
         FLOW => say!("a flow"),
+        VOLUME => say!("a volume"),
+        TEMPERATURE => say!("a temperature"),
         _ => say!("a quantity"),
     }
 }

@@ -6,7 +6,10 @@ use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
-use crate::{ground::number, verdict::Decision};
+use crate::{
+    ground::number,
+    verdict::{self, Decision},
+};
 
 /// An uncertainty is small enough for its limit.
 pub static RULE: Rule = Rule {
@@ -41,12 +44,38 @@ fn check(view: &View) -> Outcome {
             (Some(one), None) | (None, Some(one)) => (one.abs(), 0.1),
             (None, None) => continue,
         };
-        let share = 2.0 * quantity.u() / range;
+        let share = verdict::coverage(quantity) * quantity.u() / range;
         let slot = worst
             .entry((computed.id.figure, &judgement.limit.text))
             .or_insert((share, most, computed));
         if share > slot.0 {
             *slot = (share, most, computed);
+        }
+    }
+    for (record, body) in view.plant.records().calibration_records() {
+        for point in &body.points {
+            let (own, allowed) = (
+                &point.expanded_uncertainty,
+                &point.maximum_permissible_error,
+            );
+            let share = own.si / allowed.si.abs();
+            // As for a limit with two ends: what is allowed lies on both sides of zero (ISO 14253-1 in spirit; the share is
+            // common practice, no source).
+            if share.is_nan() || share > 2.0 / 3.0 {
+                out.find(
+                    finding(say!(
+                        "{id}: at {nominal} the certificate states U = {own}, and an error of {allowed} is allowed.",
+                        id = &*record.id,
+                        nominal = point.nominal.text,
+                        own = own.text,
+                        allowed = allowed.text
+                    ))
+                    .advise(say!("A calibration that is less sure than what it judges shows nothing: have it calibrated better, or state why that is good enough."))
+                    .at(record.at(point.nominal.spot))
+                    .about(&*body.instrument_id.text)
+                    .about(&*record.id.text),
+                );
+            }
         }
     }
     for ((figure, limit), (share, most, computed)) in worst {

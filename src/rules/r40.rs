@@ -108,16 +108,15 @@ fn check(view: &View) -> Outcome {
             .figure
             .quantity
             .and_then(|measured| tolerance(view, record, measured, quantity.value));
-        let (width, text, severity) = match &stated {
-            Some((width, text)) => (*width, text.clone(), Severity::Explain),
+        let (width, text) = match &stated {
+            Some((width, text)) => (*width, text.clone()),
             None => (
                 0.05 * quantity.value.abs(),
                 say!("5 %, no tolerance being stated").into(),
-                Severity::Note,
             ),
         };
         if difference > width + half_a_digit(&reported.text, reported.si) {
-            let mut found = about(finding(say!(
+            let found = about(finding(say!(
                 "{id}: reported {reported}, recomputed {figure}; they differ by more than {what}.",
                 id = computed.id,
                 reported = reported.text,
@@ -127,7 +126,6 @@ fn check(view: &View) -> Outcome {
             .advise(say!(
                 "Find out how the reported value was got; both are shown."
             ));
-            found.severity = severity;
             out.find(found);
         }
     }

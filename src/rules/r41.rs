@@ -1,12 +1,14 @@
 //! R41: A test was made inside the conditions of the method.
 
-use crate::ground::number;
+use std::collections::BTreeMap;
+
 use crate::{
     ground::{
         finding::{Finding, Severity},
+        number,
         unit::DEGC,
     },
-    record::{common::Measured, kinds::product_specification::Stage, read::Demand},
+    record::{Record, common::Measured, kinds::product_specification::Stage, read::Demand},
     rule::{Outcome, Rule, View},
 };
 
@@ -30,8 +32,11 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("tests"));
+    // Tests whose trace does not say how warm the gas was, by rig.
+    let mut still: Vec<(String, &Record)> = Vec::new();
+    let mut free: BTreeMap<(&str, u64, Stage), (&Record, usize)> = BTreeMap::new();
     for test in view.plant.tests() {
-        let Some((_, spec)) = view.plant.spec_of(test.record) else {
+        let Some((record, spec)) = view.plant.spec_of(test.record) else {
             continue;
         };
         out.look();
@@ -40,6 +45,10 @@ fn check(view: &View) -> Outcome {
         } else {
             Stage::Module
         };
+        if !spec.test_conditions.iter().any(|own| own.stage == stage) {
+            let key = (&*record.id.text, record.revision, stage);
+            free.entry(key).or_insert((record, 0)).1 += 1;
+        }
         let mut bad: Vec<(String, crate::ground::place::Spot)> = Vec::new();
         let modules = view
             .plant
@@ -180,6 +189,9 @@ fn check(view: &View) -> Outcome {
                     file.spot,
                 ));
             }
+            if trace.column("gas_temperature").is_none() {
+                still.push((test.test.instrument_id.text.to_string(), test.record));
+            }
             let gas = &test.test.gas_temperature;
             let warm = trace
                 .column("gas_temperature")
@@ -232,6 +244,40 @@ fn check(view: &View) -> Outcome {
             };
             out.find(found);
         }
+    }
+    let mut rigs: BTreeMap<String, Vec<&Record>> = BTreeMap::new();
+    for (rig, record) in still {
+        rigs.entry(rig).or_default().push(record);
+    }
+    for (rig, records) in rigs {
+        let Some(first) = records.first() else {
+            continue;
+        };
+        let mut found = finding(say!(
+            "{rig}: traces without a column of the gas temperature ({n}, the first of {id}): whether the gas warmed while the pressure fell is not known, and no flow is corrected for it.",
+            rig = rig,
+            n = records.len(),
+            id = &*first.id
+        ))
+        .advise(say!("Record gas_temperature_c with the pressure, or explain how the gas is kept at one temperature."))
+        .at(first.place())
+        .about(&*rig);
+        found.severity = Severity::Explain;
+        out.find(found);
+    }
+    for ((id, revision, stage), (record, n)) in free {
+        let mut found = finding(say!(
+            "{id} revision {revision} has no test_conditions for the stage {stage}: how the membrane was wetted is held against nothing in its tests ({n}).",
+            id = id,
+            revision = revision,
+            stage = stage.word(),
+            n = n
+        ))
+        .advise(say!("Lay down liquid, flush volume, temperature and times for this stage in the next revision."))
+        .at(record.place())
+        .about(id);
+        found.severity = Severity::Explain;
+        out.find(found);
     }
     out
 }

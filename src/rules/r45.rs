@@ -25,6 +25,31 @@ fn finding(message: String) -> Finding {
     Finding::new("R45", Severity::Blocks, message)
 }
 
+/// An assembly whose flow nothing was held against: a leak of a join may hide under its limit.
+fn not_compared(view: &View, computed: &Computed, test: &Test) -> Finding {
+    let (why, severity) = match &computed.worked {
+        Err(why) => (why.as_str(), Severity::Explain),
+        // There is a number, and the specification lays nothing down for it.
+        Ok(_) => (
+            computed.undecidable.as_deref().unwrap_or_default(),
+            view.weight(test.element),
+        ),
+    };
+    let mut found = finding(say!(
+        "{element}: its flow was not held against the sum of its modules: {why}.",
+        element = test.element,
+        why = why
+    ))
+    .advise(say!(
+        "Mend what is missing, or explain why the two cannot be compared: a leaking join can hide under the limit of the assembly."
+    ))
+    .at(test.record.place())
+    .about(test.element)
+    .about(&*test.record.id.text);
+    found.severity = severity;
+    found
+}
+
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("assemblies"));
     for computed in view.graph.all("join-residual") {
@@ -32,10 +57,11 @@ fn check(view: &View) -> Outcome {
         let Some(test) = Test::of(record).filter(|test| view.decides(test)) else {
             continue;
         };
+        out.look();
         let (Some(quantity), Some(judgement)) = (computed.quantity(), &computed.judgement) else {
+            out.find(not_compared(view, computed, &test));
             continue;
         };
-        out.look();
         if judgement.verdict == Verdict::Conforms {
             continue;
         }

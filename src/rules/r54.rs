@@ -2,6 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    record::kinds::lot_reconciliation::State,
     rule::{Outcome, Rule, View},
 };
 
@@ -25,7 +26,7 @@ fn check(view: &View) -> Outcome {
         for state in body
             .disposition
             .iter()
-            .filter(|state| &*state.state == "destroyed_as_sample")
+            .filter(|state| state.state == State::DestroyedAsSample)
         {
             for id in &state.modules {
                 out.look();

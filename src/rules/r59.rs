@@ -2,6 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    record::kinds::lot_reconciliation::State,
     rule::{Outcome, Rule, View},
 };
 
@@ -73,7 +74,7 @@ fn check(view: &View) -> Outcome {
             .plant
             .reconciliations(id)
             .flat_map(|(_, body)| &body.disposition)
-            .any(|state| &*state.state.text == "rejected" && !state.modules.is_empty());
+            .any(|state| state.state == State::Rejected && !state.modules.is_empty());
         if !retested && !rejected {
             out.find(
                 Finding {

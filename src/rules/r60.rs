@@ -1,13 +1,20 @@
 //! R60: Every seal has a run, and what was done lies inside the validated window.
 
 use crate::{
-    ground::unit::{DEGC, TEMPERATURE},
     ground::{
         finding::{Finding, Severity},
         number,
+        place::Spot,
+        unit::{DEGC, TEMPERATURE},
     },
-    record::kinds::seal_run::SealRun,
-    record::read::Demand,
+    record::{
+        Record,
+        kinds::{
+            Body,
+            seal_run::{Seal, SealRun},
+        },
+        read::Demand,
+    },
     rule::{Outcome, Rule, View},
 };
 
@@ -29,91 +36,70 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("seal runs and joins"));
     for (record, run) in view.plant.records().seal_runs() {
         out.look();
-        for (key, window) in &run.validated_window.leaves {
-            if key == "document" {
-                continue;
-            }
-            let Ok(demand) = Demand::parse(window, window.spot) else {
-                out.find(
-                    finding(say!(
-                        "{id}: the window \"{window}\" of {key} cannot be read.",
-                        id = &*record.id,
-                        window = &**window,
-                        key = key
-                    ))
-                    .advise(say!("Write \"A .. B\" with units."))
-                    .at(record.at(window.spot))
-                    .about(&*record.id.text),
-                );
-                continue;
-            };
-            if let Some(words) = trace_outside(view, run, key, &demand) {
-                out.find(
-                    finding(say!("{id}: {words}, window {window}.", id = &*record.id, words = words, window = &**window))
-                        .advise(say!("Block what was sealed in it; the trace counts, not the number that was written."))
-                        .at(record.at(window.spot))
-                        .about(&*record.id.text),
-                );
-            }
-            let Some(actual) = run
-                .actuals
-                .get(key)
-                .or_else(|| run.actuals.get(&format!("{key}_mean", key = key)))
-            else {
-                out.find(
-                    finding(say!(
-                        "{id}: {key} has a window and no actual value.",
-                        id = &*record.id,
-                        key = key
-                    ))
-                    .advise(say!("Add it from the machine's export."))
-                    .at(record.at(run.spot))
-                    .about(&*record.id.text),
-                );
-                continue;
-            };
-            let inside = number::parse_with_unit(actual)
-                .is_ok_and(|(n, unit)| unit.dim == demand.unit.dim && demand.holds(unit.to_si(n)));
-            if !inside {
-                let items: Vec<String> =
-                    run.items.iter().map(|item| item.item.to_string()).collect();
-                out.find(
-                    finding(say!(
-                        "{id}: {key} {actual}, window {window}. {count} items affected: {items}.",
-                        id = &*record.id,
-                        key = key,
-                        actual = &**actual,
-                        window = &**window,
-                        count = items.len(),
-                        items = items.join(", ")
-                    ))
-                    .advise(say!("Block them; weld validation decides."))
-                    .at(record.at(actual.spot))
-                    .about(&*record.id.text),
-                );
-            }
+        windows(view, record, run, &mut out);
+    }
+    // Where runs of end caps are recorded at all, a module without one is forgotten; whether they must be is the specification's
+    // to say (rule R02).
+    let sealed = |id: &str| {
+        let runs = view.plant.modules.get(id).into_iter();
+        runs.flat_map(|module| &module.seal_runs).any(|index| {
+            matches!(&view.plant.record(*index).body, Body::SealRun(run) if run.seal_type == Seal::PackToEndCap)
+        })
+    };
+    let recorded = view.plant.modules.keys().any(|id| sealed(id));
+    for id in view.plant.modules.keys().filter(|_| recorded) {
+        out.look();
+        let assemblies = view.plant.assemblies_of(id);
+        let build = assemblies.first().and_then(|id| view.plant.build(id));
+        if let Some((record, _)) = build.filter(|_| !sealed(id)) {
+            out.find(
+                finding(say!(
+                    "{id}: no seal_run of the type {seal} names it.",
+                    id = id,
+                    seal = Seal::PackToEndCap.word()
+                ))
+                .advise(say!(
+                    "Add the record of the run that sealed its pack into the end caps."
+                ))
+                .at(record.place())
+                .about(&**id),
+            );
         }
     }
     for (record, build) in view.plant.records().assembly_builds() {
-        let runs = build
-            .joints
+        let joints = build.joints.iter();
+        let joints = joints.map(|joint| (&joint.seal_run, Seal::ModuleToModule));
+        let adapter = build
+            .adapter
             .iter()
-            .map(|joint| &joint.seal_run)
-            .chain(
-                build
-                    .adapter
-                    .iter()
-                    .filter_map(|adapter| adapter.seal_run.as_ref()),
-            )
-            .chain(
-                build
-                    .end_piece
-                    .iter()
-                    .filter_map(|piece| piece.seal_run.as_ref()),
-            );
-        for run in runs {
+            .filter_map(|adapter| adapter.seal_run.as_ref());
+        let piece = build
+            .end_piece
+            .iter()
+            .filter_map(|piece| piece.seal_run.as_ref());
+        let runs = joints
+            .chain(adapter.map(|run| (run, Seal::Adapter)))
+            .chain(piece.map(|run| (run, Seal::EndPiece)));
+        for (run, due) in runs {
             out.look();
-            if view.plant.seal_run(run).is_none() {
+            let found = view.plant.seal_run(run);
+            if let Some((_, body)) = found.filter(|(_, body)| body.seal_type != due) {
+                out.find(
+                    finding(say!(
+                        "{assembly_id}: {run} is of seal_type {is}, and a run of {due} is due.",
+                        assembly_id = &*build.assembly_id,
+                        run = &**run,
+                        is = body.seal_type.word(),
+                        due = due.word()
+                    ))
+                    .advise(say!(
+                        "Name the run that made this seal, or correct its type."
+                    ))
+                    .at(record.at(run.spot))
+                    .about(&*build.assembly_id.text),
+                );
+            }
+            if found.is_none() {
                 out.find(
                     finding(say!(
                         "{assembly_id}: seal run {run} is missing.",
@@ -141,6 +127,104 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// What a run was meant to be and what it was.
+fn windows(view: &View, record: &Record, run: &SealRun, out: &mut Outcome) {
+    let mut find = |spot: Spot, message: String, advice: &str| {
+        out.find(
+            finding(format!("{}: {message}", &*record.id))
+                .advise(advice)
+                .at(record.at(spot))
+                .about(&*record.id.text),
+        );
+    };
+    let ranges = run.validated_window.leaves.iter();
+    let ranges: Vec<_> = ranges
+        .filter(|(key, _)| !["document", "revision"].contains(&&**key))
+        .collect();
+    if ranges.is_empty() {
+        find(
+            run.spot,
+            say!("its validated_window names no range.").into(),
+            say!("Write each range that was validated, as \"A .. B\" with units."),
+        );
+    }
+    for (key, window) in ranges {
+        let Ok(demand) = Demand::parse(window, window.spot) else {
+            find(
+                window.spot,
+                say!(
+                    "the window \"{window}\" of {key} cannot be read.",
+                    window = &**window,
+                    key = key
+                ),
+                say!("Write \"A .. B\" with units."),
+            );
+            continue;
+        };
+        if let Some(words) = trace_outside(view, run, key, &demand) {
+            find(
+                window.spot,
+                say!(
+                    "{words}, window {window}.",
+                    words = words,
+                    window = &**window
+                ),
+                say!(
+                    "Block what was sealed in it; the trace counts, not the number that was written."
+                ),
+            );
+        }
+        let of = |ending: &str| {
+            let name = format!("{key}{ending}");
+            run.actuals.get(&name).map(|actual| (name, actual))
+        };
+        let actuals = ["", "_mean", "_min", "_max"].into_iter().filter_map(of);
+        let actuals: Vec<_> = actuals.collect();
+        if actuals.is_empty() {
+            find(
+                run.spot,
+                say!("{key} has a window and no actual value.", key = key),
+                say!("Add it from the machine's export."),
+            );
+        }
+        for (name, actual) in actuals {
+            let (n, unit) = match number::parse_with_unit(actual) {
+                Ok((n, unit)) if unit.dim == demand.unit.dim => (n, unit),
+                read => {
+                    let why = read.err().map_or(String::new(), |why| format!(": {why}"));
+                    find(
+                        actual.spot,
+                        say!(
+                            "{name} \"{actual}\" cannot be held against the window {window}{why}.",
+                            name = name,
+                            actual = &**actual,
+                            window = &**window,
+                            why = why
+                        ),
+                        say!("Write a number with a unit of the same kind."),
+                    );
+                    continue;
+                }
+            };
+            if !demand.holds(unit.to_si(n)) {
+                let items = run.items.iter().map(|item| item.item.to_string());
+                let items: Vec<String> = items.collect();
+                find(
+                    actual.spot,
+                    say!(
+                        "{key} {actual}, window {window}. Affected: {items}.",
+                        key = name,
+                        actual = &**actual,
+                        window = &**window,
+                        items = items.join(", ")
+                    ),
+                    say!("Block them; weld validation decides."),
+                );
+            }
+        }
+    }
 }
 
 /// The median of a run's temperature trace, where it lies outside the window; or that there is no trace.

@@ -99,6 +99,33 @@ fn check(view: &View) -> Outcome {
     joints(view, &mut out);
     for (record, build) in view.plant.records().assembly_builds() {
         let id = &*build.assembly_id.text;
+        let unsaid = [
+            (
+                build.adapter.as_ref().is_some_and(|adapter| {
+                    adapter.stainless_ring_lot.is_some() && adapter.ring_turns_freely.is_none()
+                }),
+                say!("nobody says whether the stainless ring turns"),
+            ),
+            (
+                build
+                    .end_piece
+                    .as_ref()
+                    .is_some_and(|piece| piece.drain_path_clear.is_none()),
+                say!("nobody says whether the tip drains"),
+            ),
+        ];
+        for (_, words) in unsaid.iter().filter(|(missing, _)| *missing) {
+            out.look();
+            out.find(
+                Finding {
+                    severity: view.weight(id),
+                    ..finding(format!("{id}: {words} ({}).", &*record.id))
+                }
+                .advise(say!("Look, and record what is seen."))
+                .at(record.place())
+                .about(id),
+            );
+        }
         if let Some(turns) = build
             .adapter
             .as_ref()

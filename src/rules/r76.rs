@@ -118,10 +118,14 @@ fn check(view: &View) -> Outcome {
         }
         for (name, _) in items.iter().filter(|(_, there)| !there) {
             out.find(
-                finding(say!("{id}: {name} missing.", id = &*record.id, name = name))
-                    .advise(say!("Add it and sign again."))
-                    .at(record.place())
-                    .about(&*record.id.text),
+                finding(say!(
+                    "{id}: missing: {name}.",
+                    id = &*record.id,
+                    name = name
+                ))
+                .advise(say!("Add it and sign again."))
+                .at(record.place())
+                .about(&*record.id.text),
             );
         }
     }

@@ -3,7 +3,11 @@
 use crate::{
     figure::Computed,
     figures::{bubble_point, diffusive_flow},
-    ground::finding::{Finding, Severity},
+    ground::{
+        finding::{Finding, Severity},
+        words::spelt,
+    },
+    record::{common::Measured, kinds::product_specification::Stage},
     rule::{Outcome, Rule, View},
 };
 
@@ -59,5 +63,91 @@ fn check(view: &View) -> Outcome {
                 .about(&*last.record.id.text),
         );
     }
+    idle(view, &mut out);
     out
+}
+
+/// What limits are held against, by stage: what figures, the sheets for service and rule R73 look up.
+const HELD: &[(Stage, &[Measured])] = &[
+    (
+        Stage::Membrane,
+        &[
+            Measured::BubblePoint,
+            Measured::Thickness,
+            Measured::WaterFlux,
+        ],
+    ),
+    (Stage::Slit, &[]),
+    (Stage::PleatPack, &[Measured::PleatCount]),
+    (
+        Stage::Seal,
+        &[Measured::PeelForce, Measured::JointPullForce],
+    ),
+    (
+        Stage::Module,
+        &[
+            Measured::BubblePoint,
+            Measured::DiffusiveFlow,
+            Measured::WaterFlow,
+        ],
+    ),
+    (
+        Stage::Assembly,
+        &[
+            Measured::BubblePoint,
+            Measured::DiffusiveFlow,
+            Measured::WaterFlow,
+            Measured::Straightness,
+        ],
+    ),
+    (
+        Stage::InService,
+        &[
+            Measured::BubblePoint,
+            Measured::DiffusiveFlow,
+            Measured::WaterFlow,
+            Measured::FlowRecovery,
+        ],
+    ),
+];
+
+/// Limits of the specifications that nothing is ever held against: they read like a demand and are none.
+fn idle(view: &View, out: &mut Outcome) {
+    for (record, spec) in view.plant.records().product_specifications() {
+        for accepted in spec.acceptance.iter() {
+            out.look();
+            let held = HELD.iter().find(|(stage, _)| *stage == accepted.stage);
+            if held.is_some_and(|(_, all)| all.contains(&accepted.quantity)) {
+                continue;
+            }
+            let found = Finding::new(
+                RULE.id,
+                Severity::Explain,
+                say!(
+                    "{id} revision {revision}: nothing is ever held against the limit {limit} of {quantity} at the stage {stage}.",
+                    id = &*record.id,
+                    revision = record.revision,
+                    limit = spelt(&accepted.limit.text),
+                    quantity = accepted.quantity.word(),
+                    stage = accepted.stage.word()
+                ),
+            )
+            .advise(say!("Lay it down at a stage where this quantity is measured and judged, or say who holds it and where that is recorded."))
+            .at(record.at(accepted.limit.spot))
+            .about(&*record.id.text);
+            out.find(found);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_stage_is_in_the_table() {
+        for stage in Stage::WORDS {
+            assert!(HELD.iter().any(|(own, _)| own.word() == *stage), "{stage}");
+        }
+    }
 }

@@ -15,6 +15,7 @@ use crate::{
 use claim::Claim;
 
 pub(super) use claim::check;
+pub(super) use policy::due;
 
 /// What is signed, by whom, with what.
 pub(super) struct Asked<'a> {

@@ -16,6 +16,18 @@ fn word(meaning: Meaning) -> &'static str {
     }
 }
 
+/// The meanings that the policies ask for, of those that can be signed here.
+pub(in crate::cli) fn due(dossier: &Dossier) -> Vec<Meaning> {
+    let policies = dossier.plant.records().signature_policys();
+    let asked = policies.flat_map(|(_, policy)| policy.meanings.iter());
+    let asked: Vec<&str> = asked.map(|asked| &*asked.meaning.text).collect();
+    let all = [Meaning::Prepared, Meaning::Reviewed, Meaning::Approved];
+    let due = all
+        .into_iter()
+        .filter(|meaning| asked.contains(&word(*meaning)));
+    due.collect()
+}
+
 /// The public keys with which a person may sign; any where none are named.
 pub fn keys(dossier: &Dossier, person: &str) -> Vec<String> {
     let policies = dossier.plant.records().signature_policys();

@@ -64,6 +64,10 @@ compiled_on: "2026-01-01"        # the date on the pages; no clock is read
 language: {language}
 chapters:
   - narrative/01-what-this-is.md
+expected_signers:                # the people of people.yaml, in the order in which they sign
+  - {{person_id: P-3, meaning: prepared}}
+  - {{person_id: P-2, meaning: reviewed}}
+  - {{person_id: P-1, meaning: approved for release}}
 "#,
         quoted(title),
         quoted(maker),

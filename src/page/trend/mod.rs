@@ -147,6 +147,7 @@ pub fn page(book: &Book, series: &Series, path: &str) -> Followed {
     sections.push(values(book, path, series, &analysis));
     let said = sentence(&analysis, &comparisons);
     let page = Page {
+        notice: String::new(),
         title: series.title(),
         lead: match &*series.conditions() {
             "" => said.clone(),

@@ -2,7 +2,7 @@
 
 #[allow(unused_imports)]
 use crate::record::{common::*, read::*};
-use crate::shape;
+use crate::{shape, words};
 
 shape! {
     /// Where every module of a lot went.
@@ -28,18 +28,34 @@ shape! {
     }
 }
 
+words! {
+    /// What became of a module.
+    pub enum State {
+        /// It stands in an assembly.
+        InAssembly = "in_assembly",
+        /// It was rejected.
+        Rejected = "rejected",
+        /// It was destroyed as a sample.
+        DestroyedAsSample = "destroyed_as_sample",
+        /// It is in stock.
+        InStock = "in_stock",
+        /// It is held.
+        Held = "held",
+    }
+}
+
 shape! {
     /// Modules in one state.
     pub struct Disposition {
-        /// in_assembly, rejected, destroyed_as_sample, in_stock, held.
-        state: Text,
+        /// What became of them.
+        state: State,
         /// The assembly.
         assembly_id: Option<Id>,
         /// The modules.
         modules: Vec<Id>,
         /// The deviation.
         deviation: Option<Id>,
-        /// What became of them.
+        /// Where they went in the end.
         physical_fate: Option<Text>,
         /// Why.
         reason: Option<Text>,

@@ -2,13 +2,13 @@
 
 #[allow(unused_imports)]
 use crate::record::{common::*, read::*};
-use crate::shape;
+use crate::{shape, words};
 
 shape! {
     /// A run of seals at one setting.
     pub struct SealRun {
-        /// side_seam, pack_to_end_cap, module_to_module, adapter or end_piece.
-        seal_type: Text,
+        /// What is sealed.
+        seal_type: Seal,
         /// infrared_contact_free or induction_heated_plate.
         heating: Text,
         /// The machine.
@@ -27,6 +27,22 @@ shape! {
         items: List<SealedItem>,
         /// Coupons made in the run.
         coupons: List<Id>,
+    }
+}
+
+words! {
+    /// What a seal joins.
+    pub enum Seal {
+        /// The pleats of a pack along its length.
+        SideSeam = "side_seam",
+        /// A pack into its end caps.
+        PackToEndCap = "pack_to_end_cap",
+        /// Two modules.
+        ModuleToModule = "module_to_module",
+        /// The adapter.
+        Adapter = "adapter",
+        /// The end piece.
+        EndPiece = "end_piece",
     }
 }
 

@@ -47,7 +47,11 @@ fn as_computed(set: &mut Sound, figure: &'static str, record: &str, unit: &str) 
         .figure
         .unit
         .of_si(computed.quantity().unwrap().value);
-    let text = set.record(MODULES, record);
+    let own = format!("record_id: {record}\n");
+    let files = set.files.keys().filter(|file| file.ends_with(".yaml"));
+    let mut files = files.filter(|file| set.text(file).contains(&own));
+    let file = files.next().unwrap().clone();
+    let text = set.record(&file, record);
     let said = text
         .lines()
         .find(|line| line.contains(&format!("quantity: {}", figure.replace('-', "_"))))
@@ -60,9 +64,8 @@ fn as_computed(set: &mut Sound, figure: &'static str, record: &str, unit: &str) 
         .next()
         .unwrap()
         .to_owned();
-    let (file, _) = (MODULES, ());
     set.swap_after(
-        file,
+        &file,
         record,
         &format!("{{value: \"{old}\""),
         &format!("{{value: \"{value:.3} {unit}\""),
@@ -139,4 +142,16 @@ fn printed_alike(set: &mut Sound) {
     let old = &rest[rest.find("limit: ").unwrap()..];
     let old = old[..old[8..].find('"').unwrap() + 9].to_owned();
     set.swap_after(SPEC, anchor, &old, &limit);
+}
+
+/// A rig whose volume was calibrated at half and at twice of what it is, too.
+fn volumes(set: &mut Sound) {
+    let text = set.text("instruments.yaml");
+    let own = text
+        .lines()
+        .find(|line| line.contains("upstream_volume, nominal: \"2.420 L\""))
+        .unwrap();
+    let at = |volume: &str| own.replace("2.420 L", volume);
+    let all = format!("{own}\n{}\n{}", at("1.200 L"), at("4.800 L"));
+    set.swap("instruments.yaml", own, &all);
 }

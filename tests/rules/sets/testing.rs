@@ -79,18 +79,23 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
         )
     }),
     ("R46", |set| {
-        set.swap(
-            SPEC,
-            "source: pressure_calibration, absolute: \"4 mbar\"",
-            "source: pressure_calibration, absolute: \"0.01 mbar\"",
-        );
-        set.swap(
-            SPEC,
-            "source: step_and_criterion, absolute: \"20 mbar\"",
-            "source: step_and_criterion, absolute: \"0.01 mbar\"",
-        );
+        // The ramp of an assembly, a tenth of a bar lower.
+        set.trace("traces/at-26-2101-1-bp.csv", |text| {
+            let lower = |line: &str| {
+                let mut fields: Vec<String> = line.split(',').map(str::to_owned).collect();
+                if let Ok(pressure) = fields[1].parse::<f64>() {
+                    fields[1] = format!("{:.1}", pressure - 100.0);
+                }
+                fields.join(",") + "\n"
+            };
+            text.lines().map(lower).collect()
+        });
+        as_computed(set, "bubble-point", "AT-26-2101-1", "bar");
     }),
-    ("R47", |set| flow_times(set, "MT-26-3107-1", 0.47, "pass")),
+    ("R47", |set| {
+        volumes(set);
+        flow_times(set, "MT-26-3107-1", 0.47, "pass");
+    }),
     ("R48", holed),
     ("R49", |set| {
         let digest = |set: &Sound, name: &str| {
@@ -133,7 +138,10 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
             "modules: [M-26-3106, M-26-3107, M-26-3108]",
         );
     }),
-    ("R55", |set| flow_times(set, "MT-26-3107-1", 2.0, "fail")),
+    ("R55", |set| {
+        volumes(set);
+        flow_times(set, "MT-26-3107-1", 2.0, "fail");
+    }),
     ("R56", |set| {
         set.retest(2, ALLOWED);
         set.deviation(
