@@ -188,6 +188,8 @@ pub struct Datum {
     pub text: String,
     /// Where.
     pub at: Place,
+    /// What else shares its error, such as an instrument; nothing where it is this place alone.
+    pub shared: Option<String>,
 }
 
 /// The cause of an uncertainty that a record states beside a value.
@@ -203,6 +205,7 @@ impl Datum {
             degrees: None,
             text: q.text.to_string(),
             at: record.at(q.spot),
+            shared: None,
         }
     }
 
@@ -215,6 +218,7 @@ impl Datum {
             degrees: Some(degrees),
             text,
             at,
+            shared: None,
         }
     }
 
@@ -227,6 +231,7 @@ impl Datum {
             degrees: None,
             text: text.to_owned(),
             at: record.at(spot),
+            shared: None,
         }
     }
 }

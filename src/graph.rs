@@ -364,7 +364,7 @@ impl Graph {
                         Some(u) => quantity.with(
                             Cause {
                                 name: datum.cause.into(),
-                                of: datum.at.to_string(),
+                                of: datum.shared.clone().unwrap_or_else(|| datum.at.to_string()),
                                 degrees: datum.degrees,
                                 of_one_study: false,
                             },

@@ -501,3 +501,37 @@ fn one_study_is_one_estimate() {
     let due = residual.u().powi(4) / (variance * variance / 2.0 + others);
     assert!((residual.degrees() / due - 1.0).abs() < 1e-9, "{due}");
 }
+
+/// What is stated of one volume is one error in every test with it: in a sum of modules it adds up (JCGM 100:2008, 5.2.2), it
+/// is not thrown anew for each.
+#[test]
+fn a_stated_volume_is_wrong_in_every_test_of_its_rig_alike() {
+    let mut sound = Sound::read();
+    let files: Vec<String> = sound.files.keys().cloned().collect();
+    for file in files
+        .iter()
+        .filter(|file| file.starts_with("module-tests/"))
+    {
+        let text = sound.text(file);
+        let stated = text.replace("\"2.420 L\"", "\"2.420 L ± 0.242 L (k = 2)\"");
+        sound.files.insert(file.clone(), stated.into_bytes());
+    }
+    let dossier = sound.dossier();
+    let of = |record: &str| value(&dossier, "diffusive-flow", record);
+    let modules = [of("MT-26-3101-1"), of("MT-26-3102-1")];
+    let residual = value(&dossier, "join-residual", "AT-26-2101-1");
+    let shares = residual.shares.iter();
+    let stated: Vec<f64> = shares
+        .filter(|(cause, _)| cause.of.starts_with("IT-11, 2.420 L"))
+        .map(|(_, share)| share)
+        .collect();
+    // A twentieth of the sum of both flows, brought to the temperature of the assembly's test, as one share.
+    let sum: f64 = modules.iter().map(|one| one.value).sum();
+    let [share] = stated[..] else {
+        panic!("{stated:?}")
+    };
+    assert!(
+        (share.abs() / (0.05 * sum) - 1.0).abs() < 0.02,
+        "{share} {sum}"
+    );
+}

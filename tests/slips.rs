@@ -370,6 +370,29 @@ fn what_is_not_there_is_told() {
         sound.files.insert(file.into(), changed.into_bytes());
         told(&sound.dossier(), rule, words);
     }
+    // An element of a study that is as near to its limit as no module may be.
+    let mut sound = Sound::read();
+    let text = sound.text("endurance.yaml");
+    let line = text
+        .lines()
+        .find(|line| line.contains("cycle: 65,"))
+        .unwrap();
+    let own = line
+        .split("bubble_point: \"")
+        .nth(1)
+        .unwrap()
+        .split('"')
+        .next()
+        .unwrap();
+    let near = text.replacen(line, &line.replace(own, "2.410 bar"), 1);
+    sound
+        .files
+        .insert("endurance.yaml".into(), near.into_bytes());
+    told(
+        &sound.dossier(),
+        "R86",
+        "than twice their standard uncertainty (1, the nearest 2.410 bar of",
+    );
     // Two liquids are not one test.
     let mut sound = Sound::read();
     let text = sound.text("assembly-tests/vf45.yaml");

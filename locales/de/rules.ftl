@@ -929,3 +929,7 @@ write-a-number-with-a-bc235d93 = Eine Zahl mit einer Einheit derselben Art schre
 write-each-range-that-was-82b8f92c = Jeden validierten Bereich schreiben, als "A .. B" mit Einheiten.
 lay-it-down-at-a-883f00ec = An einer Stufe festlegen, an der diese Größe gemessen und beurteilt wird, oder sagen, wer die Grenze prüft und wo das aufgezeichnet ist.
 revision-nothing-is-ever-held-8f0c0e4e = { $id } Revision { $revision }: an der Grenze { $limit } für { $quantity } in der Stufe { $stage } wird nie etwas gemessen.
+bubble-points-that-are-called-4bec06fe = { $id }: Blasendrücke, die als unversehrt gelten, liegen näher an der Grenze als das Doppelte ihrer Standardunsicherheit ({ $n }, der nächste { $value } von { $element } bei { $cycle } Zyklen)
+count-no-more-cycles-than-10d0302f = Nicht mehr Zyklen zählen, als mit Raum für den Zweifel der Messung erreicht wurden, oder besser messen.
+only-a-continuous-bead-is-3a1f18f7 = Nur eine durchgehende Wulst ist gut: continuous schreiben, wo sie es ist, und nicht verwenden, was es nicht ist.
+record-it-under-controls-as-d6627d47 = Unter controls als { $kind } mit seinem verdict aufzeichnen, wie das Labor es berichtet; wurde sie nicht gemacht, die Belastungsprüfung wiederholen.

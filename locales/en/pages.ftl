@@ -42,7 +42,6 @@ what-856e942f = what
 where-056c1458 = where
 how-many-c6d16c30 = how many
 all-7da6e506 = all { $what }
-nothing-of-it-was-consigned-c5de6c93 = Nothing of it was consigned: nobody outside need be told.
 to-be-told-3d63adab = To be told: { $told }.
 assemblies-an-element-is-affected-fc5a14f7 = Assemblies; an element is affected as a whole
 why-18f40e39 = why

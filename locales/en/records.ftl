@@ -62,7 +62,6 @@ assembly-23dabd65 = assembly
 assemblies-b0104199 = assemblies
 module-d79f909d = module
 modules-5e3126aa = modules
-nothing-of-it-was-consigned-1624f4db = Nothing of it was consigned: nobody outside need be told.{"\u000A"}
 to-be-told-44ea5473 = To be told: { $told }.{"\u000A"}
 the-totals-agree-da76b50f = The totals agree.
 the-totals-do-not-agree-769631be = The totals do not agree: { $disagreements }.
@@ -681,6 +680,8 @@ nothing-says-where-is-2a7b2fd8 = nothing says where { $id } is
 stands-in-230a80e1 = { $id } stands in { $all }
 and-31e9ae78 = {" "}and{" "}
 in-assemblies-4753a78f = in assemblies, { $state }
+no-record-says-what-it-5f6be7fb = No record says what it went into: whether anything of it was used is not known here.
+nothing-of-it-was-consigned-c5de6c93 = Nothing of it was consigned: nobody outside need be told.
 
 ## src/plant/retest.rs
 

@@ -929,3 +929,7 @@ write-a-number-with-a-bc235d93 = Escribir un número con una unidad del mismo ti
 write-each-range-that-was-82b8f92c = Escribir cada intervalo que se validó, como "A .. B" con unidades.
 lay-it-down-at-a-883f00ec = Fijarlo en una etapa en la que esta magnitud se mide y se juzga, o decir quién lo comprueba y dónde consta.
 revision-nothing-is-ever-held-8f0c0e4e = { $id } revisión { $revision }: nada se compara nunca con el límite { $limit } de { $quantity } en la etapa { $stage }.
+bubble-points-that-are-called-4bec06fe = { $id }: puntos de burbuja que se dicen intactos están más cerca del límite que el doble de su incertidumbre típica ({ $n }, el más cercano { $value } de { $element } a { $cycle } ciclos)
+count-no-more-cycles-than-10d0302f = No contar más ciclos que los alcanzados con margen para la duda de la medida, o medir mejor.
+only-a-continuous-bead-is-3a1f18f7 = Solo un cordón continuo es bueno: escribir continuous donde lo es, y no usar lo que no lo es.
+record-it-under-controls-as-d6627d47 = Registrarlo en controls como { $kind } con su verdict, tal como lo informa el laboratorio; si no se hizo, repetir el ensayo.

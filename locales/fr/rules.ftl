@@ -929,3 +929,7 @@ write-a-number-with-a-bc235d93 = Écrire un nombre avec une unité du même genr
 write-each-range-that-was-82b8f92c = Écrire chaque plage qui a été validée, sous la forme "A .. B" avec les unités.
 lay-it-down-at-a-883f00ec = La fixer à un stade où cette grandeur est mesurée et jugée, ou dire qui la vérifie et où cela est enregistré.
 revision-nothing-is-ever-held-8f0c0e4e = { $id } révision { $revision } : rien n’est jamais comparé à la limite { $limit } de { $quantity } au stade { $stage }.
+bubble-points-that-are-called-4bec06fe = { $id } : des points de bulle dits intacts sont plus proches de la limite que le double de leur incertitude type ({ $n }, le plus proche { $value } de { $element } à { $cycle } cycles)
+count-no-more-cycles-than-10d0302f = Ne pas compter plus de cycles que ceux atteints avec une marge pour le doute de la mesure, ou mesurer mieux.
+only-a-continuous-bead-is-3a1f18f7 = Seul un bourrelet continu est bon : écrire continuous là où il l’est, et ne pas utiliser ce qui ne l’est pas.
+record-it-under-controls-as-d6627d47 = L’enregistrer sous controls comme { $kind } avec son verdict, tel que le laboratoire le rapporte ; s’il n’a pas été fait, répéter l’épreuve.

@@ -929,3 +929,7 @@ write-a-number-with-a-bc235d93 = Scrivere un numero con un'unità dello stesso g
 write-each-range-that-was-82b8f92c = Scrivere ogni intervallo che è stato validato, come "A .. B" con unità.
 lay-it-down-at-a-883f00ec = Stabilirlo a uno stadio in cui questa grandezza è misurata e giudicata, oppure dire chi lo verifica e dove è registrato.
 revision-nothing-is-ever-held-8f0c0e4e = { $id } revisione { $revision }: nulla viene mai confrontato con il limite { $limit } di { $quantity } allo stadio { $stage }.
+bubble-points-that-are-called-4bec06fe = { $id }: punti di bolla detti integri sono più vicini al limite del doppio della loro incertezza tipo ({ $n }, il più vicino { $value } di { $element } a { $cycle } cicli)
+count-no-more-cycles-than-10d0302f = Non contare più cicli di quelli raggiunti con margine per il dubbio della misura, oppure misurare meglio.
+only-a-continuous-bead-is-3a1f18f7 = Solo un cordone continuo è buono: scrivere continuous dove lo è, e non usare ciò che non lo è.
+record-it-under-controls-as-d6627d47 = Registrarlo sotto controls come { $kind } con il suo verdict, come riferito dal laboratorio; se non è stato fatto, ripetere la prova.

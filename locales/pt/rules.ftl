@@ -929,3 +929,7 @@ write-a-number-with-a-bc235d93 = Escrever um número com uma unidade do mesmo g�
 write-each-range-that-was-82b8f92c = Escrever cada intervalo que foi validado, como "A .. B" com unidades.
 lay-it-down-at-a-883f00ec = Fixá-lo numa etapa em que esta grandeza é medida e julgada, ou dizer quem o verifica e onde isso está registado.
 revision-nothing-is-ever-held-8f0c0e4e = { $id } revisão { $revision }: nada é alguma vez comparado com o limite { $limit } de { $quantity } na etapa { $stage }.
+bubble-points-that-are-called-4bec06fe = { $id }: pontos de bolha ditos intactos estão mais perto do limite do que o dobro da sua incerteza-padrão ({ $n }, o mais próximo { $value } de { $element } aos { $cycle } ciclos)
+count-no-more-cycles-than-10d0302f = Não contar mais ciclos do que os alcançados com margem para a dúvida da medição, ou medir melhor.
+only-a-continuous-bead-is-3a1f18f7 = Só um cordão contínuo é bom: escrever continuous onde o é, e não usar o que não o é.
+record-it-under-controls-as-d6627d47 = Registá-lo em controls como { $kind } com o seu verdict, tal como o laboratório o relata; se não foi feito, repetir o ensaio.

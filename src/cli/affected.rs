@@ -144,7 +144,7 @@ fn words(found: &Recall, period: Period) -> String {
     }
     let told: Vec<String> = found.told().iter().map(|to| to.words()).collect();
     out += &match told.is_empty() {
-        true => say!("Nothing of it was consigned: nobody outside need be told.\n").to_owned(),
+        true => format!("{}\n", found.nobody_told()),
         false => say!("To be told: {told}.\n", told = told.join("; ")),
     };
     out += &match found.disagreements.is_empty() {

@@ -182,6 +182,7 @@ pub fn grows(record: &Record, material: &Material, fit: &Fit) -> Result<Datum, S
         degrees: None,
         text: say!("{low} to {high}", low = low.text, high = high.text),
         at: record.at(low.spot),
+        shared: None,
     })
 }
 

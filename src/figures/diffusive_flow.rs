@@ -77,8 +77,20 @@ const VOLUME: Input = Input {
     symbol: "V",
     what: "the closed gas volume upstream",
     unit: L,
-    from: From::Records(|scope| quantity(scope, "upstream_volume", |m| m.upstream_volume.as_ref())),
+    from: From::Records(volume),
 };
+
+/// The volume of the record. What is stated of it in one way for one rig is one volume, wrong in every test alike.
+fn volume(scope: &Scope) -> Drawn {
+    let own = quantity(scope, "upstream_volume", |m| m.upstream_volume.as_ref())?;
+    let test = scope.test()?;
+    let rig = &*test.test.instrument_id;
+    let shared = own.into_iter().map(|datum| Datum {
+        shared: datum.u.map(|_| format!("{rig}, {}", datum.text)),
+        ..datum
+    });
+    Ok(shared.collect())
+}
 
 const T_REF: Input = Input {
     symbol: "T_ref",
@@ -264,6 +276,7 @@ pub fn column(scope: &Scope, quantity: Measured, begins: &str) -> Drawn {
                     column: 1,
                 },
             ),
+            shared: None,
         })
         .collect())
 }

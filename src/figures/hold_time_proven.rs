@@ -181,6 +181,7 @@ pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
                     column: 1,
                 },
             ),
+            shared: None,
         });
     }
     Ok(out)

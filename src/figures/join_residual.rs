@@ -98,6 +98,7 @@ fn warmth(scope: &Scope) -> Drawn {
                 to = to.text
             ),
             at: scope.record.at(to.spot),
+            shared: None,
         })
     };
     subjects.iter().map(factor).collect()

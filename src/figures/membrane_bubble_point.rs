@@ -109,6 +109,7 @@ pub fn readings(scope: &Scope, quantity: Measured, dim: Dim) -> Drawn {
                 degrees: None,
                 text: reading.text.to_string(),
                 at: scope.record.at(reading.spot),
+                shared: None,
             }),
             false => Err(say!(
                 "reading {reading} is not of the right kind",

@@ -289,9 +289,7 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
     };
     let told: Vec<String> = recall.told().iter().map(|to| to.words()).collect();
     first = match told.is_empty() {
-        true => first.say(say!(
-            "Nothing of it was consigned: nobody outside need be told."
-        )),
+        true => first.say(recall.nobody_told()),
         false => first.say(&say!("To be told: {told}.", told = told.join("; "))),
     };
     let mut assemblies = Table::new(

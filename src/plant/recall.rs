@@ -566,6 +566,16 @@ impl Recall {
         totals
     }
 
+    /// What to say where nobody must be told.
+    pub fn nobody_told(&self) -> &'static str {
+        match self.modules.is_empty() && self.assemblies.is_empty() {
+            true => say!(
+                "No record says what it went into: whether anything of it was used is not known here."
+            ),
+            false => say!("Nothing of it was consigned: nobody outside need be told."),
+        }
+    }
+
     /// Who must be told, each once.
     pub fn told(&self) -> BTreeSet<Consignee> {
         let one = |assembly: &AffectedAssembly| match &assembly.state {

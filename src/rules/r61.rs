@@ -46,7 +46,10 @@ fn check(view: &View) -> Outcome {
                         severity: view.weight(item),
                         ..finding(format!("{item}: {what} ({}).", &*record.id))
                     }
-                    .advise(say!("Do not use it; a seal with an opening is not mended."))
+                    .advise(match (seal.verdict, gap) {
+                        (Said::Pass, None) => say!("Only a continuous bead is sound: write continuous where it is, and do not use what is not."),
+                        _ => say!("Do not use it; a seal with an opening is not mended."),
+                    })
                     .at(record.at(seal.spot))
                     .about(item)
                     .about(&*record.id.text),

@@ -64,16 +64,21 @@ fn check(view: &View) -> Outcome {
             if verdict.is_some_and(|verdict| &**verdict == "valid") && !grew {
                 continue;
             }
-            let why = if grew {
-                say!("grew").to_owned()
-            } else {
-                verdict.map_or(say!("is missing").to_owned(), |verdict| {
-                    say!("is {verdict}", verdict = &**verdict)
-                })
+            let repeat = say!("Repeat the challenge.").to_owned();
+            let (why, advice) = match verdict {
+                _ if grew => (say!("grew").to_owned(), repeat),
+                Some(verdict) => (say!("is {verdict}", verdict = &**verdict), repeat),
+                None => (
+                    say!("is missing").to_owned(),
+                    say!(
+                        "Record it under controls as {kind} with its verdict, as the laboratory reports it; if it was not made, repeat the challenge.",
+                        kind = kind
+                    ),
+                ),
             };
             out.find(
                 finding(say!("{id}: the control {kind} {why}: the whole challenge is void, its zero counts too.", id = &*record.id, kind = kind.replace('_', " "), why = why))
-                .advise(say!("Repeat the challenge."))
+                .advise(&advice)
                 .at(record.at(verdict.map_or(body.spot, |verdict| verdict.spot)))
                 .about(&*record.id.text),
             );

@@ -28,7 +28,9 @@ fn check(view: &View) -> Outcome {
             continue;
         };
         out.look();
-        if computed.verdict() == Verdict::Conforms {
+        // Without an uncertainty there is no verdict, which is the business of rule R44.
+        let open = computed.judgement.is_some() && computed.verdict() == Verdict::NotEvaluated;
+        if computed.verdict() == Verdict::Conforms || open {
             continue;
         }
         let used: Vec<&str> = view

@@ -85,6 +85,15 @@ fn check(view: &View) -> Outcome {
                         ),
                     );
                 }
+                if let Some(near) = near(view, study, body) {
+                    report(
+                        Severity::Explain,
+                        near,
+                        say!(
+                            "Count no more cycles than were reached with room for the doubt of the measurement, or measure better."
+                        ),
+                    );
+                }
                 if (one.elements_tested.value as usize) > body.elements.len() {
                     report(
                         Severity::Explain,
@@ -226,6 +235,46 @@ fn milder(claim: &Claim, study: &EnduranceStudy) -> Vec<String> {
         pair(&study.reverse_differential_pressure_max),
     );
     out
+}
+
+/// Checkpoints that are called intact and are nearer to a limit than what the specification states of the measurement: a
+/// module that measured the same would be undecided.
+fn near(view: &View, record: &crate::record::Record, study: &EnduranceStudy) -> Option<String> {
+    let (_, spec) = view.plant.spec_of(record)?;
+    let limit = |stages: [Stage; 2], quantity| {
+        let mut found = stages
+            .into_iter()
+            .filter_map(|stage| spec.limit(stage, quantity));
+        found.next().map(|accepted| &accepted.limit)
+    };
+    // Two standard uncertainties, as the contributions of the specification give them.
+    let doubt = |quantity, value: f64| {
+        let own = spec.uncertainty_contributions.iter();
+        let own = own.filter(|one| one.quantity == quantity);
+        let squares = own.map(|one| match (&one.relative, &one.absolute) {
+            (Some(relative), _) => (relative.value * value) * (relative.value * value),
+            (None, Some(absolute)) => absolute.si * absolute.si,
+            (None, None) => 0.0,
+        });
+        2.0 * squares.sum::<f64>().sqrt()
+    };
+    let least = limit([Stage::InService, Stage::Module], Measured::BubblePoint)?.low?;
+    let intact = study.checkpoints.iter().filter(|point| point.intact.value);
+    let close: Vec<_> = intact
+        .filter_map(|point| Some((point, point.bubble_point.as_ref()?)))
+        .filter(|(_, value)| {
+            (least..least + doubt(Measured::BubblePoint, value.si)).contains(&value.si)
+        })
+        .collect();
+    let (point, value) = close.iter().min_by(|a, b| a.1.si.total_cmp(&b.1.si))?;
+    Some(say!(
+        "{id}: bubble points that are called intact lie nearer to the limit than twice their standard uncertainty ({n}, the nearest {value} of {element} at {cycle} cycles)",
+        id = &*record.id,
+        n = close.len(),
+        value = value.text,
+        element = &*point.element,
+        cycle = point.cycle.value
+    ))
 }
 
 /// Checkpoints that are called intact and lie beyond a limit of the specification.
