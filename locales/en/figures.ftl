@@ -496,7 +496,7 @@ at-least-two-readings-6b56fe06 = At least two readings.
 ## src/figures/smallest_margin.rs
 
 this-record-is-no-assembly-cc790aec = this record is no assembly_build
-least-room-to-a-limit-8f52d2de = Least room to a limit
+least-room-to-a-limit-ddf5a3a6 = Least room to a limit, in u
 the-room-of-each-judged-75328299 = The room of each judged figure of the assembly, of its modules and of their rolls to its nearer limit, in standard uncertainties of that figure; the smallest of them. Below two, with a guard band of one expanded uncertainty, the assembly is undecided or worse. It says where to look first, not how probable a failure is.
 figures-decided-with-a-guard-b18bb6cb = Figures decided with a guard band; counts, statistics of a sampling plan and the join residual have rules of their own. The last test of each element.
 room-over-standard-uncertainty-the-f4d2c67d = Room over standard uncertainty: the argument of the conformance probability in JCGM 106:2012, clause 7 (from memory)

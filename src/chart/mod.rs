@@ -5,6 +5,7 @@
 
 mod axis;
 mod code;
+mod rows;
 mod spark;
 mod strip;
 pub mod ways;
@@ -474,23 +475,23 @@ fn draw(
         .x_label_formatter(&|n| axis::number(*n, x))
         .y_label_formatter(&|n| axis::number(*n, y))
         .draw()?;
-    // Labels of neighbours go below each other; `ends` is where each row is free again.
-    let mut ends: Vec<i32> = Vec::new();
     let mut events: Vec<&Event> = chart.events.iter().collect();
     events.sort_by(|a, b| a.x.total_cmp(&b.x));
-    for event in events {
+    let at = |event: &&Event| context.backend_coord(&(event.x, y.1)).0;
+    let line = |event| (at(event), rows::width(&event.label, fine));
+    let lines: Vec<(i32, i32)> = events.iter().map(line).collect();
+    let (edge, top) = context.backend_coord(&(x.0, y.1));
+    let rows = rows::placed(&lines, edge);
+    for ((event, (at, _)), row) in events.iter().zip(lines).zip(rows) {
         let color = event.kind.color();
         context.draw_series(LineSeries::new([(event.x, y.0), (event.x, y.1)], color))?;
-        let (px, py) = context.backend_coord(&(event.x, y.1));
-        let style = text(10).pos(Pos::new(HPos::Left, VPos::Top));
-        let row = ends.iter().position(|end| *end <= px).unwrap_or(ends.len());
-        let end = px + (event.label.chars().count() as i32 + 2) * 6 * fine;
-        match ends.get_mut(row) {
-            Some(free) => *free = end,
-            None => ends.push(end),
-        }
-        let down = row as i32 * 12 * fine;
-        area.draw_text(&event.label, &style, (px + 3 * fine, py + down))?;
+        let (side, aside) = match row.to_left {
+            true => (HPos::Right, -3 * fine),
+            false => (HPos::Left, 3 * fine),
+        };
+        let style = text(10).pos(Pos::new(side, VPos::Top));
+        let down = row.down as i32 * 12 * fine;
+        area.draw_text(&event.label, &style, (at + aside, top + down))?;
     }
     // Labels at the right that would lie on each other are moved apart, the highest first.
     let mut labels: Vec<(i32, &str)> = Vec::new();

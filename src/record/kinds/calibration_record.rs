@@ -25,7 +25,7 @@ shape! {
         valid_until: Day,
         /// By whom.
         performed_by: Text,
-        /// Scheme and number.
+        /// A map: scheme, number.
         accreditation: Option<Any>,
         /// The certificate.
         certificate: Option<Attachment>,

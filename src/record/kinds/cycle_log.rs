@@ -7,7 +7,7 @@ use crate::{shape, words};
 shape! {
     /// The cycles of one installed element, as the plant reports them.
     pub struct CycleLog {
-        /// Customer, line, housing, position.
+        /// A map: customer_id, line, housing, position.
         site: Any,
         /// The element.
         assembly_id: Id,
@@ -55,7 +55,7 @@ shape! {
         evidence: Evidence,
         /// Temperature against time.
         trace: Option<TraceFile>,
-        /// As reported.
+        /// As reported, by quantity, such as hold_time: "34 min".
         reported: Option<Any>,
         /// Highest forward difference.
         differential_pressure_max: Option<Q<Gauge>>,

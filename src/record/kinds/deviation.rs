@@ -7,7 +7,7 @@ use crate::{shape, words};
 shape! {
     /// Something that went wrong, and what was decided.
     pub struct Deviation {
-        /// Ids of item, test, lot.
+        /// A map of ids: module_id, assembly_id, failed_test, retest, lot_id …; whatever is named there the deviation speaks of.
         subject: Any,
         /// When found.
         detected_at: When,
@@ -15,7 +15,7 @@ shape! {
         category: Category,
         /// What happened.
         description: Text,
-        /// Known or not, and the evidence.
+        /// A map: known (true or false), reason_code, evidence (which record shows it).
         cause: Option<Any>,
         /// What was done.
         action_before_retest: Option<Text>,

@@ -13,7 +13,7 @@ shape! {
         sampling_plan: Option<Id>,
         /// How marked.
         marking_method: Option<Text>,
-        /// What the marks should say.
+        /// A map of what the marks should say: product_code, batch, nominal_rating.
         expected: Any,
         /// What they say.
         reads: List<Mark>,

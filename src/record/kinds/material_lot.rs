@@ -7,7 +7,7 @@ use crate::{shape, words};
 shape! {
     /// One received lot or roll.
     pub struct MaterialLot {
-        /// What it is.
+        /// What it is: membrane_roll, support_layer, prefilter_layer, resin_part, o_ring, stainless_ring …
         material_type: Text,
         /// In words.
         material_description: Text,

@@ -21,7 +21,7 @@ shape! {
         wetting_liquid: Option<Text>,
         /// Of the liquid.
         surface_tension: Option<Q<Tension>>,
-        /// Instrument per quantity.
+        /// A map of instruments by what they measure: pressure, thickness, flow.
         instruments: Option<Any>,
         /// What was measured.
         measurements: Vec<Measurement>,

@@ -17,7 +17,7 @@ shape! {
         pleated_length: Q<Length>,
         /// Pleats wanted.
         pleat_count_nominal: Option<Count>,
-        /// Material lots of the supports.
+        /// A map of material lots by layer, as the layer_stack calls them: upstream, downstream …
         support_layers: Option<Any>,
         /// The lot of the cores that the packs stand on.
         core_lot: Option<Id>,

@@ -47,7 +47,7 @@ shape! {
         sampling_plans: List<SamplingPlan>,
         /// Control limits of earlier data, against which trends are held.
         control_limits: List<ControlLimits>,
-        /// Per quantity: how far reported and recomputed may differ.
+        /// A map by quantity of how far reported and recomputed may differ: {diffusive_flow: "2 %", bubble_point: "20 mbar"}; 5 % where none is stated.
         comparison_tolerance: Option<Any>,
         /// Record kinds that every module needs.
         required_records_per_module: List<Text>,
@@ -171,7 +171,7 @@ shape! {
     pub struct Contribution {
         /// Whose budget.
         quantity: Measured,
-        /// Its cause.
+        /// Its cause, such as upstream_volume; pressure_change and gas_temperature_drift act inside the diffusive flow, all others on the result.
         source: Text,
         /// As a share of the value.
         relative: Option<Number>,

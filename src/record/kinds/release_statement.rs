@@ -9,17 +9,17 @@ shape! {
     pub struct ReleaseStatement {
         /// What it is.
         document_type: Text,
-        /// Who issues it: name and address.
+        /// A map of who issues it: name, address.
         issuer: Any,
         /// Where.
         place_of_issue: Option<Text>,
         /// When.
         issued_on: Option<Day>,
-        /// To whom: customer_id, name, order.
+        /// A map of to whom: customer_id, name, order.
         customer: Any,
         /// What is released.
         object: Object,
-        /// Documents and revisions.
+        /// What it conforms to: a map each, with document, revision.
         requirements: Vec<Any>,
         /// The statement.
         statement: Text,
@@ -27,7 +27,7 @@ shape! {
         limitations: List<Text>,
         /// Deviations that touch the lot.
         deviations_disclosed: List<Id>,
-        /// Dispatch note, time, packages, consignee.
+        /// A map: dispatch_note, consignee (the customer_id), packages.
         consignment: Option<Any>,
         /// The digest.
         dossier_root_digest: Option<Text>,

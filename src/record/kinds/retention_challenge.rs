@@ -9,7 +9,7 @@ shape! {
     pub struct RetentionChallenge {
         /// The method.
         method: Text,
-        /// Who.
+        /// A map: name, accreditation.
         laboratory: Any,
         /// What.
         organism: Organism,
@@ -19,7 +19,7 @@ shape! {
         claim_under_test: Text,
         /// The runs.
         runs: Vec<Run>,
-        /// Positive, negative, viability.
+        /// A map of positive_passage, negative and viability_after_contact, each a map with verdict (valid) and colonies or recovery.
         controls: Option<Any>,
         /// Medium, temperature, times.
         incubation: Option<Any>,

@@ -15,9 +15,9 @@ shape! {
         equipment_id: Option<Id>,
         /// As set.
         setpoints: Option<Any>,
-        /// As run.
+        /// A map of what was run: for each key of validated_window its value with unit (or key_mean, key_min, key_max).
         actuals: Any,
-        /// Ranges, with document and revision.
+        /// A map of the ranges that were validated, such as heating_time: "16 s .. 20 s"; with document, revision beside them.
         validated_window: Any,
         /// Temperature against time.
         trace: Option<TraceFile>,
