@@ -362,6 +362,13 @@ fn what_is_not_there_is_told() {
             "R16",
             "its sample was taken at 900 m of RM-701",
         ),
+        (
+            "membrane-tests.yaml",
+            "wetting_liquid: water",
+            "wetting_liquid: isopropanol",
+            "R41",
+            "MB-26-41: bubble point: wetted with isopropanol, method asks water",
+        ),
     ] {
         let mut sound = Sound::read();
         let text = sound.text(file);

@@ -933,3 +933,4 @@ bubble-points-that-are-called-4bec06fe = { $id }: Blasendrücke, die als unverse
 count-no-more-cycles-than-10d0302f = Nicht mehr Zyklen zählen, als mit Raum für den Zweifel der Messung erreicht wurden, oder besser messen.
 only-a-continuous-bead-is-3a1f18f7 = Nur eine durchgehende Wulst ist gut: continuous schreiben, wo sie es ist, und nicht verwenden, was es nicht ist.
 record-it-under-controls-as-d6627d47 = Unter controls als { $kind } mit seinem verdict aufzeichnen, wie das Labor es berichtet; wurde sie nicht gemacht, die Belastungsprüfung wiederholen.
+a-liquid-that-is-not-272fc3c9 = einer nicht angegebenen Flüssigkeit

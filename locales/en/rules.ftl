@@ -474,19 +474,20 @@ a-figure-that-was-copied-ed235857 = a figure that was copied wrongly, or an inst
 
 ## src/rules/r41.rs
 
+wetted-with-method-asks-a544b618 = wetted with { $wetting_liquid }, method asks { $liquid }
+a-liquid-that-is-not-272fc3c9 = a liquid that is not stated
+test-pressure-limit-set-for-672a1fb7 = test pressure { $pressure }, limit set for { $due }
+the-test-is-invalid-pass-c763218d = { $id }: { $message }. The test is invalid, pass or fail.
+re-wet-and-retest-under-cc784257 = Re-wet and retest under a deviation.
 method-asks-5adf6a80 = { $name } { $what }, method asks { $demand }
 flush-volume-b8efbff1 = flush volume
 liquid-temperature-0f3dec43 = liquid temperature
 stabilisation-time-8b1ebc2a = stabilisation time
 measurement-time-7c21eaf0 = measurement time
-wetted-with-method-asks-a544b618 = wetted with { $wetting_liquid }, method asks { $liquid }
 tested-with-limit-set-for-fd6dc727 = tested with { $gas }, limit set for { $due }
-test-pressure-limit-set-for-672a1fb7 = test pressure { $pressure }, limit set for { $due }
 the-trace-runs-s-the-298c77d1 = the trace runs { $span } s, the record says { $time }
 the-gas-of-the-trace-816e0a80 = the gas of the trace is at { $warm } °C, the record says { $gas }
 the-trace-begins-at-mbar-5f827bc8 = the trace begins at { $begin } mbar, the record says { $pressure }
-the-test-is-invalid-pass-c763218d = { $id }: { $message }. The test is invalid, pass or fail.
-re-wet-and-retest-under-cc784257 = Re-wet and retest under a deviation.
 traces-without-a-column-of-ba7c5c9f = { $rig }: traces without a column of the gas temperature ({ $n }, the first of { $id }): whether the gas warmed while the pressure fell is not known, and no flow is corrected for it.
 record-gas-temperature-c-with-4e140d05 = Record gas_temperature_c with the pressure, or explain how the gas is kept at one temperature.
 revision-has-no-test-conditions-2f8e3590 = { $id } revision { $revision } has no test_conditions for the stage { $stage }: how the membrane was wetted is held against nothing in its tests ({ $n }).

@@ -933,3 +933,4 @@ bubble-points-that-are-called-4bec06fe = { $id }: puntos de burbuja que se dicen
 count-no-more-cycles-than-10d0302f = No contar más ciclos que los alcanzados con margen para la duda de la medida, o medir mejor.
 only-a-continuous-bead-is-3a1f18f7 = Solo un cordón continuo es bueno: escribir continuous donde lo es, y no usar lo que no lo es.
 record-it-under-controls-as-d6627d47 = Registrarlo en controls como { $kind } con su verdict, tal como lo informa el laboratorio; si no se hizo, repetir el ensayo.
+a-liquid-that-is-not-272fc3c9 = un líquido no indicado

@@ -933,3 +933,4 @@ bubble-points-that-are-called-4bec06fe = { $id } : des points de bulle dits int
 count-no-more-cycles-than-10d0302f = Ne pas compter plus de cycles que ceux atteints avec une marge pour le doute de la mesure, ou mesurer mieux.
 only-a-continuous-bead-is-3a1f18f7 = Seul un bourrelet continu est bon : écrire continuous là où il l’est, et ne pas utiliser ce qui ne l’est pas.
 record-it-under-controls-as-d6627d47 = L’enregistrer sous controls comme { $kind } avec son verdict, tel que le laboratoire le rapporte ; s’il n’a pas été fait, répéter l’épreuve.
+a-liquid-that-is-not-272fc3c9 = un liquide non indiqué

@@ -933,3 +933,4 @@ bubble-points-that-are-called-4bec06fe = { $id }: punti di bolla detti integri s
 count-no-more-cycles-than-10d0302f = Non contare più cicli di quelli raggiunti con margine per il dubbio della misura, oppure misurare meglio.
 only-a-continuous-bead-is-3a1f18f7 = Solo un cordone continuo è buono: scrivere continuous dove lo è, e non usare ciò che non lo è.
 record-it-under-controls-as-d6627d47 = Registrarlo sotto controls come { $kind } con il suo verdict, come riferito dal laboratorio; se non è stato fatto, ripetere la prova.
+a-liquid-that-is-not-272fc3c9 = un liquido non indicato

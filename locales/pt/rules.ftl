@@ -933,3 +933,4 @@ bubble-points-that-are-called-4bec06fe = { $id }: pontos de bolha ditos intactos
 count-no-more-cycles-than-10d0302f = Não contar mais ciclos do que os alcançados com margem para a dúvida da medição, ou medir melhor.
 only-a-continuous-bead-is-3a1f18f7 = Só um cordão contínuo é bom: escrever continuous onde o é, e não usar o que não o é.
 record-it-under-controls-as-d6627d47 = Registá-lo em controls como { $kind } com o seu verdict, tal como o laboratório o relata; se não foi feito, repetir o ensaio.
+a-liquid-that-is-not-272fc3c9 = um líquido não indicado

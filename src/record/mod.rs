@@ -1,6 +1,7 @@
 //! Records: YAML in, typed values with their places out; never a crash, only findings.
 
 pub mod any;
+mod behind;
 pub mod common;
 pub mod folder;
 pub mod kinds;

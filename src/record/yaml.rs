@@ -10,7 +10,7 @@ use std::{borrow::Cow, fmt};
 use saphyr_parser::{Event, Parser, ScalarStyle};
 use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 
-use super::{simple, text};
+use super::{behind::Behind, simple, text};
 use crate::ground::{
     finding::{Finding, Severity},
     place::Spot,
@@ -273,7 +273,7 @@ pub fn by_two_readers(text: &str) -> Result<Vec<Node<'_>>, Problem> {
 fn steps(text: &str) -> Result<Vec<(Spot, Step<'_>)>, Problem> {
     let mut out = Vec::new();
     let mut depth = 0;
-    let lines: Vec<&str> = text.lines().collect();
+    let mut behind = Behind::of(text);
     for event in Parser::new_from_str(text) {
         let (event, span) = event.map_err(|error| {
             let spot = Spot {
@@ -331,7 +331,7 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step<'_>)>, Problem> {
             Event::Scalar(text, style, ..) => {
                 let plain = style == ScalarStyle::Plain;
                 let end = (span.end.line(), span.end.col());
-                if let Some(lost) = plain.then(|| cut_off(&lines, end)).flatten() {
+                if let Some(lost) = plain.then(|| behind.cut_off(end)).flatten() {
                     return Err(Problem::new(
                         spot,
                         say!(
@@ -369,16 +369,6 @@ fn steps(text: &str) -> Result<Vec<(Spot, Step<'_>)>, Problem> {
         }
     }
     Ok(out)
-}
-
-/// What stands behind a text without quotes and reads like a part of it, such as a number: `Lot #4`. A remark has a blank
-/// behind its mark.
-fn cut_off<'a>(lines: &[&'a str], (line, column): (usize, usize)) -> Option<&'a str> {
-    let line = lines.get(line.checked_sub(1)?)?;
-    let (at, _) = line.char_indices().nth(column)?;
-    let rest = line.get(at..)?.trim();
-    let glued = rest.strip_prefix('#')?.chars().next()?;
-    (!glued.is_whitespace() && glued != '#').then_some(rest)
 }
 
 struct Walk<'a> {

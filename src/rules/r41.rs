@@ -30,6 +30,57 @@ fn finding(message: String) -> Finding {
     Finding::new("R41", Severity::Blocks, message)
 }
 
+fn another_liquid(own: &str, due: &str) -> String {
+    say!(
+        "wetted with {wetting_liquid}, method asks {liquid}",
+        wetting_liquid = own,
+        liquid = due
+    )
+}
+
+/// Flat membrane: the liquid and the pressure for which its limits were laid down.
+fn membrane(view: &View, out: &mut Outcome) {
+    for (record, body) in view.plant.records().membrane_tests() {
+        let Some((_, spec)) = view.plant.spec_of(record) else {
+            continue;
+        };
+        out.look();
+        for measured in &body.measurements {
+            let Some(accepted) = spec.limit(Stage::Membrane, measured.quantity) else {
+                continue;
+            };
+            let liquid = body.wetting_liquid.as_ref();
+            let other = accepted.wetting_liquid.as_ref();
+            let other = other.filter(|due| liquid.is_none_or(|own| own.text != due.text));
+            let pressure = accepted.at.as_ref().zip(measured.at.as_ref());
+            let pressure = pressure.filter(|(due, own)| (due.si - own.si).abs() > 0.005 * due.si);
+            let message = match (other, pressure) {
+                (Some(due), _) => {
+                    let own = liquid.map_or(say!("a liquid that is not stated"), |own| &own.text);
+                    another_liquid(own, due)
+                }
+                (None, Some((due, own))) => say!(
+                    "test pressure {pressure}, limit set for {due}",
+                    pressure = own.text,
+                    due = due.text
+                ),
+                (None, None) => continue,
+            };
+            out.find(
+                finding(say!(
+                    "{id}: {message}. The test is invalid, pass or fail.",
+                    id = &*record.id,
+                    message = format!("{}: {message}", measured.quantity.said())
+                ))
+                .advise(say!("Re-wet and retest under a deviation."))
+                .at(record.at(measured.spot))
+                .about(&*record.id.text)
+                .about(&*body.material_lot.text),
+            );
+        }
+    }
+}
+
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("tests"));
     // Tests whose trace does not say how warm the gas was, by rig.
@@ -120,14 +171,8 @@ fn check(view: &View) -> Outcome {
                 .as_ref()
                 .filter(|liquid| liquid.text != test.test.wetting_liquid.text)
             {
-                bad.push((
-                    say!(
-                        "wetted with {wetting_liquid}, method asks {liquid}",
-                        wetting_liquid = &*test.test.wetting_liquid,
-                        liquid = &**liquid
-                    ),
-                    test.test.wetting_liquid.spot,
-                ));
+                let own = &test.test.wetting_liquid;
+                bad.push((another_liquid(own, liquid), own.spot));
             }
         }
         for measured in test
@@ -139,6 +184,14 @@ fn check(view: &View) -> Outcome {
             let Some(accepted) = spec.limit(stage, measured.quantity) else {
                 continue;
             };
+            let liquid = &test.test.wetting_liquid;
+            if let Some(due) = accepted
+                .wetting_liquid
+                .as_ref()
+                .filter(|due| due.text != liquid.text)
+            {
+                bad.push((another_liquid(liquid, due), liquid.spot));
+            }
             if let (Some(due), Some(gas)) = (&accepted.test_gas, &measured.test_gas)
                 && due.text != gas.text
             {
@@ -245,6 +298,7 @@ fn check(view: &View) -> Outcome {
             out.find(found);
         }
     }
+    membrane(view, &mut out);
     let mut rigs: BTreeMap<String, Vec<&Record>> = BTreeMap::new();
     for (rig, record) in still {
         rigs.entry(rig).or_default().push(record);
