@@ -954,3 +954,5 @@ pack-to-end-cap-6a30cc40 = Paket an Endkappe
 side-seam-276e9fb4 = Seitennaht
 signed-holds-statement-with-its-2aacd9cb = signiert:   hält. 1 Erklärung mit ihrer Signatur.
 no-record-says-what-it-5f6be7fb = Kein Datensatz sagt, worin es aufging: ob etwas davon verwendet wurde, ist hier nicht bekannt.
+induction-heated-plate-99a57a1f = induktiv beheizte Platte
+infrared-contact-free-cf66ce7e = Infrarot, berührungslos

@@ -888,6 +888,8 @@ seal-inspection-479d9a22 = seal inspection
 
 ## src/record/kinds/seal_run.rs
 
+infrared-contact-free-cf66ce7e = infrared contact free
+induction-heated-plate-99a57a1f = induction heated plate
 side-seam-276e9fb4 = side seam
 pack-to-end-cap-6a30cc40 = pack to end cap
 module-to-module-22b91242 = module to module

@@ -954,3 +954,5 @@ pack-to-end-cap-6a30cc40 = paquete a tapa terminal
 side-seam-276e9fb4 = costura lateral
 signed-holds-statement-with-its-2aacd9cb = firmado:    se sostiene. 1 declaración con su firma.
 no-record-says-what-it-5f6be7fb = Ningún registro dice en qué acabó: aquí no se sabe si se usó algo de ello.
+induction-heated-plate-99a57a1f = placa calentada por inducción
+infrared-contact-free-cf66ce7e = infrarrojo, sin contacto

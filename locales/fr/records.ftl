@@ -957,3 +957,5 @@ pack-to-end-cap-6a30cc40 = paquet à embout
 side-seam-276e9fb4 = joint latéral
 signed-holds-statement-with-its-2aacd9cb = signature : tient. 1 déclaration avec sa signature.
 no-record-says-what-it-5f6be7fb = Aucun enregistrement ne dit où cela est allé : on ignore ici si quelque chose en a été utilisé.
+induction-heated-plate-99a57a1f = plaque chauffée par induction
+infrared-contact-free-cf66ce7e = infrarouge, sans contact

@@ -954,3 +954,5 @@ pack-to-end-cap-6a30cc40 = pacco a fondello
 side-seam-276e9fb4 = saldatura laterale
 signed-holds-statement-with-its-2aacd9cb = firmato:    regge. 1 dichiarazione con la sua firma.
 no-record-says-what-it-5f6be7fb = Nessuna registrazione dice dove è finito: qui non si sa se qualcosa ne sia stato usato.
+induction-heated-plate-99a57a1f = piastra riscaldata a induzione
+infrared-contact-free-cf66ce7e = infrarosso, senza contatto

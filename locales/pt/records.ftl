@@ -954,3 +954,5 @@ pack-to-end-cap-6a30cc40 = pacote a tampa
 side-seam-276e9fb4 = costura lateral
 signed-holds-statement-with-its-2aacd9cb = assinado:   sustenta-se. 1 declaração com a sua assinatura.
 no-record-says-what-it-5f6be7fb = Nenhum registo diz onde foi parar: não se sabe aqui se algo dele foi usado.
+induction-heated-plate-99a57a1f = placa aquecida por indução
+infrared-contact-free-cf66ce7e = infravermelho, sem contacto

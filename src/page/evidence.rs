@@ -94,7 +94,7 @@ fn joins_of(book: &Book, all: &[(&Record, &SealRun)], n: usize) -> Page {
         runs.rows.push(vec![
             book.thing(path, &record.id),
             Cell::text(run.seal_type.said()),
-            Cell::text(run.heating.replace('_', " ")),
+            Cell::text(run.heating.said()),
             Cell::text(run.items.len().to_string()),
             Cell::text(inspections.len().to_string()),
             Cell::text(seen.to_string()),

@@ -9,8 +9,8 @@ shape! {
     pub struct SealRun {
         /// What is sealed.
         seal_type: Seal,
-        /// infrared_contact_free or induction_heated_plate.
-        heating: Text,
+        /// What melts the plastic.
+        heating: Heating,
         /// The machine.
         equipment_id: Option<Id>,
         /// As set.
@@ -27,6 +27,16 @@ shape! {
         items: List<SealedItem>,
         /// Coupons made in the run.
         coupons: List<Id>,
+    }
+}
+
+words! {
+    /// What melts the plastic of a seal.
+    pub enum Heating {
+        /// An infrared emitter that touches nothing.
+        Infrared = "infrared_contact_free",
+        /// A plate that an induction coil heats.
+        Plate = "induction_heated_plate",
     }
 }
 
