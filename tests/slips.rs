@@ -363,6 +363,13 @@ fn what_is_not_there_is_told() {
             "its sample was taken at 900 m of RM-701",
         ),
         (
+            "specifications.yaml",
+            "guard_band: \"1.0 U\"",
+            "guard_band: \"0 U\"",
+            "R04",
+            "the guard band \"0 U\" guards nothing, and the rule is guarded_acceptance",
+        ),
+        (
             "membrane-tests.yaml",
             "wetting_liquid: water",
             "wetting_liquid: isopropanol",

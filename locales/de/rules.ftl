@@ -934,3 +934,5 @@ count-no-more-cycles-than-10d0302f = Nicht mehr Zyklen zählen, als mit Raum fü
 only-a-continuous-bead-is-3a1f18f7 = Nur eine durchgehende Wulst ist gut: continuous schreiben, wo sie es ist, und nicht verwenden, was es nicht ist.
 record-it-under-controls-as-d6627d47 = Unter controls als { $kind } mit seinem verdict aufzeichnen, wie das Labor es berichtet; wurde sie nicht gemacht, die Belastungsprüfung wiederholen.
 a-liquid-that-is-not-272fc3c9 = einer nicht angegebenen Flüssigkeit
+state-a-band-above-zero-f8cb30bb = Ein Band über null angeben; oder simple_acceptance sagen, wo vereinbart ist, dass das Risiko geteilt wird.
+the-guard-band-guards-nothing-e47a4bd2 = das Schutzband „{ $what }“ schützt nichts, und die Regel ist { $name }.

@@ -975,11 +975,12 @@ control-limits-of-these-values-6f4f60a2 = control limits of these values
 mean-mean-moving-range-d-34bbe0c4 = mean ± 3 × mean moving range / d₂, d₂ = 2/√π
 control-limits-laid-down-60b543f0 = control limits laid down
 phase-earlier-data-as-the-fa634173 = phase 2: earlier data, as the specification lays them down
+numbers-of-the-control-chart-a2c65c6c = Numbers of the control chart
 control-chart-9464a23e = Control chart
+values-in-the-order-of-d646af99 = Values in the order of production
 limits-are-16702213 = <p>Limits are { $basis }: <a href="{ $at }">{ $at2 }</a>.</p>
 each-point-leads-to-its-0ba5ed2d = { $words } Each point leads to its figure; the table at the end of the page lists the same values.
 place-in-the-order-of-291e08bc = place in the order of production
-numbers-of-the-control-chart-a2c65c6c = Numbers of the control chart
 frozen-control-limits-347ba932 = frozen control limits
 control-limits-provisional-with-fewer-465b1108 = control limits, provisional with fewer than 20 values
 all-values-lie-within-the-eaf67d72 = All { $n } values lie within the { $kind }
@@ -1052,7 +1053,6 @@ wide-f723cdea = wide
 neighbours-do-not-depend-on-aa1890f8 = Neighbours do not depend on each other beyond chance.
 stands-apart-from-the-others-9b203058 = { $of } stands apart from the others (Grubbs, { $p }). Nothing is left out for that: leaving out needs a recorded cause.
 looked-for-each-added-pattern-0b9408a2 = Looked for: { $patterns }. Each added pattern raises the rate of false alarms.
-values-in-the-order-of-d646af99 = Values in the order of production
 lot-or-roll-6991cc00 = lot or roll
 measured-again-the-later-test-8ea7072f = measured again; the later test counts
 repeated-test-not-accepted-74cb8007 = repeated test, not accepted

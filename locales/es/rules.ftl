@@ -934,3 +934,5 @@ count-no-more-cycles-than-10d0302f = No contar más ciclos que los alcanzados co
 only-a-continuous-bead-is-3a1f18f7 = Solo un cordón continuo es bueno: escribir continuous donde lo es, y no usar lo que no lo es.
 record-it-under-controls-as-d6627d47 = Registrarlo en controls como { $kind } con su verdict, tal como lo informa el laboratorio; si no se hizo, repetir el ensayo.
 a-liquid-that-is-not-272fc3c9 = un líquido no indicado
+state-a-band-above-zero-f8cb30bb = Indicar una banda por encima de cero; o decir simple_acceptance, donde se acordó que el riesgo se comparte.
+the-guard-band-guards-nothing-e47a4bd2 = la banda de guarda "{ $what }" no guarda nada, y la regla es { $name }.

@@ -934,3 +934,5 @@ count-no-more-cycles-than-10d0302f = Ne pas compter plus de cycles que ceux atte
 only-a-continuous-bead-is-3a1f18f7 = Seul un bourrelet continu est bon : écrire continuous là où il l’est, et ne pas utiliser ce qui ne l’est pas.
 record-it-under-controls-as-d6627d47 = L’enregistrer sous controls comme { $kind } avec son verdict, tel que le laboratoire le rapporte ; s’il n’a pas été fait, répéter l’épreuve.
 a-liquid-that-is-not-272fc3c9 = un liquide non indiqué
+state-a-band-above-zero-f8cb30bb = Indiquer une bande supérieure à zéro ; ou dire simple_acceptance, là où il est convenu que le risque est partagé.
+the-guard-band-guards-nothing-e47a4bd2 = la bande de garde « { $what } » ne garde rien, et la règle est { $name }.

@@ -934,3 +934,5 @@ count-no-more-cycles-than-10d0302f = Non contare più cicli di quelli raggiunti 
 only-a-continuous-bead-is-3a1f18f7 = Solo un cordone continuo è buono: scrivere continuous dove lo è, e non usare ciò che non lo è.
 record-it-under-controls-as-d6627d47 = Registrarlo sotto controls come { $kind } con il suo verdict, come riferito dal laboratorio; se non è stato fatto, ripetere la prova.
 a-liquid-that-is-not-272fc3c9 = un liquido non indicato
+state-a-band-above-zero-f8cb30bb = Indicare una banda sopra zero; oppure dire simple_acceptance, dove è concordato che il rischio sia condiviso.
+the-guard-band-guards-nothing-e47a4bd2 = la banda di guardia "{ $what }" non protegge nulla, e la regola è { $name }.

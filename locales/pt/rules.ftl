@@ -934,3 +934,5 @@ count-no-more-cycles-than-10d0302f = Não contar mais ciclos do que os alcançad
 only-a-continuous-bead-is-3a1f18f7 = Só um cordão contínuo é bom: escrever continuous onde o é, e não usar o que não o é.
 record-it-under-controls-as-d6627d47 = Registá-lo em controls como { $kind } com o seu verdict, tal como o laboratório o relata; se não foi feito, repetir o ensaio.
 a-liquid-that-is-not-272fc3c9 = um líquido não indicado
+state-a-band-above-zero-f8cb30bb = Indicar uma banda acima de zero; ou dizer simple_acceptance, onde se acordou que o risco é partilhado.
+the-guard-band-guards-nothing-e47a4bd2 = a banda de guarda "{ $what }" não guarda nada, e a regra é { $name }.

@@ -1,6 +1,17 @@
 //! Numbers beside the axes.
 
+use super::Point;
 use crate::ground::number::{fixed, places, significant};
+
+/// A number on an axis along which things are counted: nothing stands between two of them.
+pub(super) fn counted(n: f64, ends: (f64, f64), points: &[Point]) -> String {
+    let whole = |x: f64| (x - x.round()).abs() < 1e-9;
+    match (points.iter().all(|point| whole(point.x)), whole(n)) {
+        (true, true) if ends.1.abs() < 1e7 => fixed(n, 0),
+        (true, false) if !points.is_empty() => String::new(),
+        _ => number(n, ends),
+    }
+}
 
 /// A number on an axis: with as many places as tell one mark from the next.
 pub(super) fn number(n: f64, (low, high): (f64, f64)) -> String {

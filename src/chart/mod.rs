@@ -472,7 +472,7 @@ fn draw(
         .axis_desc_style(text(12))
         .x_desc(&chart.x_label)
         .y_desc(&chart.y_label)
-        .x_label_formatter(&|n| axis::number(*n, x))
+        .x_label_formatter(&|n| axis::counted(*n, x, &chart.points))
         .y_label_formatter(&|n| axis::number(*n, y))
         .draw()?;
     let mut events: Vec<&Event> = chart.events.iter().collect();

@@ -309,6 +309,7 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
             Cell::text(assembly.in_service.clone().unwrap_or_default()),
         ]);
     }
+    const METRES: usize = 2;
     let mut modules = Table::new(
         say!("Modules"),
         &[
@@ -334,6 +335,14 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
                 .map_or(Cell::text(say!("none")), |id| book.thing(path, id)),
             Cell::text(module.state.words()),
         ]);
+    }
+    // Metres are of a roll; of anything else there is nothing to say in that column.
+    if recall.metres.is_none() {
+        modules.head.remove(METRES);
+        modules
+            .rows
+            .iter_mut()
+            .for_each(|row| drop(row.remove(METRES)));
     }
     let rest = |section: Section, all: usize| {
         match all > LISTED {

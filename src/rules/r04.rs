@@ -1,6 +1,9 @@
 //! R04: Every quantity has a unit that fits its field and a believable size.
 
-use crate::record::{folder, kinds::Body};
+use crate::record::{
+    folder,
+    kinds::{Body, product_specification::Rule as DecisionName},
+};
 use crate::{
     figure::dimension,
     ground::{
@@ -90,6 +93,24 @@ fn check(view: &View) -> Outcome {
                     what = &**text
                 ),
                 say!("A guard band below zero would pass what fails."),
+                text.spot,
+            );
+        }
+        let shared = spec.decision_rule.name == DecisionName::SimpleAcceptance;
+        let nothing = |text: &str| {
+            let n = text.strip_suffix('U').map(|n| number::parse(n.trim()));
+            n == Some(Ok(0.0))
+        };
+        if let Some(text) = guard.filter(|text| !shared && nothing(text)) {
+            find(
+                say!(
+                    "the guard band \"{what}\" guards nothing, and the rule is {name}.",
+                    what = &**text,
+                    name = spec.decision_rule.name.word()
+                ),
+                say!(
+                    "State a band above zero; or say simple_acceptance, where it was agreed that the risk is shared."
+                ),
                 text.spot,
             );
         }

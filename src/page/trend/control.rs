@@ -3,7 +3,7 @@
 use super::{Book, Figure, Section, Unit, chance, left_out, number_table};
 use crate::{
     chart::{self, Chart, Event, Level, LevelKind, Look, Point},
-    ground::number,
+    ground::{number, words::inside},
     trend::{
         Series, Standing,
         analysis::{Analysis, CONFIDENCE, Control, FIRM, LEAST, LEVEL, LOOKED_FOR},
@@ -222,24 +222,32 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
     ];
     // A limit far away would flatten the chart: it is named in words instead.
     let mut far = String::new();
-    if let Some(control) = &analysis.control {
-        let room = 1.5 * (control.band.1 - control.band.0);
-        let seen = window(series, Some(control));
-        for (name, limit) in limits {
-            match limit {
-                Some(limit)
-                    if (limit - control.centre).abs() <= room
-                        || (seen.0..=seen.1).contains(&limit) =>
-                {
-                    levels.push(level(&unit, name, limit, LevelKind::Limit));
+    match &analysis.control {
+        // A few values say something beside their limit only.
+        None => {
+            let known = limits.into_iter();
+            let known = known.filter_map(|(name, limit)| Some((name, limit?)));
+            levels.extend(known.map(|(name, limit)| level(&unit, name, limit, LevelKind::Limit)));
+        }
+        Some(control) => {
+            let room = 1.5 * (control.band.1 - control.band.0);
+            let seen = window(series, Some(control));
+            for (name, limit) in limits {
+                match limit {
+                    Some(limit)
+                        if (limit - control.centre).abs() <= room
+                            || (seen.0..=seen.1).contains(&limit) =>
+                    {
+                        levels.push(level(&unit, name, limit, LevelKind::Limit));
+                    }
+                    Some(limit) => {
+                        far = say!(
+                            " The limit of {limit} lies outside the picture.",
+                            limit = unit.show(limit)
+                        )
+                    }
+                    None => {}
                 }
-                Some(limit) => {
-                    far = say!(
-                        " The limit of {limit} lies outside the picture.",
-                        limit = unit.show(limit)
-                    )
-                }
-                None => {}
             }
         }
     }
@@ -304,7 +312,28 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
             method: say!("phase 2: earlier data, as the specification lays them down"),
         });
     }
-    let mut section = Section::new("chart", say!("Control chart")).say(&format!("{words}{far}"));
+    let words = format!("{words}{far}");
+    let section = section(book, path, series, analysis, (levels, words));
+    match figures.is_empty() {
+        true => section,
+        false => section.table(number_table(say!("Numbers of the control chart"), figures)),
+    }
+}
+
+/// The picture, with what is said of it.
+fn section(
+    book: &Book,
+    path: &str,
+    series: &Series,
+    analysis: &Analysis,
+    (levels, words): (Vec<Level>, String),
+) -> Section {
+    let unit = &series.figure.unit;
+    let heading = match &analysis.control {
+        Some(_) => say!("Control chart"),
+        None => say!("Values in the order of production"),
+    };
+    let mut section = Section::new("chart", heading);
     if let Some(frozen) = &series.frozen {
         section.html.push(say!(
             "<p>Limits are {basis}: <a href=\"{at}\">{at2}</a>.</p>",
@@ -322,15 +351,22 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
         ),
         caption: words.clone(),
         x_label: say!("place in the order of production").into(),
-        y_label: number::with_unit(series.figure.symbol, &series.figure.unit),
+        y_label: match unit.print {
+            "" => inside(say!(series.figure.name)),
+            print => format!("{}, {print}", inside(say!(series.figure.name))),
+        },
         points: points(book, path, series, analysis.control.as_ref()),
         levels,
         events: events(book, series),
         joined: true,
         ..Chart::default()
     });
-    section.drawings.extend(drawn);
-    section.table(number_table(say!("Numbers of the control chart"), figures))
+    // The picture says it below itself.
+    match drawn {
+        Ok(drawn) => section.drawings.push(drawn),
+        Err(_) => section = section.say(&words),
+    }
+    section
 }
 
 fn control_words(series: &Series, analysis: &Analysis, control: &Control) -> String {
