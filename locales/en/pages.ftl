@@ -828,9 +828,6 @@ reverse-at-most-cca0b0da = reverse at most { $most }
 
 ## src/page/sheets.rs
 
-in-the-release-62b17968 = in the release
-not-released-70025bf1 = not released ({ $id })
-not-in-the-release-39334ba3 = not in the release
 lot-56ee0953 = lot { $lot }
 roll-0a9bf083 = roll { $roll }
 built-9b6d9c1a = { $nominal_length }, { $modules }, built { $day }. { $id }.
@@ -877,6 +874,12 @@ and-more-49310161 = and { $rest } more
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
 as-read-byte-for-byte-3cf33643 = As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.
 table-d70ceb7f = Table
+
+## src/page/standing.rs
+
+in-the-release-62b17968 = in the release
+not-released-70025bf1 = not released ({ $id })
+not-in-the-release-39334ba3 = not in the release
 
 ## src/page/studies.rs
 

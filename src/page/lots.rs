@@ -4,7 +4,8 @@ use std::collections::BTreeSet;
 
 use super::{
     Book, Cell, Making, Page, Section, Table, assembly_page, counted, href, lot_page,
-    sheets::{module_figures, shown, status, verdict, weakest},
+    sheets::{module_figures, shown, verdict, weakest},
+    standing::status,
 };
 use crate::{ground::number, plant::Lot};
 

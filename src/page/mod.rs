@@ -25,6 +25,7 @@ pub mod sampling;
 pub mod service;
 pub mod sheets;
 pub mod source;
+mod standing;
 pub mod studies;
 pub mod tested;
 pub mod trend;

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{
-    Book, Cell, Making, Page, Section, Table, counted, figure::view, roll_page, sheets::status,
+    Book, Cell, Making, Page, Section, Table, counted, figure::view, roll_page, standing::status,
 };
 use crate::record::kinds::Body;
 

@@ -101,7 +101,7 @@ fn element(book: &Book, id: &str) -> Page {
         title: say!("{id} in service", id = id),
         lead: format!(
             "{product}{length}{}.",
-            super::capital(&super::sheets::status(book, id))
+            super::capital(&super::standing::status(book, id))
         ),
         trail: vec![Cell::link(
             say!("assembly {id}", id = id),

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::standing::{held, status};
 use super::tested::{test_table, trace_drawing};
 use super::{
     Book, Cell, Making, Page, Section, Table, assembly_page, capital, counted, figure::view, href,
@@ -46,17 +47,6 @@ pub(super) fn shown(book: &Book, from: &str, figure: &'static str, record: &Reco
     match book.dossier.graph.get(figure, &record.id, "") {
         Some(computed) => Cell::link(computed.shown(), book.figure_href(from, &computed.id)),
         None => Cell::text("–"),
-    }
-}
-
-pub(super) fn status(book: &Book, assembly: &str) -> String {
-    match (
-        book.view.release.contains(assembly),
-        book.view.decided(assembly),
-    ) {
-        (true, _) => say!("in the release").into(),
-        (false, Some(deviation)) => say!("not released ({id})", id = &*deviation.id),
-        (false, None) => say!("not in the release").into(),
     }
 }
 
@@ -377,12 +367,7 @@ fn assembly(book: &Book, id: &str) -> Page {
         template: "sheet.html",
         title: say!("Assembly {id}", id = id),
         lead,
-        notice: match book.view.decided(id) {
-            Some(_) if !book.view.release.contains(id) => {
-                format!("{}.", capital(&status(book, id)))
-            }
-            _ => String::new(),
-        },
+        notice: held(book, id),
         trail,
         sections,
     }
