@@ -84,7 +84,8 @@ fn check(view: &View) -> Outcome {
             continue;
         };
         out.look();
-        // A volume is one value and a room has one temperature: a point near by is enough. All else is read over a range.
+        // A volume and a room are calibrated at one value or few: beyond the last a little is allowed. All else is read over a
+        // range.
         let (down, up) = match dim {
             VOLUME => (1.0 - NEAR, 1.0 + NEAR),
             TEMPERATURE => (1.0 - DEGREES / least.si, 1.0 + DEGREES / most.si),

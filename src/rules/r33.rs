@@ -59,8 +59,8 @@ fn check(view: &View) -> Outcome {
                 &point.maximum_permissible_error,
             );
             let share = own.si / allowed.si.abs();
-            // As for a limit with two ends: what is allowed lies on both sides of zero (ISO 14253-1 in spirit; the share is
-            // common practice, no source).
+            // As for a limit with two ends, since what is allowed lies on both sides of zero: a third of the whole (common
+            // practice, no source).
             if share.is_nan() || share > 2.0 / 3.0 {
                 out.find(
                     finding(say!(

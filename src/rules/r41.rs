@@ -84,7 +84,7 @@ fn membrane(view: &View, out: &mut Outcome) {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("tests"));
     // Tests whose trace does not say how warm the gas was, by rig.
-    let mut still: Vec<(String, &Record)> = Vec::new();
+    let mut still: BTreeMap<&str, (&Record, usize)> = BTreeMap::new();
     let mut free: BTreeMap<(&str, u64, Stage), (&Record, usize)> = BTreeMap::new();
     for test in view.plant.tests() {
         let Some((record, spec)) = view.plant.spec_of(test.record) else {
@@ -243,7 +243,8 @@ fn check(view: &View) -> Outcome {
                 ));
             }
             if trace.column("gas_temperature").is_none() {
-                still.push((test.test.instrument_id.text.to_string(), test.record));
+                let rig = &*test.test.instrument_id.text;
+                still.entry(rig).or_insert((test.record, 0)).1 += 1;
             }
             let gas = &test.test.gas_temperature;
             let warm = trace
@@ -299,23 +300,16 @@ fn check(view: &View) -> Outcome {
         }
     }
     membrane(view, &mut out);
-    let mut rigs: BTreeMap<String, Vec<&Record>> = BTreeMap::new();
-    for (rig, record) in still {
-        rigs.entry(rig).or_default().push(record);
-    }
-    for (rig, records) in rigs {
-        let Some(first) = records.first() else {
-            continue;
-        };
+    for (rig, (first, n)) in still {
         let mut found = finding(say!(
             "{rig}: traces without a column of the gas temperature ({n}, the first of {id}): whether the gas warmed while the pressure fell is not known, and no flow is corrected for it.",
             rig = rig,
-            n = records.len(),
+            n = n,
             id = &*first.id
         ))
         .advise(say!("Record gas_temperature_c with the pressure, or explain how the gas is kept at one temperature."))
         .at(first.place())
-        .about(&*rig);
+        .about(rig);
         found.severity = Severity::Explain;
         out.find(found);
     }

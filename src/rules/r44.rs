@@ -38,13 +38,10 @@ fn surer_than_its_readings(
     let record = view.plant.record(computed.subject.record);
     let value = computed.quantity()?.value;
     if computed.id.figure == bubble_point::FIGURE.id {
-        let test = Test::of(record)?;
-        let trace = test.measurement(Measured::BubblePoint)?.trace.as_ref()?;
-        let ramp = view.plant.folder.trace(trace)?.column("pressure")?;
-        let room = test
-            .measurement(Measured::BubblePoint)?
-            .atmospheric_pressure
-            .as_ref();
+        let measured = Test::of(record)?.measurement(Measured::BubblePoint)?;
+        let trace = view.plant.folder.trace(measured.trace.as_ref()?)?;
+        let ramp = trace.column("pressure")?;
+        let room = measured.atmospheric_pressure.as_ref();
         let zero = if ramp.absolute { room?.si } else { 0.0 };
         let steps = ramp
             .values

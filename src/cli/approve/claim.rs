@@ -81,7 +81,7 @@ fn against(
                 function = role
             ));
         }
-        Ok(_) if alike => out.extend(claim.timely(dossier).err().map(|(why, _)| why)),
+        Ok(_) if alike => out.extend(claim.ripe(dossier).err().map(|(why, _)| why)),
         Ok(_) => {}
     }
     let keys = policy::keys(dossier, &statement.person);
@@ -184,8 +184,8 @@ impl Claim<'_> {
         Ok(())
     }
 
-    /// Whether the findings of the dossier allow it; `approved for release` only.
-    pub(super) fn timely(&self, dossier: &Dossier) -> Result<(), Refused> {
+    /// Whether the findings of the dossier let it be signed as `approved for release`; other meanings they do not hinder.
+    pub(super) fn ripe(&self, dossier: &Dossier) -> Result<(), Refused> {
         if self.meaning != Meaning::Approved {
             return Ok(());
         }

@@ -148,7 +148,7 @@ fn statement(
         time,
     };
     let (name, role) = claim.held(dossier, &earlier)?;
-    claim.timely(dossier)?;
+    claim.ripe(dossier)?;
     let head = dossier.plant.records().head();
     Ok(Statement {
         format: 1,
