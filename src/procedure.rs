@@ -150,16 +150,9 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     let ramp = || p.iter().copied().zip(q.iter().copied());
     let straight: Vec<(f64, f64)> = ramp().filter(|(p, _)| *p < below).collect();
     // A ramp that leaves its line before the line ends has no line that long: what comes after is no diffusion.
-    let whole = straight.len();
-    let kept = (3..whole)
-        .find(|n| leaves(&straight, *n, factor, below))
-        .unwrap_or(whole);
+    let kept = on_the_line(&straight, factor, below);
     let fit = || straight.iter().copied().take(kept);
-    let begins = if kept < whole {
-        straight.get(kept).map_or(below, |row| row.0)
-    } else {
-        below
-    };
+    let begins = straight.get(kept).map_or(below, |row| row.0);
     let count = fit().count();
     if count < 3 {
         return Err(say!(
@@ -192,20 +185,23 @@ fn crossing(args: &[Vec<f64>]) -> Result<f64, String> {
     }
 }
 
-/// Whether the reading after the first `n` of a ramp exceeds the line through these by the factor. Near zero pressure flows
-/// are too small to say so: readings below half the pressure up to which the line is fitted are not asked.
-fn leaves(rows: &[(f64, f64)], n: usize, factor: f64, below: f64) -> bool {
-    let (Some(before), Some((p, q))) = (rows.get(..n), rows.get(n)) else {
-        return false;
-    };
-    let m = n as f64;
-    let (mp, mq) = before
-        .iter()
-        .fold((0.0, 0.0), |(sp, sq), (p, q)| (sp + p / m, sq + q / m));
-    let spp: f64 = before.iter().map(|x| (x.0 - mp) * (x.0 - mp)).sum();
-    let spq: f64 = before.iter().map(|x| (x.0 - mp) * (x.1 - mq)).sum();
-    let line = mq + spq / spp * (p - mp);
-    *p >= 0.5 * below && line > 0.0 && *q > factor * line
+/// How many readings of a ramp, in order, lie on the line through those before them: the first that exceeds it by the factor
+/// ends them. Near zero pressure flows are too small to say so: readings below half the pressure up to which the line is fitted
+/// are not asked. Sums are carried from reading to reading, since slopes are found by calling this for every value.
+fn on_the_line(rows: &[(f64, f64)], factor: f64, below: f64) -> usize {
+    let (mut mp, mut mq, mut spp, mut spq) = (0.0, 0.0, 0.0, 0.0);
+    for (n, (p, q)) in rows.iter().enumerate() {
+        let line = mq + spq / spp * (p - mp);
+        if n >= 3 && *p >= 0.5 * below && line > 0.0 && *q > factor * line {
+            return n;
+        }
+        let (dp, m) = (p - mp, (n + 1) as f64);
+        mp += dp / m;
+        mq += (q - mq) / m;
+        spp += dp * (p - mp);
+        spq += dp * (q - mq);
+    }
+    rows.len()
 }
 
 /// Equivalent time (`Δt; T_a; T_b; T_ref; z`).
