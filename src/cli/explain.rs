@@ -7,11 +7,14 @@ use crate::{
     dossier::Dossier,
     figure::{Computed, Figure, Origin},
     figures,
-    ground::{name::nearest, number},
+    ground::{name::nearest, number, place::Place},
     page::Book,
     simulation::{lines, simulate},
     site, verdict,
 };
+
+/// Columns for the numbers of an input; where they take more, their source stands on the next line.
+const WIDE: usize = 43;
 
 pub(super) fn run(id: &str, folder: &Path, draws: Option<u32>, as_json: bool) -> u8 {
     let (name, of) = id
@@ -147,23 +150,12 @@ fn derivation(computed: &Computed) {
     if let Ok(worked) = &computed.worked {
         print(say!("\nInputs"));
         for term in &worked.terms {
-            let unit = &term.input.unit;
-            let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 7), unit);
-            let value = match &term.values[..] {
-                [one] => show(*one),
-                [first, .., last] => say!(
-                    "{count} values, {first} to {last}",
-                    count = term.count(),
-                    first = show(*first),
-                    last = show(*last)
-                ),
-                [] => String::new(),
-            };
-            print(&format!(
-                "  {:<8}{value:<43} {}",
-                term.input.symbol,
-                origin(&term.origin)
-            ));
+            let value = term.shown();
+            let source = origin(&term.origin);
+            print(&match value.chars().count() <= WIDE {
+                true => format!("  {:<8}{value:<WIDE$} {source}", term.input.symbol),
+                false => format!("  {:<8}{value}\n{:10}{source}", term.input.symbol, ""),
+            });
         }
         let u2 = worked.quantity.u() * worked.quantity.u();
         if u2 > 0.0 {
@@ -228,18 +220,10 @@ fn origin(origin: &Origin) -> String {
     match origin {
         Origin::Readings(readings) => match &readings[..] {
             [(text, at)] => format!("{text}  ({at})"),
-            [(_, first), .., (_, last)] => say!(
-                "{first} to line {line}",
-                first = first,
-                line = last.spot.line
-            ),
+            [(_, first), .., (_, last)] => span(first, last),
             [] => String::new(),
         },
-        Origin::Rows { first, last, .. } => say!(
-            "{first} to line {line}",
-            first = first,
-            line = last.spot.line
-        ),
+        Origin::Rows { first, last, .. } => span(first, last),
         Origin::Contribution { text, at } => format!("{text}  ({at})"),
         Origin::Constant { source } => say!(*source).to_owned(),
         Origin::Figures(ids) => ids
@@ -248,5 +232,18 @@ fn origin(origin: &Origin) -> String {
             .collect::<Vec<_>>()
             .join(", "),
         Origin::NoContribution => say!("no contribution stated; taken as nothing").into(),
+    }
+}
+
+/// From one place to another.
+fn span(first: &Place, last: &Place) -> String {
+    match (first.file == last.file, first.spot.line == last.spot.line) {
+        (true, true) => first.to_string(),
+        (true, false) => say!(
+            "{first} to line {line}",
+            first = first,
+            line = last.spot.line
+        ),
+        (false, _) => format!("{first} … {last}"),
     }
 }

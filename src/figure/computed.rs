@@ -51,6 +51,33 @@ impl Term {
             _ => self.values.len(),
         }
     }
+
+    /// The numbers as a reader meets them, in the input's unit: a few one by one, the rows of a trace from the first to the
+    /// last, of many others the least and the largest.
+    pub fn shown(&self) -> String {
+        const FEW: usize = 12;
+        let unit = &self.input.unit;
+        let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 7), unit);
+        let span = |first: f64, last: f64| {
+            say!(
+                "{count} values, {first} to {last}",
+                count = self.count(),
+                first = show(first),
+                last = show(last)
+            )
+        };
+        match (&self.values[..], &self.origin) {
+            ([], _) => "–".into(),
+            ([first, .., last], Origin::Rows { .. }) => span(*first, *last),
+            (few, _) if few.len() <= FEW => {
+                few.iter().copied().map(show).collect::<Vec<_>>().join("; ")
+            }
+            (many, _) => span(
+                many.iter().copied().fold(f64::INFINITY, f64::min),
+                many.iter().copied().fold(f64::NEG_INFINITY, f64::max),
+            ),
+        }
+    }
 }
 
 /// A number with all that is needed to repeat it.

@@ -189,18 +189,6 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
 }
 
 fn input(book: &Book, from: &str, term: &Term) -> InputView {
-    let unit = &term.input.unit;
-    let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 7), unit);
-    let value = match &term.values[..] {
-        [one] => show(*one),
-        [first, .., last] => say!(
-            "{count} values, {first} to {last}",
-            count = term.count(),
-            first = show(*first),
-            last = show(*last)
-        ),
-        [] => "–".into(),
-    };
     let slope = match &term.slopes[..] {
         [one] => number::significant(*one, 3),
         _ => String::new(),
@@ -244,7 +232,7 @@ fn input(book: &Book, from: &str, term: &Term) -> InputView {
     InputView {
         symbol: symbol_mathml(term.input.symbol),
         what: say!(term.input.what).into(),
-        value,
+        value: term.shown(),
         slope,
         source,
     }
