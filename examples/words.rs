@@ -144,20 +144,29 @@ fn name_before(tokens: &[TokenTree], i: usize, wanted: &str) -> bool {
     }
 }
 
-/// The words of `Name = "word"` in a closed set, as people read them.
+/// The words of `Name = "word"` or `Name = "word" => "words"` in a closed set, as people read them.
 fn closed_set(tokens: TokenStream) -> Vec<String> {
     let Some(TokenTree::Group(variants)) = tokens.into_iter().last() else {
         return Vec::new();
     };
     let mut out = Vec::new();
-    let mut depth_one: Vec<TokenTree> = variants.stream().into_iter().collect();
-    depth_one.retain(|token| matches!(token, TokenTree::Literal(_)));
-    for token in depth_one {
-        if let Ok(text) = syn::parse_str::<syn::LitStr>(&token.to_string()) {
-            // Codes of languages are no words.
-            if text.value().len() > 2 {
-                out.push(text.value().replace('_', " "));
-            }
+    let mut rather = false;
+    for token in variants.stream() {
+        if matches!(&token, TokenTree::Punct(mark) if mark.as_char() == '>') {
+            rather = true;
+        }
+        let TokenTree::Literal(literal) = token else {
+            continue;
+        };
+        let Ok(text) = syn::parse_str::<syn::LitStr>(&literal.to_string()) else {
+            continue;
+        };
+        if std::mem::take(&mut rather) {
+            out.pop();
+        }
+        // Codes of languages are no words.
+        if text.value().len() > 2 {
+            out.push(text.value().replace('_', " "));
         }
     }
     out

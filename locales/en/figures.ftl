@@ -11,6 +11,7 @@ to-42454824 = to
 
 ## src/figure/computed.rs
 
+values-to-49b1089d = { $count } values, { $first } to { $last }
 values-13ac2495 = { $input } ({ $count } values)
 
 ## src/figures/bubble_point.rs

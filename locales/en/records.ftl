@@ -165,15 +165,14 @@ source-1dd2c049 = Source: { $source }
 checked-fdd2920b = Checked: { $sentence }
 not-evaluated-e76ffb33 = Not evaluated: { $why }.
 inputs-f6dc7810 = {"\u000A"}Inputs
-values-to-49b1089d = { $count } values, { $first } to { $last }
 uncertainty-u-u-72f171dc = {"\u000A"}Uncertainty: u = { $factor }, U = { $figure } ({ $quantity }, 95.45 %)
 of-37d9c668 = { $name } of { $of }
 room-u-778bc717 = , room { $margin } u
 decision-339b0f4f = {"\u000A"}Decision: { $limit }{ $at }: { $verdict }{ $room }
 probability-that-the-true-value-8cc4e568 = Probability that the true value is inside: { $probability } (JCGM 106:2012, clause 7)
 reported-6d131639 = Reported: { $reported } ({ $at })
-to-line-37bcaffc = { $first } to line { $line }
 no-contribution-stated-taken-as-b0291c0c = no contribution stated; taken as nothing
+to-line-37bcaffc = { $first } to line { $line }
 
 ## src/cli/extract.rs
 
@@ -793,7 +792,7 @@ reject-8534cac6 = reject
 hold-adc649b8 = hold
 accept-after-retest-06e29c18 = accept after retest
 concession-c54710e5 = concession
-exclude-result-keep-visible-3b91610d = exclude result keep visible
+result-excluded-kept-visible-69318384 = result excluded, kept visible
 
 ## src/record/kinds/element_geometry.rs
 

@@ -198,7 +198,7 @@ macro_rules! shape {
 /// Declares a closed set of words.
 #[macro_export]
 macro_rules! words {
-    ($(#[doc = $about:expr])+ pub enum $name:ident { $( $(#[doc = $doc:expr])+ $variant:ident = $word:literal ),* $(,)? }) => {
+    ($(#[doc = $about:expr])+ pub enum $name:ident { $( $(#[doc = $doc:expr])+ $variant:ident = $word:literal $(=> $said:literal)? ),* $(,)? }) => {
         $(#[doc = $about])+
         #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
         pub enum $name { $( $(#[doc = $doc])+ $variant ),* }
@@ -211,7 +211,10 @@ macro_rules! words {
             }
             /// As people read it, in the language of the run.
             pub fn said(self) -> String {
-                say!(&self.word().replace('_', " ")).to_owned()
+                let said = match self {
+                    $( $name::$variant => { let [said, ..] = [$($said,)? $word]; said } ),*
+                };
+                say!(&said.replace('_', " ")).to_owned()
             }
         }
         impl $crate::record::read::Read for $name {

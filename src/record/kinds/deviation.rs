@@ -72,6 +72,6 @@ words! {
         /// Used as it is, with consent.
         Concession = "concession",
         /// The result does not count and stays visible.
-        ExcludeResultKeepVisible = "exclude_result_keep_visible",
+        ExcludeResultKeepVisible = "exclude_result_keep_visible" => "result excluded, kept visible",
     }
 }
