@@ -94,13 +94,16 @@ impl State {
             all.push(record.spot.line as usize);
         }
         begins.values_mut().for_each(|lines| lines.sort_unstable());
+        let mut texts: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
         let records = plant.records().current().map(|record| {
             let begin = record.spot.line as usize;
             let all = begins.get(&*record.file);
-            let next = all.into_iter().flatten().find(|line| **line > begin);
+            let next = all.and_then(|all| all.get(all.partition_point(|line| *line <= begin)));
             let count = next.map_or(usize::MAX, |next| next - begin);
-            let lines: Vec<&str> = text(&record.file)
-                .lines()
+            let lines = texts.entry(&record.file);
+            let lines = lines.or_insert_with(|| text(&record.file).lines().collect());
+            let lines = lines.iter().copied();
+            let lines: Vec<&str> = lines
                 .skip(begin.saturating_sub(1))
                 .take(count)
                 .map(str::trim_end)
@@ -356,7 +359,9 @@ impl Changes {
         Changes {
             records: Difference::of(&revisions(old), &revisions(new), u64::to_string),
             altered: altered.map(|(id, _)| id.clone()).collect(),
-            files: Difference::of(&old.files, &new.files, |digest| digest[..12].to_owned()),
+            files: Difference::of(&old.files, &new.files, |digest| {
+                digest.chars().take(12).collect()
+            }),
             figures: Difference::of(&shown(old), &shown(new), |(_, shown)| shown.clone()),
             verdicts: verdicts.collect(),
             findings: (only(new, old), only(old, new)),

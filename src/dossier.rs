@@ -43,11 +43,11 @@ pub struct Dossier {
     root: OnceLock<Digest>,
 }
 
-/// Rules that stand on an element's own records, all of which a copy shows: what they find is never for want of records that
+/// Rules that stand on an element's own records and on those of its materials and instruments, all of which a copy shows: what they find is never for want of records that
 /// are withheld, whatever a proof says.
-const NEVER_BEYOND: [&str; 14] = [
-    "R14", "R15", "R42", "R43", "R44", "R45", "R46", "R47", "R48", "R55", "R61", "R62", "R90",
-    "R92",
+const NEVER_BEYOND: [&str; 19] = [
+    "R14", "R15", "R17", "R21", "R30", "R32", "R79", "R42", "R43", "R44", "R45", "R46", "R47",
+    "R48", "R55", "R61", "R62", "R90", "R92",
 ];
 
 impl Dossier {

@@ -473,6 +473,14 @@ impl Figure {
         });
         let slopes = formula.eval(&bound.asking(asked))?;
         let inputs = slopes.by.iter().copied().zip(given.iter().map(|(_, q)| q));
+        let steep = slopes.by.iter().zip(given);
+        let mut steep = steep.filter(|(slope, (_, q))| !slope.is_finite() && !q.shares.is_empty());
+        if let Some((_, (input, _))) = steep.next() {
+            return Err(say!(
+                "the uncertainty of {input} cannot be carried through: the formula has no slope there",
+                input = input.symbol
+            ));
+        }
         let quantity = Quantity::propagate(slopes.value, self.unit.dim, inputs);
         Ok((quantity, slopes.by))
     }
@@ -535,7 +543,7 @@ impl Figure {
                 name: input.symbol.into(),
                 of: i.to_string(),
                 degrees: None,
-                of_one_study: false,
+                study: None,
             };
             let mut quantity = Quantity::exact(unit.to_si(value), unit.dim);
             if u > 0.0 {

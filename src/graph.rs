@@ -341,7 +341,7 @@ impl Graph {
                             name: input.what.into(),
                             of: word!("definition").into(),
                             degrees: None,
-                            of_one_study: false,
+                            study: None,
                         },
                         u * input.unit.factor,
                     );
@@ -366,7 +366,8 @@ impl Graph {
                                 name: datum.cause.into(),
                                 of: datum.shared.clone().unwrap_or_else(|| datum.at.to_string()),
                                 degrees: datum.degrees,
-                                of_one_study: false,
+                                // The scatter about one curve is one estimate, whatever of the curve it makes uncertain.
+                                study: datum.degrees.map(|_| datum.at.to_string()),
                             },
                             u,
                         ),

@@ -33,6 +33,9 @@ pub struct Sample {
     values: Vec<f64>,
 }
 
+/// From so many degrees of freedom on chi-squared is drawn at once, and not as a sum of squares.
+const FEW: u64 = 100;
+
 /// Random numbers of the fixed seed.
 struct Dice {
     rng: ChaCha8Rng,
@@ -63,6 +66,23 @@ impl Dice {
         r * libm::cos(angle)
     }
 
+    /// Chi-squared with many degrees of freedom, by rejection (Marsaglia and Tsang 2000).
+    fn chi_squared(&mut self, degrees: f64) -> f64 {
+        let d = degrees / 2.0 - 1.0 / 3.0;
+        let c = 1.0 / libm::sqrt(9.0 * d);
+        loop {
+            let x = self.normal();
+            let v = 1.0 + c * x;
+            if v <= 0.0 {
+                continue;
+            }
+            let v = v * v * v;
+            if libm::log(self.uniform()) < 0.5 * x * x + d - d * v + d * libm::log(v) {
+                return 2.0 * d * v;
+            }
+        }
+    }
+
     fn draw(&mut self, spread: Spread) -> f64 {
         match spread {
             Spread::Fixed(value) => value,
@@ -70,7 +90,10 @@ impl Dice {
             Spread::Rectangular(low, high) => low + (high - low) * self.uniform(),
             Spread::Student(degrees) => {
                 let top = self.normal();
-                let squares: f64 = (0..degrees).map(|_| self.normal()).map(|z| z * z).sum();
+                let squares: f64 = match degrees > FEW {
+                    true => self.chi_squared(degrees as f64),
+                    false => (0..degrees).map(|_| self.normal()).map(|z| z * z).sum(),
+                };
                 top / libm::sqrt(squares / degrees as f64)
             }
         }

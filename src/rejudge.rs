@@ -133,7 +133,7 @@ fn one<'a>(
     }
 }
 
-/// The error at an indication: between points in a straight line, beyond them in proportion.
+/// The error at an indication: between points in a straight line, beyond them in proportion, and the offset of a point at zero.
 fn error_at(calibration: &CalibrationRecord, like: &Point, indication: f64) -> f64 {
     let mut points: Vec<(f64, f64)> = calibration
         .points
@@ -153,7 +153,11 @@ fn error_at(calibration: &CalibrationRecord, like: &Point, indication: f64) -> f
             .abs()
             .total_cmp(&(b.0 - indication).abs())
     });
-    nearest.map_or(0.0, |(nominal, error)| error * indication / nominal)
+    nearest.map_or(0.0, |(nominal, error)| match *nominal {
+        // At zero an error is an offset, and there is nothing in proportion to which it could grow.
+        0.0 => *error,
+        nominal => error * indication / nominal,
+    })
 }
 
 /// A figure with the instrument's error taken off its readings; nothing where it has none of that kind.
@@ -181,7 +185,12 @@ fn with_error(
         let test = Test::of(record)?.measurement(Measured::DiffusiveFlow)?;
         let indicated = test.test_pressure.as_ref()?.si;
         let error = error_at(calibration, point, indicated);
-        return Some(worked.quantity.value * indicated / (indicated - error));
+        let value = worked.quantity.value;
+        return Some(match indicated > error {
+            true => value.max(value * indicated / (indicated - error)),
+            // No pressure at all was there: nothing was shown.
+            false => f64::INFINITY,
+        });
     }
     let (mut given, mut shifted) = (Vec::new(), false);
     let drawn = graph.given(plant, computed).ok()?;

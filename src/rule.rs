@@ -337,7 +337,9 @@ impl<'a> View<'a> {
                 .any(|(_, release)| *release.object.lot_id.text == *id);
         let explains = |deviation: &Deviation| {
             let out = matches!(deviation.decision, Some(Decision::Hold | Decision::Reject));
-            (out && !shipped) || fits(deviation.category)
+            // A revision that somebody held or rejected is used all the same: nobody allowed it.
+            (out && !shipped && rule != "R90")
+                || (fits(deviation.category) && !(out && rule == "R90"))
         };
         decided
             .find(|(_, deviation)| explains(deviation))
@@ -401,15 +403,16 @@ impl<'a> View<'a> {
                 {
                     finding.severity = Severity::Note;
                     finding.message = match &deviation.body {
-                        Body::Deviation(body)
-                            if matches!(body.decision, Some(Decision::Hold | Decision::Reject)) =>
-                        {
-                            say!(
-                                "{message} Not in the release: held or rejected by {id}.",
-                                message = finding.message,
-                                id = &*deviation.id
-                            )
-                        }
+                        Body::Deviation(body) if body.decision == Some(Decision::Hold) => say!(
+                            "{message} Not in the release: held by {id}.",
+                            message = finding.message,
+                            id = &*deviation.id
+                        ),
+                        Body::Deviation(body) if body.decision == Some(Decision::Reject) => say!(
+                            "{message} Not in the release: rejected by {id}.",
+                            message = finding.message,
+                            id = &*deviation.id
+                        ),
                         _ => say!(
                             "{message} Explained by {id}.",
                             message = finding.message,

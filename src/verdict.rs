@@ -254,7 +254,7 @@ mod tests {
             name: "gauge".into(),
             of: String::new(),
             degrees: None,
-            of_one_study: false,
+            study: None,
         };
         judge(&Quantity::exact(value, ONE.dim).with(cause, u), &limit).verdict
     }
@@ -324,7 +324,7 @@ mod tests {
                 name: "repeated".into(),
                 of: String::new(),
                 degrees: Some(degrees),
-                of_one_study: false,
+                study: None,
             };
             let quantity = Quantity::exact(1.0, ONE.dim).with(cause, 0.1);
             assert!((coverage(&quantity) - k).abs() < 0.005, "{degrees}");
@@ -346,7 +346,7 @@ mod tests {
                 name: "gauge".into(),
                 of: String::new(),
                 degrees: None,
-                of_one_study: false,
+                study: None,
             };
             judge(&Quantity::exact(value, ONE.dim).with(cause, 1.0), &limit).probability()
         };
@@ -363,7 +363,7 @@ mod tests {
             name: "gauge".into(),
             of: String::new(),
             degrees: None,
-            of_one_study: false,
+            study: None,
         };
         let of = |low, high, decision| {
             let limit = Limit {
@@ -410,7 +410,7 @@ mod tests {
             name: "gauge".into(),
             of: String::new(),
             degrees: Some(4),
-            of_one_study: false,
+            study: None,
         };
         let quantity = Quantity::exact(2e5, crate::ground::unit::BAR.dim).with(cause, 1e4);
         assert_eq!(expanded(&quantity, &crate::ground::unit::BAR), "0.29 bar");

@@ -99,7 +99,7 @@
 
   Array.prototype.forEach.call(document.querySelectorAll("section > .wide > table"), function (table, i) {
     var rows = table.tBodies[0] ? table.tBodies[0].rows.length : 0;
-    if (rows > 3) { sortable(table); }
+    if (rows > 3 && table.closest("section").id !== "back") { sortable(table); }
     if (rows > 15) { narrowed(table, i); }
   });
 }());

@@ -58,8 +58,101 @@ fn three_persons_sign_and_openssh_agrees() {
     let who = ["--name", "A. Reader (invented)", "--role", "quality"];
     let (status, text) = stage.approve("received", "CU-21", "customer", &who);
     assert_eq!(status, 0, "{text}");
+    // A second customer receives for themselves.
+    stage.key("second", "ed25519");
+    let (status, text) = stage.approve("received", "CU-33", "second", &who);
+    assert_eq!(status, 0, "{text}");
     // And a bag is still a bag.
-    assert!(stage.verify(&[]).1.contains("whole:      holds"));
+    let (status, text) = stage.verify(&[]);
+    assert!(status == 0 && text.contains("whole:      holds"), "{text}");
+    // A name that turns the order of what stands around it is nobody's.
+    stage.key("third", "ed25519");
+    let turned = ["--name", "A. \u{202e}Reader", "--role", "quality"];
+    let (status, text) = stage.approve("received", "CU-34", "third", &turned);
+    assert!(status != 0 && !text.contains('\u{202e}'), "{text}");
+}
+
+/// Two states in one look: what is there fits, and something that is expected is not there.
+#[test]
+fn all_signatures_can_be_asked_for() {
+    let stage = Stage::signed();
+    let allowed = stage.allowed();
+    let allowed = [
+        "--all-signed",
+        "--allowed-signers",
+        allowed.to_str().unwrap(),
+    ];
+    assert_eq!(stage.verify(&allowed).0, 0);
+    // Whose keys they are is asked for too.
+    assert_eq!(stage.verify(&["--all-signed"]).0, 1);
+    let last = |end: &str| format!("03-{}.{end}", SIGNERS[2].0.replace(' ', "-"));
+    for end in ["json", "json.sig"] {
+        let file = stage.file(&last(end));
+        assert!(file.exists(), "{}", file.display());
+        fs::remove_file(file).unwrap();
+    }
+    let (status, text) = stage.verify(&allowed[1..]);
+    assert!(
+        status == 0 && text.contains("signed:     incomplete"),
+        "{text}"
+    );
+    assert_eq!(stage.verify(&allowed).0, 1);
+}
+
+#[test]
+fn nothing_hides_beside_the_statements() {
+    let stage = Stage::signed();
+    let hidden = stage.file(".x");
+    fs::create_dir(&hidden).unwrap();
+    fs::write(hidden.join("START-HERE.html"), "").unwrap();
+    let (status, text) = stage.verify(&[]);
+    assert!(status == 1 && text.contains(".x"), "{text}");
+}
+
+/// What no list vouches for, or only one that was changed too, is vouched for by nothing.
+#[test]
+fn records_beside_a_changed_list_are_not_called_whole() {
+    let stage = Stage::new("tests/sound", &[]);
+    let manifest = stage.out.join("manifest-sha256.txt");
+    let text = fs::read_to_string(&manifest).unwrap();
+    fs::write(&manifest, text.replacen("  data/", "  Data/", 1)).unwrap();
+    for spoil in [true, false] {
+        if !spoil {
+            fs::remove_file(&manifest).unwrap();
+        }
+        let (status, text) = stage.verify(&[]);
+        assert_eq!(status, 1);
+        assert!(
+            text.contains("still holds: cannot be said") && !text.contains("every record is whole"),
+            "{text}"
+        );
+    }
+}
+
+/// The name of the program is a line that anybody can write: only versions that were released have pages that are not made again.
+#[test]
+fn a_version_that_never_was_is_held_against_this_one() {
+    use sealfolio::ground::digest::Digest;
+    for (claimed, words) in [
+        ("0.2.00", "comes out differently"),
+        ("0.0.9", "comes out differently"),
+        ("9.0.0", "a later version than this one"),
+    ] {
+        let stage = Stage::new("tests/sound", &[]);
+        let info = stage.out.join("bag-info.txt");
+        let text = fs::read_to_string(&info).unwrap();
+        let own = format!("sealfolio {}", env!("CARGO_PKG_VERSION"));
+        assert!(text.contains(&own));
+        let forged = text.replace(&own, &format!("sealfolio {claimed}"));
+        let tags = stage.out.join("tagmanifest-sha256.txt");
+        let listed = fs::read_to_string(&tags).unwrap();
+        let digest = |text: &str| Digest::of(text.as_bytes()).to_string();
+        fs::write(&tags, listed.replace(&digest(&text), &digest(&forged))).unwrap();
+        fs::write(&info, &forged).unwrap();
+        let (status, text) = stage.verify(&[]);
+        assert!(text.contains("whole:      holds"), "{text}");
+        assert!(status == 1 && text.contains(words), "{claimed}: {text}");
+    }
 }
 
 #[test]

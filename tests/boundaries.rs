@@ -549,7 +549,7 @@ fn a_level_belongs_to_what_lies_below_it() {
             name: "a cause".into(),
             of: "it".into(),
             degrees: None,
-            of_one_study: false,
+            study: None,
         };
         let quantity = Quantity::exact(value, FLOW).with(cause, 2.0);
         let limit = verdict::Limit {

@@ -315,7 +315,7 @@ fn few_degrees_of_freedom_make_a_probability_less_sure() {
         name: "repeats".into(),
         of: String::new(),
         degrees,
-        of_one_study: false,
+        study: None,
     };
     let limit = |high| verdict::Limit {
         low: None,
@@ -472,7 +472,7 @@ fn one_study_is_one_estimate() {
                 name: "wetting_repeatability".into(),
                 of: format!("test {n}"),
                 degrees: Some(2),
-                of_one_study,
+                study: of_one_study.then(|| "study".into()),
             };
             quantity = quantity.with(cause, 1.0);
         }

@@ -36,7 +36,7 @@ fn cause(name: &str, degrees: Option<u64>) -> Cause {
         name: name.into(),
         of: String::new(),
         degrees,
-        of_one_study: false,
+        study: None,
     }
 }
 

@@ -114,3 +114,46 @@ fn pages_follow_the_records_until_somebody_stops_it() {
     ];
     assert_eq!(code(&again).0, 2);
 }
+
+/// What somebody signed, or put a note into, is no longer this run's to replace.
+#[test]
+fn a_signed_dossier_is_not_written_over() {
+    let place = tempfile::tempdir().unwrap();
+    let (own, out, said) = (
+        place.path().join("records"),
+        place.path().join("out"),
+        place.path().join("said"),
+    );
+    copy(Path::new("tests/sound"), &own);
+    for name in ["signatures/01-prepared.json", "note.txt"] {
+        let mut child = Command::new(env!("CARGO_BIN_EXE_sealfolio"))
+            .args([
+                "compile",
+                own.to_str().unwrap(),
+                "--into",
+                out.to_str().unwrap(),
+                "--watch",
+            ])
+            .stdout(Stdio::from(fs::File::create(&said).unwrap()))
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap();
+        until(&mut child, &said, "the first", |text| {
+            text.contains("Waiting for changes")
+        });
+        let added = out.join(name);
+        fs::create_dir_all(added.parent().unwrap()).unwrap();
+        fs::write(&added, "by hand").unwrap();
+        fs::write(
+            own.join("dossier.yaml"),
+            format!(
+                "{}\n",
+                fs::read_to_string(own.join("dossier.yaml")).unwrap()
+            ),
+        )
+        .unwrap();
+        assert_eq!(child.wait().unwrap().code(), Some(2), "{name}");
+        assert_eq!(fs::read_to_string(&added).unwrap(), "by hand");
+        fs::remove_dir_all(&out).unwrap();
+    }
+}

@@ -231,7 +231,7 @@ pub fn propagated(terms: &[f64]) -> f64 {
                     name: i.to_string(),
                     of: String::new(),
                     degrees: None,
-                    of_one_study: false,
+                    study: None,
                 },
                 *u,
             )

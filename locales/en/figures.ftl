@@ -8,6 +8,7 @@ this-record-is-no-test-a6533f9b = this record is no test of an element
 the-limit-of-is-of-79b0c4d6 = the limit { $demand } of { $quantity } is of another kind of quantity
 no-assembly-build-says-how-54bf6036 = no assembly_build says how many modules the assembly has
 to-42454824 = to
+the-uncertainty-of-cannot-be-f961523f = the uncertainty of { $input } cannot be carried through: the formula has no slope there
 
 ## src/figure/computed.rs
 
@@ -119,7 +120,7 @@ the-cycles-used-f4dcc1e4 = the cycles used
 ## src/figures/cycles_proven.rs
 
 cycles-proven-by-a-whole-246c6e56 = Cycles proven by a whole trace
-cycles-whose-temperature-trace-is-ab74e334 = Cycles whose temperature trace is there and has no gap, and those carried forward whose evidence says that every one had a trace. Only these prove that the element was treated; the others count against life all the same.
+cycles-whose-temperature-trace-is-6ba3ca22 = Cycles whose temperature trace is there, has no gap and, of steam, reaches the hold temperature, and those carried forward whose evidence says that every one had a trace. Only these prove that the element was treated; the others count against life all the same.
 whole-numbers-b436ce7c = Whole numbers.
 the-cycles-carried-forward-with-4d935512 = the cycles carried forward with traces
 each-cycle-with-a-whole-aa7f0347 = each cycle with a whole trace
@@ -268,6 +269,7 @@ time-at-or-above-the-6e943e50 = Time at or above the hold temperature that the t
 ## src/figures/join_residual.rs
 
 test-gas-is-missing-613fb42d = test_gas is missing
+how-diffusion-through-changes-with-9deabea9 = how diffusion through { $liquid } changes with temperature is not known here: test assembly and modules at one temperature, or with water
 diffusion-at-another-temperature-48cdc1ec = diffusion at another temperature
 to-8957af8a = { $gas }, { $from } to { $to }
 no-assembly-build-lists-its-24413643 = no assembly_build lists its modules
@@ -497,7 +499,7 @@ at-least-two-readings-6b56fe06 = At least two readings.
 ## src/figures/smallest_margin.rs
 
 this-record-is-no-assembly-cc790aec = this record is no assembly_build
-least-room-to-a-limit-ddf5a3a6 = Least room to a limit, in u
+least-room-to-a-limit-8c0bb2c7 = Least room to a limit, join residual apart, in u
 the-room-of-each-judged-75328299 = The room of each judged figure of the assembly, of its modules and of their rolls to its nearer limit, in standard uncertainties of that figure; the smallest of them. Below two, with a guard band of one expanded uncertainty, the assembly is undecided or worse. It says where to look first, not how probable a failure is.
 figures-decided-with-a-guard-b18bb6cb = Figures decided with a guard band; counts, statistics of a sampling plan and the join residual have rules of their own. The last test of each element.
 room-over-standard-uncertainty-the-f4d2c67d = Room over standard uncertainty: the argument of the conformance probability in JCGM 106:2012, clause 7 (from memory)

@@ -101,6 +101,7 @@ signature-and-date-23717634 = signature and date
 authorship-i-made-this-dossier-05cbcf1c = authorship: I made this dossier from these records
 review-i-am-independent-of-66d6894a = review: I am independent of the work and checked it
 release-i-accept-responsibility-for-bf0d6cbb = release: I accept responsibility for this consignment
+not-to-be-signed-7288a36c = not to be signed
 signatures-30f3a55a = Signatures
 a-name-in-a-record-28934bb8 = A name in a record is no electronic signature. The digest that is signed is that of the whole dossier, printed by the program when it was compiled and by any tool that hashes tagmanifest-sha256.txt; write it here:
 sha256-07065998 = sha256: ________________________________________________________________________
@@ -108,13 +109,14 @@ validity-ed7ef017 = Validity
 valid-unless-superseded-ask-the-ceba0642 = Valid unless superseded; ask the issuer for the number of the current revision. An old copy cannot know that it is old.
 cautions-compressed-gas-stores-energy-6be17794 = Cautions: compressed gas stores energy; nitrogen suffocates; steam and hot water burn; chemicals need their own safety data sheets. Local law, codes and licensed practice come first. A release is the decision of the qualified person who signs, and does not replace the user's own integrity test at the point of use.
 certificate-revision-2fb4c1bf = Certificate { $id } revision { $revision }
-issued-in-the-manner-of-9cfdbd01 = Issued { $date }. In the manner of a document with specific results of the items named.
+issued-with-test-results-of-50e2b6ce = Issued { $date }. With test results of each item named.
 on-no-stated-date-bce5882e = on no stated date
 release-1036ae7e = release
 lot-13b9ab33 = lot { $lot_id }
 root-over-all-records-sha-fec461ed = Root over all records (SHA-256)
 it-stands-in-bag-info-ca634a9d = It stands in bag-info.txt of the dossier and of every customer's copy; two readers who compare it know that they speak of the same records.
-tested-again-itself-or-one-9dc79431 = {" "}Tested again, itself or one of its modules, every test kept: { $again }.
+proposed-not-made-findings-block-f2d918a0 = Proposed, not made: { $n } findings block this statement, and nobody is to sign it. As proposed: “{ $statement }”
+tested-again-the-assembly-or-6e233c31 = {" "}Tested again, the assembly or a module in it, every result kept: { $again }.
 diffusive-flow-at-of-wetted-dcee7bee = Diffusive flow at { $p } of { $test_gas }, wetted with { $wetting_liquid }, counted at { $temperature } and { $pressure } absolute.{" "}
 a-pressure-that-is-not-6ef4009c = a pressure that is not stated
 a-gas-that-is-not-9fe7cba2 = a gas that is not stated
@@ -286,7 +288,7 @@ common-line-cf02cc3e = common line
 
 ## src/page/evidence.rs
 
-seal-runs-d0f0ad12 = Seal runs
+weld-runs-180cd285 = Weld runs
 run-2acd4eca = run
 seal-585056a0 = seal
 heating-4fde3045 = heating
@@ -296,7 +298,7 @@ seen-5a45cc6a = seen
 gaps-or-slits-6c70695e = gaps or slits
 coupons-by-the-sampling-plan-7c8a83fa = Coupons by the sampling plan
 joins-and-inspections-f82c6f8c = Joins and inspections
-every-seal-by-run-what-b4bbe0bc = Every seal by run: what was set, seen and pulled.
+every-weld-by-run-what-08096fab = Every weld by run: what was set, seen and pulled.
 challenges-a324b657 = Challenges
 challenge-00e7903e = challenge
 organism-9ff2abc1 = organism
@@ -316,7 +318,7 @@ to-59a188ce = { $date } to { $date2 }
 at-5458116e = { $as_found_error } at { $nominal }
 not-used-in-this-dossier-835325b7 = not used in this dossier
 used-times-to-601e2ef8 = used { $count } times, { $first } to { $last }
-every-use-lies-inside-the-8a04e474 = Every use lies inside the dates of a calibration; rule R31 looks whether its points cover the values used.
+every-use-lies-inside-the-7c1dd9df = Every use lies inside the dates of a calibration; rule R31 checks that its points cover the values used.
 uses-lie-outside-the-dates-eca65a5b = { $uncovered } uses lie outside the dates of every calibration.
 and-more-c4d740c5 = {" "}and { $records } more
 certificate-6ee89395 = <a href="{ $file }">certificate { $file2 }</a>
@@ -331,12 +333,14 @@ off-at-limit-on-b1975a61 = { $as_found_error } off at { $nominal }, limit { $max
 no-earlier-calibration-is-here-a0ef24f6 = No earlier calibration is here: every use before that day is affected.
 every-use-since-the-calibration-9c7f4fe4 = Every use since the calibration of { $since } is affected: when the drift began is not known.
 nothing-of-it-was-consigned-33cde579 = Nothing of it was consigned.
+the-cause-is-known-331c969f = The cause is known: { $said }.
+the-cause-is-not-known-bc2cc9bc = The cause is not known: { $said }.
+cause-6ed03685 = Cause: { $said }.
 decision-be93ff03 = Decision
 when-7f778519 = when
 concerns-78678200 = concerns
 nobody-yet-50361ac0 = nobody yet
 found-category-33522ecf = Found { $time }; category { $category }.
-cause-6ed03685 = Cause: { $said }.
 retest-allowed-by-ba11af83 = Retest allowed by { $by } { $time }.
 at-no-stated-time-1f46af73 = at no stated time
 effect-ba3a67b2 = Effect: { $impact }.
@@ -430,6 +434,8 @@ not-evaluated-46f0dafb = not evaluated
 data-is-missing-or-the-cfcea63a = Data is missing or the formula does not hold: never a pass.
 operating-characteristic-e4291a1d = operating characteristic
 the-probability-that-a-sampling-1f766221 = The probability that a sampling plan accepts, over the share of units that fail.
+no-limit-1cdb8edd = no limit
+reported-only-no-specification-lays-3ca2a7ba = Reported only: no specification lays down a limit for it, so nothing is decided.
 recovery-2eadcf06 = recovery
 water-flow-after-a-treatment-91fc9c15 = Water flow after a treatment as a share of the flow when new.
 retest-c9f42ff4 = retest
@@ -438,6 +444,8 @@ membrane-as-it-came-before-7d5e4ac3 = Membrane as it came, before it is slit and
 one-demand-that-all-records-733278f1 = One demand that all records are held against; each says how much it looked at.
 trace-813d75ae = trace
 the-readings-of-an-instrument-b18049bc = The readings of an instrument over time, in a file of their own.
+u-f00c3c10 = u
+one-standard-uncertainty-a-room-a60791e4 = One standard uncertainty: a room of 6 u to a limit is six of them.
 uncertainty-108720ab = uncertainty
 how-far-the-true-value-d208dc96 = How far the true value may lie from the number shown; ± is one standard uncertainty, U the expanded one.
 undecided-274d3206 = undecided
@@ -458,6 +466,11 @@ not-to-be-released-one-e571e07d = Not to be released: one finding blocks it.
 not-to-be-released-findings-559aa753 = Not to be released: { $n } findings block it.
 can-it-be-released-7b0c3c87 = Can it be released?
 findings-by-weight-8a00b864 = Findings by weight
+lots-61c9da81 = Lots
+how-to-check-this-copy-c5fe7cdb = How to check this copy
+the-short-number-at-the-e350be42 = The short number at the head of every page, { $short }, begins the root over all records. The whole of it stands in bag-info.txt and on every certificate, and is the same on every customer's copy.
+what-is-signed-is-the-6fb73960 = What is signed is the digest of the dossier: the SHA-256 of tagmanifest-sha256.txt. It covers every page, so no page can bear it; compare it with the paper that was signed.
+check-this-copy-d43ec4fa = check this copy
 figures-by-verdict-84c5baf2 = Figures by verdict
 the-figures-that-leave-released-d54077ae = The figures that leave released assemblies the least room to a limit; join residuals, whose room is about three standard uncertainties when nothing leaks, stand on the lots' pages
 room-in-standard-uncertainties-f35451ba = room in standard uncertainties
@@ -475,15 +488,14 @@ guarded-acceptance-a-value-conforms-6e503011 = guarded acceptance: a value confo
 guarded-rejection-a-value-is-08b3827b = guarded rejection: a value is refused only when it lies outside the limit by { $guard } times its expanded uncertainty; an element outside its limit may be accepted, and the risk is the customer's
 simple-acceptance-a-value-inside-1d5ee929 = simple acceptance: a value inside the limit conforms; the risk is shared
 revision-basis-bf194e31 = { $id } revision { $revision } ({ $product_code }): { $guard }. Basis: { $basis }.
-lots-61c9da81 = Lots
 what-this-folder-is-ca0a51cd = What this folder is
 dossier-fa4b848a = Dossier
 revision-799d41e1 = { $id } revision { $revision }, { $date }. { $name }.
 digest-8b17d00e = {" "}(digest { $digest })
 supersedes-revision-cf320bfe = Supersedes { $id } revision { $revision }{ $digest }{ $change_reason }.
 written-by-sealfolio-with-rules-f9421949 = Written by sealfolio { $what } with { $count } rules and { $what2 } figure definitions. The rules of medicines manufacture are used as a yardstick by choice; nothing here claims compliance with them.
-what-the-program-itself-is-7e40a87b = What the program itself is built of stands in its software bill of materials (CycloneDX 1.6), SHA-256 { $digest }; sealfolio bill prints it.
 a-filter-of-or-m-9c55d15b = A filter of 0.45 or 0.65 µm is no sterilising-grade filter. This copy cannot know whether a newer revision exists: ask the issuer for the current one.
+what-the-program-itself-is-7e40a87b = What the program itself is built of stands in its software bill of materials (CycloneDX 1.6), SHA-256 { $digest }; sealfolio bill prints it.
 assemblies-of-the-same-lots-3dc204e4 = Assemblies of the same lots that are not in the release
 decided-by-0d4c942c = decided by
 next-step-32f996da = next step
@@ -491,20 +503,11 @@ no-deviation-names-it-7d9c965e = no deviation names it
 say-why-it-is-left-121c7b0a = say why it is left out
 what-is-released-and-what-2a3da3be = What is released, and what is not
 assemblies-in-the-release-of-c599d18e = Assemblies in the release: { $count }; of the same lots, not in it: { $rows }.
-findings-0823b500 = Findings: { $severity }
-none-e2e3244f = None.
-figures-that-are-no-pass-0d0e2bfd = Figures that are no pass, failed tests that were repeated included
-decides-20536a16 = decides
-no-excluded-by-1fe6aae8 = no, excluded by { $id }
-no-another-test-does-db35d5a0 = no, another test does
-figures-that-are-no-pass-14dd61c1 = Figures that are no pass
-open-points-d999b3e0 = Open points
-what-a-person-must-look-352f0fdd = What a person must look at, the heaviest first, each with the next step.
 not-evaluated-there-were-no-d4578d8d = Not evaluated: there were no { $things } to look at.
 looked-at-findings-cb606e47 = Looked at { $n } { $things }; findings: { $count }.
 usual-weight-protects-against-may-afbfe0a5 = Usual weight: { $severity }. Protects against { $protects }. May be explained: { $explained }
 rules-428b2d80 = Rules
-what-was-checked-over-how-6621bd9c = What was checked, over how many things, and what was found. No finding over nothing is no pass.
+what-was-checked-over-how-b55dabc4 = What was checked, over how many things, and what was found. A rule that had nothing to look at proves nothing.
 
 ## src/page/lots.rs
 
@@ -585,6 +588,20 @@ a-copy-cannot-know-that-171db840 = A copy cannot know that it is old. Ask the is
 check-this-copy-14442e1a = Check this copy
 how-to-show-that-nothing-49e78509 = How to show that nothing was changed, lost or added.
 
+## src/page/open.rs
+
+findings-0823b500 = Findings: { $severity }
+none-e2e3244f = None.
+figures-that-did-not-pass-3d932bc0 = Figures that did not pass, failed tests that were repeated included
+decides-20536a16 = decides
+yes-of-which-is-not-2f12f671 = yes, of { $id }, which is not released
+no-excluded-by-1fe6aae8 = no, excluded by { $id }
+no-another-test-does-db35d5a0 = no, another test does
+figures-that-did-not-pass-6f954004 = Figures that did not pass
+open-points-d999b3e0 = Open points
+what-a-person-must-look-74a9f412 = What a person must look at, the heaviest first, with the next step where one is left.
+figures-that-did-not-pass-a6a2cb6e = Figures that did not pass: { $all }. Of elements that are not released: { $unreleased }; followed by another test that decides: { $repeated }; left out by a decided deviation: { $excluded }; that decide about what is released: { $decide }.
+
 ## src/page/paged.rs
 
 page-by-page-d4ae8de2 = Page by page
@@ -646,10 +663,12 @@ what-it-needs-14c39c7d = what it needs
 what-is-here-85e8b491 = what is here
 records-of-kind-85bae0d6 = records of kind { $kind }
 record-cfba075f = record { $id }
-that-decide-90228a77 = { $count } that decide
-that-decide-left-out-by-1c9a4a73 = { $count } that decide, { $n } left out by a deviation
+that-decide-about-what-is-ee76d0c3 = { $count } that decide about what is released
+that-decide-about-what-is-ee09e397 = { $count } that decide about what is released, { $n } left out by a deviation
 figure-7ebe2b6a = figure { $name }
 figure-which-is-not-known-5ec435e6 = figure { $figure }, which is not known
+the-least-of-them-bbd3a803 = { $words }; the least of them { $id }
+reported-only-98088708 = reported only
 chapter-41fb7617 = chapter { $chapter }
 chapter-29f4e852 = chapter
 missing-b6f40207 = missing
@@ -658,6 +677,7 @@ not-met-2725a1b1 = Not met: { $flaws }.
 record-dca3aea7 = <p><a href="{ $record }">record</a></p>
 no-requirement-is-recorded-what-fae8afcc = No requirement is recorded. What a customer or a regulation asks for is then shown by nothing but the rules.
 what-was-asked-for-where-9aadda47 = What was asked for, where the evidence is, and whether it holds.
+present-1e801cec = present
 how-many-cycles-the-data-5142fdbb = how many cycles the data support
 how-well-a-test-repeats-d1c190fc = how well a test repeats
 water-flow-new-and-after-771fb8fc = water flow, new and after regeneration
@@ -769,15 +789,21 @@ upper-limit-9926cb14 = upper limit
 ## src/page/service.rs
 
 where-it-was-fitted-32bd0e30 = Where it was fitted
-customer-line-housing-position-5e73735d = customer, line, housing, position
+log-3f515151 = log
+housing-351cd8c1 = housing { $text }
+position-80c9552f = position { $text }
 still-there-b62a9a1b = still there
 before-you-begin-5dee5e30 = Before you begin
-gas-under-pressure-kills-vent-8aaadef9 = Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, stay below the lower limit of housing and element. Nitrogen suffocates: vent outdoors. Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use. Chemicals: eye and skin protection, never mix, rinse to neutral and prove it. Discard first runnings. Local rules and licensed practice come first.
+gas-under-pressure-kills-vent-0296070a = Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, do not exceed the lower of the two pressure ratings, that of the housing and that of the element.
+nitrogen-suffocates-vent-outdoors-b20a277a = Nitrogen suffocates: vent outdoors.
+steam-and-hot-water-burn-596108a9 = Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use.
+chemicals-eye-and-skin-protection-da0716e3 = Chemicals: eye and skin protection, never mix, rinse to neutral and prove it.
+discard-first-runnings-local-rules-3cfad7f2 = Discard first runnings. Local rules and licensed practice come first.
 where-it-is-fitted-8be70445 = Where it is fitted
 nothing-is-reported-line-housing-c8d2138c = Nothing is reported: line ________  housing ________  position ____  fitted on ____________
 reported-by-the-customer-the-97cef4e4 = Reported by the customer; the maker has verified none of it.
 to-bring-results-back-bfdc1f89 = To bring results back
-write-them-as-a-record-bc050251 = Write them as a record of kind cycle_log (sealfolio schema cycle_log prints its form), or note them here and send the sheet.
+note-them-here-and-send-7d9e8cf0 = Note them here and send the sheet to the maker; a record of kind cycle_log holds the same.
 the-sheet-of-all-cautions-b6ab3bb6 = <p><a href="{ $id }">the sheet of { $id2 }</a> · <a href="{ $html }">all cautions</a></p>
 m-471fd8b9 = { $nominal_length }, { $modules }.{" "}
 not-known-9e7f44f5 = not known
@@ -867,6 +893,7 @@ records-that-speak-of-the-05a77750 = Records that speak of the assembly and its 
 material-lots-5101fa84 = material lots
 records-behind-it-64e45b54 = Records behind it
 certificate-828355f1 = <p><a href="{ $page }">certificate</a></p>
+revision-of-b81f0134 = { $happened }; revision { $revision } of { $day }
 
 ## src/page/source.rs
 
@@ -877,6 +904,7 @@ table-d70ceb7f = Table
 
 ## src/page/standing.rs
 
+proposed-for-release-not-released-b0959a31 = proposed for release, not released
 in-the-release-62b17968 = in the release
 not-released-70025bf1 = not released ({ $id })
 not-in-the-release-39334ba3 = not in the release
@@ -1057,6 +1085,7 @@ neighbours-do-not-depend-on-aa1890f8 = Neighbours do not depend on each other be
 stands-apart-from-the-others-9b203058 = { $of } stands apart from the others (Grubbs, { $p }). Nothing is left out for that: leaving out needs a recorded cause.
 looked-for-each-added-pattern-0b9408a2 = Looked for: { $patterns }. Each added pattern raises the rate of false alarms.
 lot-or-roll-6991cc00 = lot or roll
+remark-f44fe491 = remark
 measured-again-the-later-test-8ea7072f = measured again; the later test counts
 repeated-test-not-accepted-74cb8007 = repeated test, not accepted
 deviation-a969926b = deviation { $deviation }
@@ -1108,9 +1137,11 @@ on-the-records-of-this-331a8283 = On the records of this dossier and, for trends
 data-cannot-be-read-2bebc3a9 = data/{ $path } cannot be read: { $error }
 data-is-not-a-list-da23dd4b = data/{ $what } is not a list of names
 data-names-a-path-outside-e2ded6af = data/{ $what } names a path outside the copy
+is-missing-or-differs-itself-4f77f17e = { $list } is missing or differs itself, and nothing else vouches for the records
 data-differs-itself-d7d5be67 = data/{ $needed } differs itself
 data-cannot-be-read-ab9def14 = data/{ $what } cannot be read
 data-is-not-what-this-c89df5a5 = data/{ $what } is not what this program writes
+it-was-compiled-by-a-283878c1 = it was compiled by { $program }, a later version than this one, { $own }: check it with that version or a later one
 
 ## src/site/mod.rs
 
@@ -1120,6 +1151,7 @@ unnamed-faca275f = unnamed
 the-template-fails-c9e3ef81 = the template { $template } fails: { $error }
 this-is-a-fault-of-e54d6f74 = This is a fault of the program, not of the records: please report it.
 making-pages-b784cd20 = making pages
+draft-not-released-0d11e09c = DRAFT, NOT RELEASED
 copying-records-0dd5137e = copying records
 draft-4410668d = draft: { $draft }
 
@@ -1141,7 +1173,6 @@ people-963335ee = people
 recall-5a81bdb0 = recall
 cautions-62cd210f = cautions
 changes-3b29d74a = changes
-check-this-copy-d43ec4fa = check this copy
 words-5cb7aa8a = words
 draft-not-released-c04c2acc = Draft: not released.
 is-one-standard-uncertainty-u-e0b4701b = ± is one standard uncertainty, U the expanded one (95.45 %)
@@ -1199,5 +1230,4 @@ a-signature-that-fits-shows-8b14f6c5 = A signature that fits shows that the hold
 
 start-here-aeb7ca63 = Start here
 open-the-release-page-a4810e92 = Open the release page
-how-to-check-this-copy-c5fe7cdb = How to check this copy
 everything-is-in-this-folder-9bab2b3f = Everything is in this folder; no network, no installation and no rights are needed. Keep the folder together when you copy it.

@@ -7,6 +7,8 @@ reviewed-1b78a778 = reviewed
 approved-for-release-24721134 = approved for release
 received-60ac56b2 = received
 line-is-no-line-of-1c6b6714 = line { $n } is no line of an allowed_signers file without options: principals, kind of key, key
+line-is-a-pattern-and-481f6280 = line { $n }: "{ $principals }" is a pattern, and the ids of persons are due
+line-the-option-is-not-c257b787 = line { $n }: the option { $option } is not understood here; take it out of the copy of the file that you name
 it-is-signed-as-after-af0cf26b = it is signed as { $meaning } after somebody signed as { $other }
 signed-already-5dcc03fe = { $person } signed already
 one-key-signs-for-and-77b6d605 = one key signs for { $one } and for { $other }
@@ -69,6 +71,9 @@ the-totals-do-not-agree-769631be = The totals do not agree: { $disagreements }.
 ## src/cli/again.rs
 
 waiting-for-changes-ctrl-c-10879c93 = Waiting for changes; Ctrl-C ends it.
+nothing-was-written-over-name-5f370002 = Nothing was written over. Name another place for what comes next.
+was-signed-since-it-was-cd683df8 = { $path } was signed since it was written
+is-no-longer-what-this-a33d2e8c = { $path } is no longer what this run wrote there
 the-pages-stay-as-they-29d30c9e = The pages stay as they were: { $n } findings block release. `sealfolio review { $folder }` tells them; --draft writes pages all the same.
 written-reload-the-page-in-5e451624 = Written: { $path }. Reload the page in the browser.
 cannot-put-the-dossier-to-dd508183 = cannot put the dossier to { $path }: { $error }
@@ -109,6 +114,8 @@ sealfolio-verify-says-what-is-88a21c5f = `sealfolio verify` says what is wrong.
 does-not-hold-8757329e = { $file } does not hold: { $flaw }
 a-chain-is-not-carried-33e741df = A chain is not carried on from a statement that does not hold.
 write-20t09-77ca173b = Write "2026-03-20T09:56:00+01:00".
+the-id-name-or-function-3204a34d = the id, name or function of who signs has a character that nobody sees or that turns others round
+write-it-again-with-letters-808ec512 = Write it again with letters, blanks and common marks alone.
 
 ## src/cli/approve/policy.rs
 
@@ -156,6 +163,8 @@ name-a-place-outside-it-e67673d0 = Name a place outside it; a dossier must not b
 
 is-no-figure-f4ec5feb = { $name } is no figure{ $near }
 figures-are-1b76ad41 = Figures are: { $all }.
+alone-is-a-definition-which-3c670af1 = { $name } alone is a definition, which has no numbers
+name-a-figure-of-a-0e3a2aa4 = Name a figure of a record too: { $name }@RECORD.
 is-not-in-5c89eba4 = { $id } is not in { $folder }{ $near }
 it-has-of-this-figure-eb0a10f6 = It has { $count } of this figure{ $first }.
 the-first-being-59b4b701 = , the first being { $first }
@@ -304,7 +313,7 @@ succession-not-run-the-superseded-2dce9fa6 = succession: not run; the superseded
 compare-this-digest-with-the-fd431232 = Compare this digest with the one on signed paper; nothing else shows who issued the copy:{"\u000A"}{ $digest }
 computed-otherwise-since-ba47ee71 = {" "} computed otherwise since { $program }: { $id }
 figures-have-a-method-that-12faa97b = { $count } figures have a method that was changed after { $program }; what the change does not touch comes out again. The page of methods of either version and the change log say how; { $program } repeats them to the last digit.
-recomputed-holds-figures-come-out-cab1d9e5 = recomputed: holds. { $figures } figures come out again from the sealed records. The pages were made by { $program } and not made again: { $own } makes others.
+recomputed-holds-figures-come-out-a5d6bea1 = recomputed: holds. { $figures } figures come out again from the sealed records. The pages were made by { $program } and not made again, nor was judged again what let it be released: { $own } makes other pages and has other rules.
 recomputed-does-not-hold-figures-7572ec4b = recomputed: does not hold. { $count } figures come out differently than { $program } printed them.
 name-a-file-of-the-3f28b550 = Name a file of the form of OpenSSH's allowed_signers.
 signed-cannot-be-said-3716fe7a = signed:     cannot be said: { $why }.
@@ -315,6 +324,8 @@ the-signature-fits-signed-by-21756e44 = the signature fits; signed by an unknown
 a-time-stamp-of-for-33277dbd = {" "}   { $file }: a time stamp of { $time } for this very signature; who made it is not checked here, `openssl ts -verify` does that
 belongs-to-no-statement-1b9e243e = {" "} { $file }: belongs to no statement
 signed-by-nobody-cd3f64d1 = signed:     by nobody.
+signed-incomplete-what-is-there-51d32288 = signed:     incomplete. What is there fits; statements that are expected are not there: they were not made yet, or were taken away.
+signed-by-unknown-keys-statements-76459163 = signed:     by unknown keys. { $n } statements, and their signatures fit; whose keys they are, only --allowed-signers can tell.
 signed-holds-statement-with-its-2aacd9cb = signed:     holds. 1 statement with its signature.
 signed-holds-statements-each-with-5303e8ca = signed:     holds. { $n } statements, each with its signature, in one chain.
 signed-does-not-hold-3db8a9ee = signed:     does not hold.
@@ -403,6 +414,10 @@ has-a-second-which-cannot-d63b2b4e = has a second 60, which cannot be ordered
 is-not-a-moment-of-939cf631 = is not a moment of the calendar
 is-not-a-date-of-e12a4722 = is not a date of the form 2026-03-20
 is-not-a-day-of-76f8b4d1 = is not a day of the calendar
+
+## src/ground/words.rs
+
+months-18182bc2 = months
 
 ## src/intake/again.rs
 
@@ -706,6 +721,8 @@ allowed-it-who-may-not-16875271 = { $by } allowed it, who may not.
 gives-the-cause-the-test-3e75f543 = { $id } gives the cause { $stated }, the test the reason { $reason }.
 says-incomplete-wetting-and-was-30a51bf0 = { $id } says incomplete wetting, and { $id2 } was flushed with { $wetting_flush_volume } as the method asks.
 a-cause-must-show-in-1405b272 = A cause must show in a record; without one the result before it stands.
+says-that-the-cause-is-3b8d7653 = { $id } says that the cause is known, and not what shows it.
+does-not-say-whether-the-42f6861b = { $id } does not say whether the cause is known.
 says-that-the-cause-is-45c924e3 = { $id } says that the cause is not known.
 a-pass-after-a-fail-a8ddf5be = A pass after a fail without a cause is not accepted: reject, or plan further tests beforehand and judge all of them.
 
@@ -1196,7 +1213,7 @@ is-no-share-between-and-f6253958 = { $quality } is no share between 0 and 1
 a-plan-that-accepts-with-fada7a4f = a plan that accepts with { $c } failures of { $n } rejects nothing
 and-are-no-qualities-8cff6570 = { $good } and { $bad } are no qualities
 the-quality-to-reject-is-55f243a3 = the quality to reject, { $bad }, is not worse than the one to accept, { $good }
-no-sample-of-the-lot-e42ab280 = no sample of the lot meets both risks; inspect every unit
+no-sample-that-could-be-fe933749 = no sample that could be drawn meets both risks; inspect every unit, or set the two qualities further apart
 no-limit-to-judge-against-5555c916 = no limit to judge against
 no-share-between-and-is-4d067ce7 = no share between 10^-9 and 1 - 10^-9 is accepted with that probability
 no-sample-of-a-countable-7e218b9d = no sample of a countable size meets both risks
@@ -1253,6 +1270,5 @@ ppk-at-least-with-confidence-666e7f64 = Ppk { $nearest } (at least { $proven } w
 ## src/verdict.rs
 
 k-from-degrees-of-freedom-b18fe9b3 = k = { $k } from { $degrees } degrees of freedom
-no-limit-1cdb8edd = no limit
 above-1b74d6eb = above 99.99 %
 below-39205c80 = below 0.01 %

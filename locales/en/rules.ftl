@@ -4,7 +4,8 @@
 
 limit-7bb48c6a = { $name } { $value }, limit { $limit }: { $verdict }
 running-rules-3fe483eb = running rules
-not-in-the-release-held-35171f30 = { $message } Not in the release: held or rejected by { $id }.
+not-in-the-release-held-20dfc0ff = { $message } Not in the release: held by { $id }.
+not-in-the-release-rejected-99f9a0a4 = { $message } Not in the release: rejected by { $id }.
 explained-by-bc58a9f8 = { $message } Explained by { $id }.
 
 ## src/rules/r01.rs
@@ -21,11 +22,15 @@ add-the-specification-that-its-e96c80fd = Add the specification that its records
 neither-a-build-nor-a-97b41065 = { $element }: neither a build nor a test of it is recorded.
 add-its-records-or-take-2a57e506 = Add its records, or take it out of the release.
 its-last-test-was-made-6a4bc8d3 = { $element }: its last test was made before adapter and tip were on.
+its-last-test-does-not-71ba55fb = { $element }: its last test does not say that adapter and tip were on: test_stage is { $stage }.
 test-it-again-complete-8ac48cc5 = Test it again, complete.
+write-test-stage-where-they-feeb9f5c = Write test_stage: { $stage } where they were; otherwise test it again, complete.
 no-pleating-record-names-it-35f4f757 = { $element }: no pleating_record names it, so that its roll is not known.
 add-the-pleating-record-without-ba332d97 = Add the pleating_record; without it nobody can be told when the roll turns out bad.
 no-names-it-f0de5127 = { $element }: no { $kind } names it.
 add-the-or-find-out-47ddffd4 = Add the { $kind }, or find out why the step was not done.
+the-specification-limits-its-and-54ed2970 = { $roll }: the specification limits its { $quantity }, and no membrane_test measured it.
+add-the-measurement-or-test-c9a11b92 = Add the measurement, or test the roll.
 no-membrane-test-names-it-09b6264e = { $roll }: no membrane_test names it.
 add-the-test-of-the-bb3d0e67 = Add the test of the flat membrane, or find out why it was not made.
 no-lot-reconciliation-accounts-for-b29f2bb4 = { $lot }: no lot_reconciliation accounts for it.
@@ -155,6 +160,8 @@ the-specification-s-module-nominal-2fff107d = { $assembly_id }: the specificatio
 correct-the-specification-2901db2f = Correct the specification.
 its-modules-stand-at-the-987c4b66 = { $assembly_id }: its modules stand at the positions { $list }.
 number-them-from-on-without-498140f1 = Number them from 1 on without a gap, as they stand; a missing number may be a missing module.
+long-and-its-modules-end-48e19aff = { $assembly_id }: { $whole } long, and its modules end to end { $parts }: joining takes length away.
+measure-again-and-correct-what-0ed219d7 = Measure again and correct what is wrong.
 is-modules-due-listed-d7545d47 = { $assembly_id } is { $nominal_length }: modules due: { $due }, listed: { $count }.
 add-the-missing-module-or-3374a3a5 = Add the missing module or correct the length.
 the-number-of-modules-fits-0e9b4438 = The number of modules fits the nominal length.
@@ -206,6 +213,9 @@ a-module-that-was-cut-8297ae95 = a module that was cut from membrane that is not
 material-lots-used-b7877e39 = material lots used
 has-no-material-lot-record-655316a8 = { $lot } ({ $what }) has no material_lot record.
 add-it-with-supplier-and-906e80c5 = Add it with supplier and supplier lot (one step up).
+names-no-lot-of-its-7acc6ca6 = { $id } names no lot of its { $what }, and { $elements } is to be released.
+name-the-lot-without-it-c991e215 = Name the lot; without it nobody can be told when it turns out bad.
+end-caps-83ff3dcf = end caps
 each-material-lot-that-was-2a698ec6 = Each material lot that was used traces to one supplier and supplier lot.
 a-part-that-nobody-can-d660731b = a part that nobody can recall (one step up, EC 1935/2004 Article 17)
 
@@ -426,8 +436,10 @@ someone-who-judges-their-own-3b96685e = someone who judges their own work
 
 signed-signed-b31aa53b = { $id }: { $after } signed { $time }, { $before } signed { $time2 }.
 review-again-then-release-as-d6ccee62 = Review again, then release as the next revision.
-signed-before-the-last-test-d571694e = { $id }: { $person_id } signed { $time }, before the last test of its elements.
+signed-before-of-f3edcf81 = { $id }: { $person_id } signed { $time }, before { $on } of { $when }.
 sign-what-exists-sign-again-e513e6b6 = Sign what exists; sign again.
+issued-and-signed-for-release-1ee28a56 = { $id }: issued { $issued }, and signed for release { $time }.
+a-statement-is-issued-when-73a415f5 = A statement is issued when it is signed: correct the date, as the next revision.
 signatures-are-in-order-authorship-871b8c01 = Signatures are in order: authorship, review, release.
 a-release-that-was-signed-5329255d = a release that was signed before it was reviewed
 
@@ -537,6 +549,7 @@ mend-what-is-missing-or-e2757c1b = Mend what is missing, or explain why the two 
 though-the-assembly-limit-is-ec0af83b = , though the assembly limit is { $limit }
 the-limit-alone-would-have-4e34b2a5 = ; the limit alone would have hidden up to { $room }
 as-one-hole-about-m-fdd0b5aa = ; as one hole about { $d } µm wide
+flow-below-the-sum-of-f4ddcfca = { $element }: flow { $whole }, below the sum of its modules: { $figure } = { $ratio } u.
 flow-over-the-sum-of-3b8d5438 = { $element }: flow { $whole }, over the sum of its modules by { $figure } = { $ratio } u{ $limit }{ $hidden }{ $leak }.
 less-than-the-sum-of-36c0446b = Less than the sum of the parts cannot be: look at wetting, temperature, or modules that were swapped.
 look-for-a-leaking-join-e860c698 = Look for a leaking join, adapter or seal of the housing; retest in a second housing. If the excess moves with the housing, it is the housing.
@@ -613,6 +626,8 @@ find-out-where-it-was-126322df = Find out where it was made; a coupon of another
 asks-coupons-has-that-count-c04e5b38 = { $id } asks { $due } coupons, { $id2 } has { $valid } that count.
 test-a-spare-or-open-6999c23f = Test a spare, or open a deviation. { $valid } is not { $due }.
 block-the-run-the-plan-f3382808 = Block the run; the plan does not accept it.
+the-specification-samples-by-and-524315d4 = { $id }: the specification samples { $quantity } by { $plan }, and the run has no coupon.
+test-coupons-of-this-run-bde3bb61 = Test coupons of this run, or block it.
 coupons-were-tested-and-no-675a6edb = { $id }: coupons were tested and no sampling_plan is named.
 name-the-plan-without-it-bcde36f9 = Name the plan; without it nothing is decided.
 is-listed-twice-9d52d832 = is listed twice
@@ -680,8 +695,12 @@ a-test-that-was-left-dfca0ba9 = a test that was left out
 ## src/rules/r58.rs
 
 deviations-923f6b65 = deviations
+discloses-which-is-not-in-1065d79f = { $id2 } discloses { $id }, which is not in this folder.
+add-the-deviation-or-correct-40bd3a9c = Add the deviation, or correct its id.
 is-not-decided-45fc346f = { $id } is not decided: { $why }.
 decide-hold-retest-or-reject-1a322016 = Decide hold, retest or reject, and have it approved by a person who may.
+touches-and-was-decided-after-f6547ee1 = { $id } touches { $lot } and was decided { $approved }, after { $id2 } was signed for release { $signed }.
+release-again-as-the-next-8e4ed071 = Release again, as the next revision, with the decision known.
 touches-and-is-not-disclosed-d78845f0 = { $id } touches { $lot } and is not disclosed in { $id2 }.
 add-it-to-deviations-disclosed-65e36458 = Add it to deviations_disclosed; the customer sees it.
 no-deviation-is-open-and-240c025a = No deviation is open, and each that touches a released lot is disclosed.
@@ -699,6 +718,8 @@ a-step-that-needs-work-5b79a320 = a step that needs work, hidden in single retes
 ## src/rules/r60.rs
 
 seal-runs-and-joins-3c7c2f96 = seal runs and joins
+and-name-for-windows-that-77bffb1e = { $id } and { $first } name { $document } for windows that differ.
+write-the-window-that-the-ff1e44a8 = Write the window that the document lays down, with its revision.
 no-seal-run-of-the-21fc912e = { $id }: no seal_run of the type { $seal } names it.
 add-the-record-of-the-bc993300 = Add the record of the run that sealed its pack into the end caps.
 is-of-seal-type-and-464b3005 = { $assembly_id }: { $run } is of seal_type { $is }, and a run of { $due } is due.
@@ -713,6 +734,8 @@ the-window-of-cannot-be-4c7f7a04 = the window "{ $window }" of { $key } cannot b
 write-a-b-with-units-e9e9fb3a = Write "A .. B" with units.
 window-7640ebf4 = { $words }, window { $window }.
 block-what-was-sealed-in-7fe9090a = Block what was sealed in it; the trace counts, not the number that was written.
+was-set-to-window-88111bc2 = { $key } was set to { $set }, window { $window }.
+block-what-was-sealed-in-15d3a9cc = Block what was sealed in it; weld validation decides.
 has-a-window-and-no-18913fbc = { $key } has a window and no actual value.
 add-it-from-the-machine-32e1b833 = Add it from the machine's export.
 cannot-be-held-against-the-a2fffc77 = { $name } "{ $actual }" cannot be held against the window { $window }{ $why }.
@@ -746,6 +769,13 @@ its-pack-was-seen-to-eddc6445 = { $id }: its pack was seen to be "{ $visual }".
 do-not-build-it-in-83c3a683 = Do not build it in; write accepted only when nothing was seen.
 its-build-names-no-081f8a7a = { $assembly }: its build names no { $missing }.
 record-what-was-fitted-with-7087e70d = Record what was fitted, with its lot and its seal run.
+passed-without-a-word-of-b9d4968a = { $item }: passed without a word of { $unsaid }
+look-at-it-again-and-8ab86013 = Look at it again, and write what is seen.
+passed-with-a-bead-that-99c44b43 = { $item }: passed with a bead that has no width
+passed-although-was-seen-e24c20fd = { $item }: passed although "{ $seen }" was seen
+say-in-a-decided-deviation-47367026 = Say in a decided deviation why it may be used, or do not use it.
+its-end-stands-twice-05302ca2 = { $module }: its end "{ $end }" stands twice
+of-its-two-ends-were-51e03e35 = { $module }: of its two ends { $seen } were looked at
 nobody-looked-at-join-fabf0da0 = { $id }: nobody looked at join { $joint }.
 joins-are-recorded-between-positions-d262bbaf = { $id }: { $count } joins are recorded between positions { $lower } and { $upper }, and one is due.
 every-seal-seen-is-accepted-e214ab9a = Every seal seen is accepted, without gap or slit; the ring turns; the tip drains.
@@ -763,6 +793,7 @@ the-mark-9d1ff82b = { $item }: the mark { $wrong }.
 hold-it-identity-by-elimination-208db1dd = Hold it. Identity by elimination is a concession: exactly one unread module, a lot that balances, and a decided deviation of category marking that names it. Never mark it afterwards without a record.
 expects-the-product-code-of-e68f9ff5 = expects the product code { $code }, of which there is no specification
 expects-the-rating-and-the-09dfb4d9 = expects the rating { $rating }, and the specification says { $nominal_rating }
+expects-no-on-the-marks-c2b6b736 = expects no { $unsaid } on the marks
 expects-the-batch-and-the-a5657792 = expects the batch { $batch }, and the lot is { $lot_id }
 the-rub-test-failed-marks-11945e2d = the rub test failed: marks do not stay
 each-module-and-assembly-that-f9f02158 = Each module and assembly that was read bears product code, batch and rating, and they match.
@@ -893,6 +924,8 @@ an-element-that-is-used-f80f406d = an element that is used beyond what was ever 
 
 ## src/rules/r71.rs
 
+its-log-names-revision-of-e90d3012 = { $assembly_id }: its log names revision { $revision } of { $claim }, and the latest here is { $latest }.
+name-the-revision-that-was-1d94ec4b = Name the revision that was handed over with the element.
 c-against-ffb86bbb = { $hottest } °C against { $limit }
 held-against-ba92b48b = held { $held } against { $limit }
 pressure-difference-against-16ef4474 = pressure difference { $had } against { $limit }
@@ -905,7 +938,9 @@ a-treatment-that-was-hotter-5bbbf64d = a treatment that was hotter or harder tha
 operator-s-statement-only-442d2524 = operator's statement only
 counter-of-the-line-only-d7baf1a7 = counter of the line only
 evidence-says-trace-and-none-67c7e493 = evidence says trace and none is named
+its-trace-never-reaches-the-c0e4f9d9 = its trace never reaches the hold temperature
 cycle-counted-as-used-not-da66c7a8 = { $assembly_id }: { $treatment } cycle { $sequence }: { $why }. Counted as used, not as proof.
+find-out-what-was-recorded-60e6c331 = Find out what was recorded; a cycle that was not hot has treated nothing.
 connect-the-recorder-to-the-7d12736b = Connect the recorder to the valve that starts the cycle.
 a-cycle-stated-without-evidence-92865e91 = A cycle stated without evidence counts in full against life and not at all as proof.
 a-treatment-that-nobody-recorded-bccbae00 = a treatment that nobody recorded
@@ -961,6 +996,8 @@ name-function-and-signature-of-64554b3a = name, function and signature of the au
 retention-date-b760a197 = retention date
 a-retention-date-that-the-e24088f1 = a retention date that the retention_period of the specification asks
 a-statement-that-the-items-3c0291db = a statement that the items conform
+the-specification-among-the-requirements-2bd9da7a = the specification among the requirements
+the-person-who-signs-for-96f01dff = the person who signs for release as the authorised person
 a-specification-of-the-product-75bef362 = a specification of the product
 requirements-in-a-revision-that-1f3678f2 = requirements in a revision that is in this folder
 items-as-many-as-the-d82d18e4 = items as many as the quantity says
@@ -1099,6 +1136,8 @@ a-ring-that-grips-a-5a4132d6 = a ring that grips, a pack that jams, a core that 
 flow-tests-of-used-elements-12f9d7af = flow tests of used elements
 flow-recovery-is-not-evaluated-82fd7f72 = flow recovery is not evaluated: { $why }
 take-it-out-of-service-eb9d7071 = Take it out of service, or regenerate it once more and test again; keep both results.
+its-flow-is-said-to-0cc7acc5 = { $element }: its flow is said to be that of a new element, after { $cycles } cycles.
+write-the-stage-in-which-628ad13e = Write the stage in which it was tested; what was used is held against what it passed when new.
 water-flow-after-cycles-or-8f0e1ba6 = Water flow after cycles or a regeneration is above its limit.
 an-element-that-regeneration-no-bd3df08a = an element that regeneration no longer helps
 

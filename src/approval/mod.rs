@@ -15,7 +15,10 @@ use std::{collections::BTreeSet, fs, path::Path, process::Command};
 use serde::{Deserialize, Serialize};
 use ssh_key::{HashAlg, LineEnding, PublicKey, SshSig};
 
-use crate::ground::digest::Digest;
+use crate::ground::{
+    digest::Digest,
+    seen::{dropped, unseen},
+};
 
 /// The namespace of the signatures.
 pub const NAMESPACE: &str = "dossier-approval";
@@ -113,7 +116,8 @@ impl Signers {
     /// Reads the text of such a file.
     ///
     /// # Errors
-    /// In words, with the line: lines that cannot be read, and lines with options, which are not understood here.
+    /// In words, with the line: lines that cannot be read, patterns in the place of names, and options but `namespaces`, which
+    /// are not understood here.
     pub fn read(text: &str) -> Result<Signers, String> {
         let mut all = Vec::new();
         for (i, line) in text.lines().enumerate() {
@@ -128,9 +132,33 @@ impl Signers {
                 )
             };
             let (principals, key) = line.split_once([' ', '\t']).ok_or_else(broken)?;
+            if principals.contains(['*', '?', '!']) {
+                return Err(say!(
+                    "line {n}: \"{principals}\" is a pattern, and the ids of persons are due",
+                    n = i + 1,
+                    principals = principals
+                ));
+            }
+            let mut key = key.trim();
+            if let Some(rest) = key.strip_prefix("namespaces=\"") {
+                let (list, after) = rest.split_once('"').ok_or_else(broken)?;
+                // A key for other purposes is none of this reader's.
+                if !list.split(',').any(|name| name.trim() == NAMESPACE) {
+                    continue;
+                }
+                key = after.trim();
+            }
+            let option = key.split([' ', '\t']).next().unwrap_or_default();
+            if option.contains('=') || option == "cert-authority" {
+                return Err(say!(
+                    "line {n}: the option {option} is not understood here; take it out of the copy of the file that you name",
+                    n = i + 1,
+                    option = option
+                ));
+            }
             all.push(Allowed {
                 principals: principals.split(',').map(str::to_owned).collect(),
-                key: PublicKey::from_openssh(key.trim()).map_err(|_| broken())?,
+                key: PublicKey::from_openssh(key).map_err(|_| broken())?,
             });
         }
         Ok(Signers(all))
@@ -179,7 +207,7 @@ pub fn check(
         let name = entry.file_name().to_string_lossy().into_owned();
         // What a system leaves on a stick is no statement; a pipe or a link is not read.
         match entry.file_type()?.is_file() {
-            _ if name.starts_with('.') => {}
+            _ if dropped(&name) => {}
             true => drop(names.insert(name)),
             false => odd.push(name),
         }
@@ -234,7 +262,9 @@ fn after(found: &mut Found, before: &[Found]) {
         let Some(statement) = &other.statement else {
             continue;
         };
-        if statement.meaning >= own.meaning {
+        // Several customers may receive, each for themselves.
+        let again = statement.meaning == own.meaning && own.meaning != Meaning::Received;
+        if statement.meaning > own.meaning || again {
             flaws.push(say!(
                 "it is signed as {meaning} after somebody signed as {other}",
                 meaning = say!(own.meaning.words()),
@@ -259,7 +289,7 @@ fn one_key(one: &str, other: &str) -> String {
 }
 
 /// Whether a statement can be shown: a time that can be read, and no character that moves what stands beside it.
-fn plain(statement: &Statement) -> bool {
+pub fn plain(statement: &Statement) -> bool {
     let texts = [
         &statement.dossier,
         &statement.digest,
@@ -268,7 +298,8 @@ fn plain(statement: &Statement) -> bool {
         &statement.role,
         &statement.time,
     ];
-    let hidden = |text: &&String| text.chars().any(char::is_control);
+    let hidden =
+        |text: &&String| text.chars().any(char::is_control) || unseen(text, false).is_some();
     !texts.iter().any(hidden) && crate::ground::time::Time::parse(&statement.time).is_ok()
 }
 

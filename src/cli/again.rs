@@ -12,10 +12,11 @@ use walkdir::WalkDir;
 
 use super::{UNUSABLE, Voice, compile, complain, history, review, show, typed};
 use crate::{
+    approval,
     changes::{Changes, Said, State},
     dossier::Dossier,
-    ground::{finding::Severity, interrupt},
-    seal::Trouble,
+    ground::{digest::Digest, finding::Severity, interrupt},
+    seal::{self, Trouble},
     site,
 };
 
@@ -33,7 +34,7 @@ pub(super) fn run(folder: &Path, into: &Path, asked: &compile::Asked, voice: &Vo
         complain(&message, &advice);
         return UNUSABLE;
     }
-    let mut last: Option<State> = None;
+    let mut last: Option<(State, Option<Digest>)> = None;
     let mut seen: Option<Looks> = None;
     loop {
         let now = looks(folder);
@@ -43,6 +44,11 @@ pub(super) fn run(folder: &Path, into: &Path, asked: &compile::Asked, voice: &Vo
                 continue;
             }
             seen = Some(now);
+            let wrote = last.as_ref().and_then(|(_, wrote)| *wrote);
+            if let Some((message, advice)) = touched(into, wrote) {
+                complain(&message, &advice);
+                return UNUSABLE;
+            }
             match once(folder, into, asked, last.as_ref(), voice) {
                 Ok(state) => last = Some(state),
                 Err((message, advice)) => complain(&message, &advice),
@@ -67,40 +73,68 @@ fn looks(folder: &Path) -> Looks {
         .collect()
 }
 
+/// Why the target is no longer this run's own to replace: somebody signed it, or put something in, took something out or changed
+/// it.
+fn touched(into: &Path, wrote: Option<Digest>) -> Option<Trouble> {
+    if into.symlink_metadata().is_err() {
+        return None;
+    }
+    let advice =
+        || say!("Nothing was written over. Name another place for what comes next.").to_owned();
+    if into.join(approval::FOLDER).symlink_metadata().is_ok() {
+        let message = say!(
+            "{path} was signed since it was written",
+            path = into.display()
+        );
+        return Some((message, advice()));
+    }
+    let whole = seal::whole(into).ok();
+    let own = whole.is_some_and(|whole| {
+        wrote.is_some() && whole.digest == wrote && whole.differences.is_empty()
+    });
+    (!own).then(|| {
+        let message = say!(
+            "{path} is no longer what this run wrote there",
+            path = into.display()
+        );
+        (message, advice())
+    })
+}
+
 /// Compiles once; what changed against the state before is told.
 fn once(
     folder: &Path,
     into: &Path,
     asked: &compile::Asked,
-    last: Option<&State>,
+    last: Option<&(State, Option<Digest>)>,
     voice: &Voice,
-) -> Result<State, Trouble> {
+) -> Result<(State, Option<Digest>), Trouble> {
     let mut dossier = voice
         .watched(|| Dossier::build(folder))
         .map_err(|why| (why.message, why.advice))?;
     history::add(&mut dossier, asked.history)?;
     dossier.table = asked.table;
     let state = dossier.state(None);
-    if let Some(last) = last {
+    if let Some((last, _)) = last {
         tell(&Changes::between(last, &state), &dossier, voice);
     }
     voice.say(&review::summary(&dossier));
     let blocks = dossier.count(Severity::Blocks);
     if blocks > 0 && !asked.draft {
         voice.say(&say!("The pages stay as they were: {n} findings block release. `sealfolio review {folder}` tells them; --draft writes pages all the same.", n = blocks, folder = typed(folder)));
-        return Ok(state);
+        return Ok((state, last.and_then(|(_, wrote)| *wrote)));
     }
     let next = beside(into, "next");
-    voice.watched(|| site::write(&dossier, &next))?;
-    interrupt::hold();
+    let written = voice.watched(|| site::write(&dossier, &next))?;
+    let held = interrupt::hold();
     let replaced = replace(into, &next);
-    interrupt::release();
+    drop(held);
     replaced?;
     voice.say(&say!(
         "Written: {path}. Reload the page in the browser.",
         path = into.join("START-HERE.html").display()
     ));
-    Ok(state)
+    Ok((state, Some(written.bag.digest)))
 }
 
 /// A hidden place beside the target.

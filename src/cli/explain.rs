@@ -33,6 +33,16 @@ pub(super) fn run(id: &str, folder: &Path, draws: Option<u32>, as_json: bool) ->
         return UNUSABLE;
     };
     if of.is_none() {
+        if as_json || draws.is_some() {
+            complain(
+                &say!(
+                    "{name} alone is a definition, which has no numbers",
+                    name = name
+                ),
+                &say!("Name a figure of a record too: {name}@RECORD.", name = name),
+            );
+            return UNUSABLE;
+        }
         definition(figure);
         return FINE;
     }

@@ -4,7 +4,10 @@ use std::{collections::BTreeSet, path::Path};
 
 use serde_json::json;
 
-use super::{FINE, STOPPED, UNUSABLE, Voice, approve, complain, print, stopped, unreadable};
+use super::{
+    FINE, STOPPED, UNUSABLE, Voice, approve, compile::no_target, complain, print, stopped,
+    unreadable,
+};
 use crate::{
     approval, commitment,
     dossier::Dossier,
@@ -27,6 +30,10 @@ pub(super) fn run(
     as_json: bool,
     voice: &Voice,
 ) -> u8 {
+    if let Some((message, advice)) = no_target(into, folder) {
+        complain(&message, &advice);
+        return UNUSABLE;
+    }
     let language = match language
         .map(|code| Language::coded(code).ok_or(code))
         .transpose()

@@ -146,9 +146,9 @@ pub(super) fn run(root: &Path, asked: &Asked, voice: &Voice) -> u8 {
     let done = match asked.write {
         true => {
             // A call that was begun is brought to its end.
-            interrupt::hold();
+            let held = interrupt::hold();
             let written = plan.write(root);
-            interrupt::release();
+            drop(held);
             written
         }
         false => plan.free(root),

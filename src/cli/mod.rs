@@ -194,6 +194,9 @@ enum Command {
         /// The signers that you know, as OpenSSH's allowed_signers: person id, kind of key, key
         #[arg(long, value_name = "FILE")]
         allowed_signers: Option<PathBuf>,
+        /// Fail too where an expected statement is not there, or a key is not known as its signer's
+        #[arg(long)]
+        all_signed: bool,
         /// Only check that every byte is as listed, and signatures; compute nothing again
         #[arg(long)]
         bytes: bool,
@@ -496,9 +499,17 @@ fn obey(command: Command, voice: &Voice) -> u8 {
         Command::Verify {
             folder,
             allowed_signers,
+            all_signed,
             bytes,
             json,
-        } => verify::run(&folder, allowed_signers.as_deref(), bytes, json, voice),
+        } => {
+            let asked = verify::Asked {
+                allowed_signers: allowed_signers.as_deref(),
+                all_signed,
+                bytes,
+            };
+            verify::run(&folder, &asked, json, voice)
+        }
         Command::Extract {
             folder,
             customer,

@@ -21,14 +21,19 @@ use crate::{
 /// So many differences are printed before the rest is only counted.
 const SHOWN: usize = 200;
 
-pub(super) fn run(
-    folder: &Path,
-    allowed_signers: Option<&Path>,
-    bytes_alone: bool,
-    as_json: bool,
-    voice: &Voice,
-) -> u8 {
-    let signers = match allowed_signers.map(known).transpose() {
+/// What a reader asks for.
+pub(super) struct Asked<'a> {
+    /// A file of the signers that the reader knows.
+    pub allowed_signers: Option<&'a Path>,
+    /// Whether every expected statement must be there, each by a known key.
+    pub all_signed: bool,
+    /// Whether bytes and signatures are checked and nothing is computed again.
+    pub bytes: bool,
+}
+
+pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) -> u8 {
+    let bytes_alone = asked.bytes;
+    let signers = match asked.allowed_signers.map(known).transpose() {
         Ok(signers) => signers,
         Err((message, advice)) => {
             complain(&message, &advice);
@@ -92,6 +97,8 @@ pub(super) fn run(
     );
     let copied = dossier.and_then(|dossier| Copied::of(folder, dossier, signers.as_ref()));
     let good = good && signed.holds() && copied.as_ref().is_none_or(Copied::holds);
+    let own = copied.as_ref().map_or(&signed, |copied| &copied.signed);
+    let good = good && (!asked.all_signed || own.complete());
     let succession = dossier.and_then(|dossier| {
         let old = dossier.previous.as_ref()?;
         Some((Succession::of(&dossier.plant, old), old.digest.as_deref()))
@@ -217,7 +224,7 @@ fn by_another(again: &site::Recomputed, voice: &Voice) {
         voice.say(&say!("{count} figures have a method that was changed after {program}; what the change does not touch comes out again. The page of methods of either version and the change log say how; {program} repeats them to the last digit.", count = again.otherwise.len(), program = program));
     }
     voice.say(&match again.wrong.is_empty() {
-        true => say!("recomputed: holds. {figures} figures come out again from the sealed records. The pages were made by {program} and not made again: {own} makes others.", figures = figures, program = program, own = env!("CARGO_PKG_VERSION")),
+        true => say!("recomputed: holds. {figures} figures come out again from the sealed records. The pages were made by {program} and not made again, nor was judged again what let it be released: {own} makes other pages and has other rules.", figures = figures, program = program, own = env!("CARGO_PKG_VERSION")),
         false => say!("recomputed: does not hold. {count} figures come out differently than {program} printed them.", count = again.wrong.len(), program = program),
     });
 }
@@ -271,6 +278,8 @@ impl Signed {
                 })
             })
         };
+        // A customer's copy is received; who prepared, reviewed and released stands with the dossier that it was taken from.
+        let dossier = dossier.filter(|(dossier, _)| dossier.copy.is_none());
         let mut missing: Vec<String> = dossier.map_or(Vec::new(), |(dossier, _)| {
             let head = dossier.plant.records().head();
             head.map_or(Vec::new(), |(_, head)| {
@@ -297,6 +306,12 @@ impl Signed {
             missing,
             unreadable,
         }
+    }
+
+    /// Whether somebody signed, nobody who is expected is missing, and every key is known as its signer's.
+    fn complete(&self) -> bool {
+        let known = self.found.iter().all(|found| found.known == Some(true));
+        !self.found.is_empty() && self.missing.is_empty() && known
     }
 
     /// Whether nothing speaks against what is signed; nothing signed is no failure.
@@ -346,8 +361,11 @@ impl Signed {
         for stranger in &self.strangers {
             voice.say(&say!("  {file}: belongs to no statement", file = stranger));
         }
+        let unknown = self.found.iter().any(|found| found.known.is_none());
         match (self.found.len(), self.holds()) {
             (0, true) => voice.say(say!("signed:     by nobody.")),
+            (_, true) if !self.missing.is_empty() => voice.say(say!("signed:     incomplete. What is there fits; statements that are expected are not there: they were not made yet, or were taken away.")),
+            (n, true) if unknown => voice.say(&say!("signed:     by unknown keys. {n} statements, and their signatures fit; whose keys they are, only --allowed-signers can tell.", n = n)),
             (1, true) => voice.say(say!("signed:     holds. 1 statement with its signature.")),
             (n, true) => voice.say(&say!(
                 "signed:     holds. {n} statements, each with its signature, in one chain.",

@@ -26,6 +26,14 @@ pub struct Changed {
     pub touched: Touched,
 }
 
+const fn value(figure: &'static str) -> Changed {
+    Changed {
+        figure,
+        since: (0, 2, 0),
+        touched: Touched::Value,
+    }
+}
+
 const fn uncertainty(figure: &'static str) -> Changed {
     Changed {
         figure,
@@ -37,11 +45,7 @@ const fn uncertainty(figure: &'static str) -> Changed {
 /// Every change of a method since 0.1.0, by figure; the change log says why.
 pub static CHANGED: &[Changed] = &[
     // What leaves its line below the pressure up to which it is fitted is not fitted away.
-    Changed {
-        figure: "bubble-point",
-        since: (0, 2, 0),
-        touched: Touched::Value,
-    },
+    value("bubble-point"),
     // The scatter of readings about their mean is a cause of its own.
     uncertainty("membrane-bubble-point"),
     uncertainty("membrane-thickness"),
@@ -49,15 +53,23 @@ pub static CHANGED: &[Changed] = &[
     uncertainty("flow-resistance"),
     uncertainty("flow-resistance-quadratic"),
     // The flows of modules are brought to the temperature of the assembly's test.
-    Changed {
-        figure: "join-residual",
-        since: (0, 2, 0),
-        touched: Touched::Value,
-    },
+    value("join-residual"),
+    // What was lost in every other step of a trace is a gap.
+    value("hold-time-proven"),
+    value("hold-time-full"),
+    value("f0-proven"),
+    value("f0-full"),
+    // A cycle of steam that was never hot proves nothing.
+    value("cycles-proven"),
+    // What is stated beside the diameter of the core joins its tolerance.
+    uncertainty("pleat-room"),
 ];
 
+/// The versions that were released before this one: only their pages are not made again.
+pub const EARLIER: &[&str] = &["0.1.0"];
+
 /// The three numbers of a version.
-fn version(text: &str) -> Option<(u64, u64, u64)> {
+pub fn version(text: &str) -> Option<(u64, u64, u64)> {
     let mut numbers = text.split(['.', '-']).map(|word| word.parse().ok());
     Some((numbers.next()??, numbers.next()??, numbers.next()??))
 }

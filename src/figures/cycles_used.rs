@@ -138,12 +138,28 @@ pub fn cycles(scope: &Scope, counts: impl Fn(&Event) -> bool) -> Drawn {
     Ok(data)
 }
 
-/// Whether a cycle has a whole trace.
-pub fn proven(plant: &Plant, event: &Event) -> bool {
-    event.evidence == Evidence::Trace
-        && event
-            .trace
-            .as_ref()
-            .and_then(|file| plant.folder.trace(file))
-            .is_some_and(|trace| trace.gaps().is_empty())
+/// Whether a cycle has a whole trace; that of a cycle of steam reaches the hold temperature.
+pub fn proven(scope: &Scope, event: &Event) -> bool {
+    let trace = event
+        .trace
+        .as_ref()
+        .and_then(|file| scope.plant.folder.trace(file));
+    let whole = trace.is_some_and(|trace| trace.gaps().is_empty());
+    event.evidence == Evidence::Trace && whole && !too_cold(scope, event)
+}
+
+/// Whether the trace of a cycle of steam never reaches the hold temperature.
+pub fn too_cold(scope: &Scope, event: &Event) -> bool {
+    let trace = event
+        .trace
+        .as_ref()
+        .and_then(|file| scope.plant.folder.trace(file));
+    let Some(temperature) = trace.and_then(|trace| trace.column("temperature")) else {
+        return false;
+    };
+    &*event.treatment.text == "steam_in_place"
+        && temperature
+            .values
+            .iter()
+            .all(|value| *value < super::hold_time_proven::hold(scope))
 }

@@ -14,7 +14,11 @@ use std::sync::Arc;
 
 use crate::{
     ground::place::{Place, Spot},
-    record::{Record, kinds::cycle_log::Event},
+    record::{
+        Record,
+        kinds::cycle_log::Event,
+        read::{Q, Temperature},
+    },
 };
 
 /// Hold time proven.
@@ -158,7 +162,7 @@ pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
         .zip(temperature.values.array_windows())
         .zip(&trace.lines);
     for (i, (([from, to], [begin, end]), line)) in steps.enumerate() {
-        let gap = gaps.contains(&i);
+        let gap = gaps.binary_search(&i).is_ok();
         if gap && !whole {
             continue;
         }
@@ -200,17 +204,23 @@ pub enum Which {
 
 /// The hold temperature: that of the specification, or else 121.0 °C.
 pub fn hold_temperature(scope: &Scope) -> Drawn {
-    let stated = scope
-        .spec()
-        .ok()
-        .and_then(|(record, spec)| Some((record, spec.steam_hold_temperature.as_ref()?)));
-    Ok(vec![match stated {
+    Ok(vec![match stated_hold(scope) {
         Some((record, hold)) => Datum::of(record, hold),
         None => {
             let text = say!("121.0 degC (common practice, no source; the specification is silent)");
-            Datum::count(scope.record, DEGC.to_si(121.0), text, event(scope)?.spot)
+            Datum::count(scope.record, hold(scope), text, event(scope)?.spot)
         }
     }])
+}
+
+fn stated_hold<'a>(scope: &Scope<'a>) -> Option<(&'a Record, &'a Q<Temperature>)> {
+    let (record, spec) = scope.spec().ok()?;
+    Some((record, spec.steam_hold_temperature.as_ref()?))
+}
+
+/// The temperature from which on a cycle of steam counts, in K.
+pub fn hold(scope: &Scope) -> f64 {
+    stated_hold(scope).map_or(DEGC.to_si(121.0), |(_, hold)| hold.si)
 }
 
 /// The hold time that the plant reports.

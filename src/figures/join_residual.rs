@@ -76,6 +76,7 @@ const PER_KELVIN: f64 = 0.003;
 fn warmth(scope: &Scope) -> Drawn {
     let whole = scope.test()?;
     let to = &whole.test.wetting_liquid_temperature;
+    let liquid = &whole.test.wetting_liquid;
     let gas = whole
         .measurement(Measured::DiffusiveFlow)
         .and_then(|measured| measured.test_gas.as_ref())
@@ -85,10 +86,17 @@ fn warmth(scope: &Scope) -> Drawn {
         let record = scope.plant.record(subject.record);
         let test = Scope { record, ..*scope }.test()?;
         let from = &test.test.wetting_liquid_temperature;
+        if from.si != to.si && &*liquid.text != "water" {
+            return Err(say!(
+                "how diffusion through {liquid} changes with temperature is not known here: test assembly and modules at one temperature, or with water",
+                liquid = &**liquid
+            ));
+        }
         let ratio = crate::physics::fluid::permeability_ratio(gas, to.si, from.si)?;
         Ok(Datum {
             si: ratio,
-            u: Some(ratio * PER_KELVIN * (to.si - from.si).abs()),
+            // With its sign: what makes one module's flow too large makes that of one brought the other way too small.
+            u: Some(ratio * PER_KELVIN * (to.si - from.si)),
             cause: word!("diffusion at another temperature"),
             degrees: None,
             text: say!(

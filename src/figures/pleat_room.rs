@@ -1,5 +1,6 @@
 //! Room that a pleat has at the core.
 
+use super::clearance_hot::sized;
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -87,9 +88,7 @@ const CORE: Input = Input {
             )
         })?;
         let core = geometry.part(&geometry.core)?;
-        let mut datum = Datum::of(record, &core.size);
-        datum.u = Some(core.tolerance.si / libm::sqrt(3.0));
-        Ok(vec![datum])
+        Ok(vec![sized(record, core)])
     }),
 };
 

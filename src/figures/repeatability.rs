@@ -108,12 +108,9 @@ pub fn numbered(scope: &Scope, of: fn(&StudyResult) -> (&Id, Option<&Id>)) -> Dr
         (first.to_string(), second.map(|id| id.to_string()))
     };
     let names: std::collections::BTreeSet<_> = results.iter().map(name).collect();
+    let numbers: std::collections::BTreeMap<_, usize> = names.into_iter().zip(1..).collect();
     let one = |result: &StudyResult| {
-        let number = names
-            .iter()
-            .take_while(|other| **other != name(result))
-            .count()
-            + 1;
+        let number = numbers.get(&name(result)).copied().unwrap_or_default();
         Datum::count(
             scope.record,
             number as f64,

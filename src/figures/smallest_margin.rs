@@ -5,7 +5,7 @@ use crate::{figure::*, formula::*, ground::unit::*, procedure, record::kinds::Bo
 /// The least room of an assembly to any of its limits.
 pub static FIGURE: Figure = Figure {
     id: "smallest-margin",
-    name: "Least room to a limit, in u",
+    name: "Least room to a limit, join residual apart, in u",
     symbol: "m",
     unit: ONE,
     quantity: None,

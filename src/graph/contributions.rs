@@ -67,9 +67,9 @@ impl<'a> Contributions<'a> {
         };
         Cause {
             name: contribution.source.to_string(),
+            study: Some(contribution.source.to_string()),
             of,
             degrees: contribution.degrees_of_freedom.as_ref().map(|n| n.value),
-            of_one_study: true,
         }
     }
 

@@ -12,6 +12,7 @@ pub mod number;
 pub mod place;
 pub mod progress;
 pub mod quantity;
+pub mod seen;
 pub mod time;
 pub mod unit;
 

@@ -34,6 +34,8 @@ pub fn safe(id: &str) -> String {
 pub fn nearest<'a>(word: &str, list: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let (distance, best) = list
         .into_iter()
+        // The distance is at least the difference in length.
+        .filter(|known| known.len().abs_diff(word.len()) <= 4 + word.len() / 3)
         .map(|known| (strsim::damerau_levenshtein(word, known), known))
         .min()?;
     (distance <= 1 + word.chars().count() / 4).then_some(best)

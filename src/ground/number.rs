@@ -115,14 +115,14 @@ pub fn fixed(value: f64, places: i32) -> String {
     }
 }
 
-/// With so many significant digits, trailing zeros of the fraction dropped; very large and very
-/// small numbers as a power of ten.
+/// With so many significant digits, trailing zeros of the fraction dropped; from a million on, and below a hundred-thousandth, as
+/// a power of ten.
 pub fn significant(value: f64, digits: i32) -> String {
     if value == 0.0 {
         return "0".into();
     }
     let exponent = libm::floor(libm::log10(value.abs())) as i32;
-    if !(-5..9).contains(&exponent) {
+    if !(-5..6).contains(&exponent) {
         return power_of_ten(value, digits);
     }
     let text = fixed(value, places(value, digits));
@@ -221,7 +221,7 @@ mod tests {
         assert_eq!(fixed(-0.001, 2), "0.00");
         assert_eq!(fixed(-1.5, 1), "−1.5");
         assert_eq!(significant(101_325.0, 6), "101325");
-        assert_eq!(significant(1.66e8, 3), "166000000");
+        assert_eq!(significant(1.66e8, 3), "1.66·10⁸");
         assert_eq!(significant(3.2e10, 3), "3.2·10¹⁰");
         assert_eq!(significant(0.25, 6), "0.25");
     }

@@ -19,9 +19,9 @@ pub struct Cause {
     pub of: String,
     /// Degrees of freedom of its standard uncertainty; none when it is taken as known.
     pub degrees: Option<u64>,
-    /// Whether one study gave the standard uncertainty of all causes of this name and these degrees of freedom: then they
-    /// are wrong together, however many they are.
-    pub of_one_study: bool,
+    /// What gave its standard uncertainty, where that gave others too: all causes of one study and these degrees of freedom are
+    /// wrong together, however many they are.
+    pub study: Option<String>,
 }
 
 /// A number in SI, its dimension, and its uncertainty split by cause.
@@ -129,13 +129,13 @@ impl Quantity {
             let Some(degrees) = cause.degrees else {
                 continue;
             };
-            let name = if cause.of_one_study { &*cause.name } else { "" };
+            let study = cause.study.as_deref().unwrap_or_default();
             let known = estimates
                 .iter_mut()
-                .find(|own| !name.is_empty() && (own.0, own.1) == (name, degrees));
+                .find(|own| !study.is_empty() && (own.0, own.1) == (study, degrees));
             match known {
                 Some(own) => own.2 += share * share,
-                None => estimates.push((name, degrees, share * share)),
+                None => estimates.push((study, degrees, share * share)),
             }
         }
         let lost: f64 = estimates
@@ -213,7 +213,7 @@ mod tests {
             name: "calibration".into(),
             of: "PG-07".into(),
             degrees: None,
-            of_one_study: false,
+            study: None,
         };
         let reading = |value| Quantity::exact(value, BAR.dim).with(gauge(), 0.002e5);
         let (a, b) = (reading(2.5e5), reading(2.4e5));
@@ -239,7 +239,7 @@ mod tests {
                 name: n.to_string(),
                 of: String::new(),
                 degrees: Some(n),
-                of_one_study: false,
+                study: None,
             };
             q = q.with(cause, u);
         }

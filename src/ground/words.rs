@@ -174,7 +174,8 @@ pub fn decimal(text: &str) -> String {
 pub fn spelt(text: &str) -> Cow<'_, str> {
     let comma = spoken() != Language::English && text.contains('.');
     let typed = |(number, word): (&str, &str)| {
-        number.ends_with(|c: char| c.is_ascii_digit()) && typed(bare(word)).is_some()
+        number.ends_with(|c: char| c.is_ascii_digit())
+            && (bare(word) == MONTHS || typed(bare(word)).is_some())
     };
     let mut pairs = text.split(' ').zip(text.split(' ').skip(1));
     let signs = text.contains(">=") || text.contains("<=");
@@ -207,9 +208,23 @@ pub fn spelt(text: &str) -> Cow<'_, str> {
     Cow::Owned(spelt.collect::<Vec<_>>().join(" "))
 }
 
+/// How records write months, which pages write out.
+const MONTHS: &str = "mo";
+
 /// A word without the marks behind it.
 fn bare(word: &str) -> &str {
     word.trim_end_matches([',', ';', ')', '.'])
+}
+
+/// Whether two words that follow each other are a number and its unit.
+pub fn measured(number: &str, unit: &str) -> bool {
+    let unit = bare(unit);
+    let known = || {
+        UNITS
+            .iter()
+            .any(|known| known.symbol == unit || known.print == unit)
+    };
+    number.ends_with(|c: char| c.is_ascii_digit()) && (unit == "%" || (!unit.is_empty() && known()))
 }
 
 fn is_unit(word: &str) -> bool {
@@ -228,7 +243,10 @@ fn typed(symbol: &str) -> Option<&'static Unit> {
 
 fn typed_out(word: &str) -> String {
     let symbol = bare(word);
-    let print = typed(symbol).map_or(symbol, |unit| unit.print);
+    let print = match symbol {
+        MONTHS => say!("months"),
+        symbol => typed(symbol).map_or(symbol, |unit| unit.print),
+    };
     format!("{print}{}", word.strip_prefix(symbol).unwrap_or_default())
 }
 
@@ -454,7 +472,7 @@ mod tests {
             ("0.45 um", "0.45 µm"),
             ("2.42 bar ± 0.05 bar (k = 2)", "2.42 bar ± 0.05 bar (k = 2)"),
             (">= 35 mL/min/cm2", "≥ 35 mL/min/cm²"),
-            ("a um and 24 mo", "a um and 24 mo"),
+            ("a um and 24 mo.", "a um and 24 months."),
             ("um", "um"),
             ("", ""),
         ] {

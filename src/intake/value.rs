@@ -8,11 +8,10 @@ use jiff::{
 use serde_json::Value as Schema;
 
 use crate::{
-    ground::{number, time::Time},
+    ground::{number, seen::unseen, time::Time},
     record::{
         kinds::intake_mapping::{IntakeField, IntakeMapping},
         read::{Day, Read as _, When},
-        text,
     },
 };
 
@@ -101,7 +100,7 @@ pub fn value(
     if raw.is_empty() || mapping.blank.iter().any(|word| **word == *raw) {
         return Ok(None);
     }
-    if let Some(at) = text::unseen(raw, false) {
+    if let Some(at) = unseen(raw, false) {
         let c = raw[at..].chars().next().unwrap_or(' ');
         return Err((
             say!(

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Book, Cell, Making, Page, Section, Table, counted, href, sheets};
+use super::{Book, Cell, Making, Page, Section, Table, counted, href, sheets, standing};
 use crate::{
     chart::{code, escape},
     figure::Computed,
@@ -175,8 +175,9 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
             .collect();
         requirements.push(words.join(", "));
     }
+    let blocking = standing::blocking(book);
     let mut conformity = Section::new("statement", say!("Statement of conformity"))
-        .say(&release.statement)
+        .say(&statement(book, release))
         .say(&say!(
             "Requirements: {requirements}.",
             requirements = requirements.join("; ")
@@ -251,7 +252,10 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
             Cell::text(&*signature.printed_name.text),
             Cell::text(signature.function.replace('_', " ")),
             Cell::text(signature.signed_at.time.to_string()),
-            Cell::text("________________"),
+            Cell::text(match blocking {
+                0 => "________________",
+                _ => say!("not to be signed"),
+            }),
         ]);
     }
     sections.push(
@@ -273,7 +277,7 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
             revision = record.revision
         ),
         lead: say!(
-            "Issued {date}. In the manner of a document with specific results of the items named.",
+            "Issued {date}. With test results of each item named.",
             date = release
                 .issued_on
                 .as_ref()
@@ -308,6 +312,18 @@ fn anchor(book: &Book, mut section: Section) -> Section {
     section
 }
 
+/// What the statement says, or that it is none yet.
+pub(super) fn statement(book: &Book, release: &ReleaseStatement) -> String {
+    match standing::blocking(book) {
+        0 => release.statement.to_string(),
+        n => say!(
+            "Proposed, not made: {n} findings block this statement, and nobody is to sign it. As proposed: “{statement}”",
+            n = n,
+            statement = &*release.statement
+        ),
+    }
+}
+
 /// Which of the items were tested again; nothing where none was.
 fn again(book: &Book, release: &ReleaseStatement) -> String {
     let items = release.object.assemblies.iter().map(|id| &*id.text);
@@ -315,7 +331,7 @@ fn again(book: &Book, release: &ReleaseStatement) -> String {
     match again.is_empty() {
         true => String::new(),
         false => say!(
-            " Tested again, itself or one of its modules, every test kept: {again}.",
+            " Tested again, the assembly or a module in it, every result kept: {again}.",
             again = again.join(", ")
         ),
     }

@@ -12,6 +12,7 @@ use crate::{
     record::{
         Record,
         kinds::{Body, seal_run::SealRun},
+        read::Any,
     },
 };
 
@@ -59,7 +60,7 @@ fn joins_of(book: &Book, all: &[(&Record, &SealRun)], n: usize) -> Page {
     let path = &RUNS.path(n);
     let plant = &book.dossier.plant;
     let mut runs = Table::new(
-        say!("Seal runs"),
+        say!("Weld runs"),
         &[
             say!("run"),
             say!("seal"),
@@ -118,11 +119,11 @@ fn joins_of(book: &Book, all: &[(&Record, &SealRun)], n: usize) -> Page {
         .into_iter()
         .map(|index| (index, plant.record(index)));
     coupons.figures = figures_of(book, path, inspections);
-    let sections = vec![Section::new("runs", say!("Seal runs")).table(runs), coupons];
+    let sections = vec![Section::new("runs", say!("Weld runs")).table(runs), coupons];
     page(
         path,
         say!("Joins and inspections"),
-        say!("Every seal by run: what was set, seen and pulled."),
+        say!("Every weld by run: what was set, seen and pulled."),
         sections,
     )
 }
@@ -240,14 +241,25 @@ pub fn instruments(book: &Book) -> Page {
             })
             .count();
         let said = if uncovered == 0 {
-            say!("Every use lies inside the dates of a calibration; rule R31 looks whether its points cover the values used.").to_owned()
+            say!("Every use lies inside the dates of a calibration; rule R31 checks that its points cover the values used.").to_owned()
         } else {
             say!(
                 "{uncovered} uses lie outside the dates of every calibration.",
                 uncovered = uncovered
             )
         };
-        let mut section = Section::new(&crate::ground::name::safe(instrument), instrument)
+        let measures = calibrations.first().map(|(_, body)| {
+            let all = body.measured_quantities.iter();
+            let all: Vec<String> = all
+                .map(|what| say!(&what.replace('_', " ")).to_owned())
+                .collect();
+            all.join(", ")
+        });
+        let heading = match measures {
+            Some(measures) => format!("{instrument}: {measures}"),
+            None => instrument.to_owned(),
+        };
+        let mut section = Section::new(&crate::ground::name::safe(instrument), &heading)
             .say(&format!("{}. {said}", capital(&span)))
             .table(table);
         let links: Vec<String> = records
@@ -355,6 +367,29 @@ fn rejudged(book: &Book, path: &str) -> Vec<Section> {
     all.iter().map(one).collect()
 }
 
+/// What is said of a cause: whether it is known, what it is, what shows it.
+fn cause_in_words(cause: &Any) -> String {
+    let own = |wanted: &[&str]| {
+        let own = cause.leaves.iter();
+        own.filter(|(key, _)| wanted.contains(&&**key))
+            .map(|(_, text)| text.replace('_', " "))
+            .collect::<Vec<_>>()
+    };
+    let known = own(&["known"]);
+    let others = cause.leaves.iter();
+    let others = others.filter(|(key, _)| !["known", "reason_code", "text"].contains(&&**key));
+    let mut said = own(&["reason_code", "text"]);
+    said.extend(
+        others.map(|(key, text)| format!("{}: {}", key.replace('_', " "), text.replace('_', " "))),
+    );
+    let said = said.join("; ");
+    match known.first().map(String::as_str) {
+        Some("true" | "yes") => say!("The cause is known: {said}.", said = said),
+        Some("false" | "no") => say!("The cause is not known: {said}.", said = said),
+        _ => say!("Cause: {said}.", said = said),
+    }
+}
+
 /// Deviations: what happened, what was decided, by whom, on what.
 pub fn deviations(book: &Book) -> Page {
     let path = "deviations.html";
@@ -398,12 +433,7 @@ pub fn deviations(book: &Book) -> Page {
                 category = deviation.category.said()
             ));
         if let Some(cause) = &deviation.cause {
-            let said: Vec<String> = cause
-                .leaves
-                .iter()
-                .map(|(key, text)| format!("{} {}", key.replace('_', " "), &**text))
-                .collect();
-            section = section.say(&say!("Cause: {said}.", said = said.join("; ")));
+            section = section.say(&cause_in_words(cause));
         }
         if let Some(by) = &deviation.retest_allowed_by {
             let when = deviation.retest_authorised_at.as_ref();
@@ -428,7 +458,7 @@ pub fn deviations(book: &Book) -> Page {
             .filter(|cell| !cell.href.is_empty())
             .map(|cell| format!("<a href=\"{}\">{}</a>", cell.href, escape(&cell.text)))
             .collect();
-        section.html.push(format!(
+        section.ways(format!(
             "<p>{}</p>",
             [
                 vec![say!(

@@ -18,6 +18,8 @@ pub struct FigureView {
     id: String,
     name: String,
     subject: Cell,
+    /// The record that it is of, where that is not the subject.
+    record: Option<Cell>,
     value: String,
     expanded: String,
     coverage: String,
@@ -115,12 +117,18 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
             chart::strip(
                 quantity.value,
                 verdict::coverage(quantity) * quantity.u(),
-                judgement.limit.low,
-                high,
+                (judgement.limit.low, high),
                 if levels { 0.0 } else { judgement.guard },
+                (&computed.shown(), &judgement.limit.text),
                 &words,
             )
         });
+    // A link to the page on which it stands would lead nowhere.
+    let mut subject = book.thing(from, subject);
+    if from.rsplit('/').next() == Some(&*subject.href) {
+        subject.href.clear();
+    }
+    let record = book.dossier.plant.record(computed.subject.record);
     FigureView {
         anchor: computed.id.anchor(),
         id: computed.id.to_string(),
@@ -130,7 +138,9 @@ pub fn view(book: &Book, from: &str, computed: &Computed, subject: &str) -> Figu
             }
             _ => say!(figure.name).into(),
         },
-        subject: book.thing(from, subject),
+        record: (*record.id.text != *subject.text)
+            .then(|| Cell::link(&*record.id.text, book.place_href(from, &record.place()))),
+        subject,
         value: computed.shown(),
         expanded: quantity
             .filter(|_| has_doubt)

@@ -87,9 +87,10 @@ pub fn records(book: &Book) -> Vec<Page> {
     for kind in crate::record::kinds::KINDS {
         let n = plant.records().of_kind(kind.name).count();
         if n > 0 {
-            kinds
-                .rows
-                .push(vec![Cell::text(kind.name), Cell::text(n.to_string())]);
+            kinds.rows.push(vec![
+                Cell::text(say!(&kind.name.replace('_', " "))),
+                Cell::text(n.to_string()),
+            ]);
         }
     }
     let unread = plant

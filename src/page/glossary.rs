@@ -117,6 +117,10 @@ const WORDS: &[(&str, &str)] = &[
         word!("The probability that a sampling plan accepts, over the share of units that fail."),
     ),
     (
+        word!("no limit"),
+        word!("Reported only: no specification lays down a limit for it, so nothing is decided."),
+    ),
+    (
         word!("recovery"),
         word!("Water flow after a treatment as a share of the flow when new."),
     ),
@@ -137,6 +141,10 @@ const WORDS: &[(&str, &str)] = &[
     (
         word!("trace"),
         word!("The readings of an instrument over time, in a file of their own."),
+    ),
+    (
+        word!("u"),
+        word!("One standard uncertainty: a room of 6 u to a limit is six of them."),
     ),
     (
         word!("uncertainty"),

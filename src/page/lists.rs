@@ -107,6 +107,28 @@ pub fn release(book: &Book) -> Page {
 
     sections.push(held(book, path));
 
+    let mut contents = Table::new(
+        say!("Lots"),
+        &[say!("lot"), say!("modules"), say!("assemblies")],
+    );
+    for (id, lot) in &plant.lots {
+        contents.rows.push(vec![
+            Cell::link(&**id, lot_page(id)),
+            Cell::text(lot.modules.len().to_string()),
+            Cell::text(lot.assemblies.len().to_string()),
+        ]);
+    }
+    sections.push(Section::new("lots", say!("Lots")).table(contents));
+
+    let mut check = Section::new("check", say!("How to check this copy"))
+        .say(&say!("The short number at the head of every page, {short}, begins the root over all records. The whole of it stands in bag-info.txt and on every certificate, and is the same on every customer's copy.", short = dossier.root().short()))
+        .say(say!("What is signed is the digest of the dossier: the SHA-256 of tagmanifest-sha256.txt. It covers every page, so no page can bear it; compare it with the paper that was signed."));
+    check.ways(format!(
+        "<p><a href=\"check.html\">{}</a></p>",
+        escape(say!("check this copy"))
+    ));
+    sections.push(check);
+
     let mut verdicts = Table::new(
         say!("Figures by verdict"),
         &[say!("verdict"), say!("figures")],
@@ -124,11 +146,20 @@ pub fn release(book: &Book) -> Page {
             .values()
             .filter(|computed| computed.verdict() == verdict)
             .count();
-        verdicts
-            .rows
-            .push(vec![Cell::verdict(verdict), Cell::text(n.to_string())]);
+        let mut cell = Cell::verdict(verdict);
+        if n > 0 && matches!(verdict, Verdict::DoesNotConform | Verdict::Undecided) {
+            cell.href = "open-points.html#figures".into();
+        }
+        verdicts.rows.push(vec![cell, Cell::text(n.to_string())]);
     }
-    sections.push(Section::new("verdicts", say!("Figures by verdict")).table(verdicts));
+    let by_verdict = Section::new("verdicts", say!("Figures by verdict"));
+    sections.push(
+        match super::open::why_not_passed(book) {
+            why if why.is_empty() => by_verdict,
+            why => by_verdict.say(&why),
+        }
+        .table(verdicts),
+    );
 
     let mut weakest: Vec<(f64, &str, &Computed)> = Vec::new();
     for id in &book.view.release {
@@ -196,13 +227,15 @@ pub fn release(book: &Book) -> Page {
                 .collect::<Vec<_>>()
                 .join(", ")
         };
-        section = section.say(&release.statement).say(&say!(
-            "Issued by {issuer}. For {customer}. Lot {lot_id}, {assemblies}.",
-            issuer = party(&release.issuer),
-            customer = party(&release.customer),
-            lot_id = &*release.object.lot_id,
-            assemblies = counted::assemblies(release.object.assemblies.len())
-        ));
+        section = section
+            .say(&super::certificate::statement(book, release))
+            .say(&say!(
+                "Issued by {issuer}. For {customer}. Lot {lot_id}, {assemblies}.",
+                issuer = party(&release.issuer),
+                customer = party(&release.customer),
+                lot_id = &*release.object.lot_id,
+                assemblies = counted::assemblies(release.object.assemblies.len())
+            ));
         for limit in release.limitations.iter() {
             section = section.say(&say!("Limitation: {limit}.", limit = &**limit));
         }
@@ -229,7 +262,7 @@ pub fn release(book: &Book) -> Page {
             ]);
         }
         section = section.say(say!("A name in a record is no electronic signature; the person signs the printed certificate, or the sealed dossier.")).table(table);
-        section.html.push(say!(
+        section.ways(say!(
             "<p><a href=\"{id}\">certificate to print</a> · <a href=\"{record}\">record</a></p>",
             id = super::certificate::certificate_page(&record.id),
             record = book.place_href(path, &record.place())
@@ -268,19 +301,6 @@ pub fn release(book: &Book) -> Page {
         ));
     }
     sections.push(rule);
-
-    let mut contents = Table::new(
-        say!("Lots"),
-        &[say!("lot"), say!("modules"), say!("assemblies")],
-    );
-    for (id, lot) in &plant.lots {
-        contents.rows.push(vec![
-            Cell::link(&**id, lot_page(id)),
-            Cell::text(lot.modules.len().to_string()),
-            Cell::text(lot.assemblies.len().to_string()),
-        ]);
-    }
-    sections.push(Section::new("lots", say!("Lots")).table(contents));
 
     let mut scope = Section::new("about", say!("What this folder is"));
     let mut title = say!("Dossier").to_owned();
@@ -326,8 +346,8 @@ pub fn release(book: &Book) -> Page {
     }
     scope = scope
         .say(&say!("Written by sealfolio {what} with {count} rules and {what2} figure definitions. The rules of medicines manufacture are used as a yardstick by choice; nothing here claims compliance with them.", what = env!("CARGO_PKG_VERSION"), count = dossier.checked.len(), what2 = figures::ALL.len()))
-        .say(&say!("What the program itself is built of stands in its software bill of materials (CycloneDX 1.6), SHA-256 {digest}; sealfolio bill prints it.", digest = crate::bill::digest()))
-        .say(say!("A filter of 0.45 or 0.65 µm is no sterilising-grade filter. This copy cannot know whether a newer revision exists: ask the issuer for the current one."));
+        .say(say!("A filter of 0.45 or 0.65 µm is no sterilising-grade filter. This copy cannot know whether a newer revision exists: ask the issuer for the current one."))
+        .say(&say!("What the program itself is built of stands in its software bill of materials (CycloneDX 1.6), SHA-256 {digest}; sealfolio bill prints it.", digest = crate::bill::digest()));
     sections.push(scope);
     Page {
         path: path.into(),
@@ -410,78 +430,6 @@ fn chapter_title(book: &Book, chapter: &str) -> String {
         .to_owned()
 }
 
-/// Every finding, and every figure that does not conform or is undecided.
-pub fn open_points(book: &Book) -> Page {
-    let path = "open-points.html";
-    let mut sections = Vec::new();
-    for severity in [Severity::Blocks, Severity::Explain, Severity::Note] {
-        let mut section = Section::new(
-            severity.key(),
-            &say!("Findings: {severity}", severity = severity.said()),
-        );
-        section.findings = book
-            .findings
-            .iter()
-            .filter(|finding| finding.severity == severity)
-            .map(|finding| book.finding(path, finding))
-            .collect();
-        if section.findings.is_empty() {
-            section = section.say(say!("None."));
-        }
-        sections.push(section);
-    }
-    let mut table = Table::new(
-        say!("Figures that are no pass, failed tests that were repeated included"),
-        &[
-            say!("figure"),
-            say!("value"),
-            say!("limit"),
-            say!("verdict"),
-            say!("decides"),
-        ],
-    );
-    for computed in book
-        .dossier
-        .graph
-        .computed
-        .values()
-        .filter(|computed| crate::rule::not_a_pass(computed))
-    {
-        let record = book.dossier.plant.record(computed.subject.record);
-        let excluded = book
-            .view
-            .decided(&format!("{}/{}", computed.id.record, computed.id.part));
-        let test = crate::plant::Test::of(record);
-        let decides = excluded.is_none() && test.is_none_or(|test| book.view.decides(&test));
-        table.rows.push(vec![
-            Cell::link(
-                computed.id.to_string(),
-                book.figure_href(path, &computed.id),
-            ),
-            Cell::text(computed.shown()),
-            Cell::text(
-                computed
-                    .judgement
-                    .as_ref()
-                    .map_or(String::new(), |judgement| judgement.limit.text.clone()),
-            ),
-            Cell::verdict(computed.verdict()),
-            Cell::text(match (decides, excluded) {
-                (true, _) => say!("yes").to_owned(),
-                (false, Some(deviation)) => say!("no, excluded by {id}", id = &*deviation.id),
-                (false, None) => say!("no, another test does").to_owned(),
-            }),
-        ]);
-    }
-    sections.push(Section::new("figures", say!("Figures that are no pass")).table(table));
-    page(
-        path,
-        say!("Open points"),
-        say!("What a person must look at, the heaviest first, each with the next step."),
-        sections,
-    )
-}
-
 /// Every rule with what it looked at.
 pub fn rules(book: &Book) -> Page {
     let path = "rules.html";
@@ -522,7 +470,7 @@ pub fn rules(book: &Book) -> Page {
         path,
         say!("Rules"),
         say!(
-            "What was checked, over how many things, and what was found. No finding over nothing is no pass."
+            "What was checked, over how many things, and what was found. A rule that had nothing to look at proves nothing."
         ),
         sections,
     )

@@ -150,7 +150,7 @@ fn one(book: &Book, id: &str, lot: &Lot) -> Page {
                 listed = listed
             ))
             .table(table);
-        balance.html.push(say!(
+        balance.ways(say!(
             "<p><a href=\"{record}\">reconciliation</a></p>",
             record = book.place_href(&path, &record.place())
         ));

@@ -16,7 +16,9 @@ pub mod glossary;
 pub mod lists;
 pub mod lots;
 pub mod methods;
+mod open;
 mod paged;
+mod parts;
 pub mod people;
 pub mod product;
 pub mod requirements;
@@ -36,10 +38,13 @@ use std::{
     sync::OnceLock,
 };
 
+pub use parts::{Cell, Making, Page, Section, Table};
+
 use rayon::prelude::*;
-use serde::{Serialize, Serializer};
+use serde::Serialize;
 
 use crate::{
+    chart::escape,
     dossier::Dossier,
     figure::{Computed, Figure, FigureId},
     ground::{
@@ -47,232 +52,11 @@ use crate::{
         name::{capital, safe},
         number,
         place::Place,
-        words,
     },
     plant::Test,
     record::{folder::holds_records, kinds::Body},
     rule::View,
-    verdict::Verdict,
 };
-
-/// One page.
-#[derive(Serialize)]
-pub struct Page {
-    /// Path below `data/`.
-    pub path: String,
-    /// The template that shows it.
-    #[serde(skip)]
-    pub template: &'static str,
-    /// Its heading.
-    pub title: String,
-    /// One sentence under the heading.
-    pub lead: String,
-    /// What nobody may overlook; empty for nothing.
-    pub notice: String,
-    /// The way to it: roll, module, assembly …
-    pub trail: Vec<Cell>,
-    /// Its parts.
-    pub sections: Vec<Section>,
-}
-
-/// Pages that are still to be made: only those in the making stand in memory.
-pub struct Making<'a>(Box<dyn FnOnce() -> Vec<Page> + Send + 'a>);
-
-impl<'a> Making<'a> {
-    /// Pages that one function makes together.
-    pub fn of(make: impl FnOnce() -> Vec<Page> + Send + 'a) -> Making<'a> {
-        Making(Box::new(make))
-    }
-
-    /// One page.
-    pub fn one(make: impl FnOnce() -> Page + Send + 'a) -> Making<'a> {
-        Making::of(|| vec![make()])
-    }
-
-    /// A page a thing.
-    pub fn each<T: Send + 'a>(
-        things: impl IntoIterator<Item = T>,
-        make: impl Fn(T) -> Page + Copy + Send + 'a,
-    ) -> Vec<Making<'a>> {
-        let one = |thing| Making::one(move || make(thing));
-        things.into_iter().map(one).collect()
-    }
-
-    /// Makes them.
-    pub fn made(self) -> Vec<Page> {
-        (self.0)()
-    }
-}
-
-/// A part of a page.
-#[derive(Serialize, Default)]
-pub struct Section {
-    /// Its anchor.
-    pub id: String,
-    /// Its heading.
-    pub heading: String,
-    /// Paragraphs, as HTML that was made here.
-    pub html: Vec<String>,
-    /// A table, or none.
-    pub table: Option<Table>,
-    /// Charts and drawings, as SVG.
-    pub drawings: Vec<String>,
-    /// Figures with their proofs.
-    pub figures: Vec<figure::FigureView>,
-    /// Findings.
-    pub findings: Vec<FindingView>,
-    /// What stands before `L` and the number in the anchors of its lines.
-    pub prefix: String,
-    /// Numbered lines of a source file.
-    pub lines: Vec<source::Line>,
-}
-
-impl Section {
-    /// A section with a heading.
-    pub fn new(id: &str, heading: &str) -> Section {
-        Section {
-            id: id.into(),
-            heading: heading.into(),
-            ..Section::default()
-        }
-    }
-
-    /// Adds a paragraph of plain text.
-    pub fn say(mut self, text: &str) -> Section {
-        self.html
-            .push(format!("<p>{}</p>", crate::chart::escape(text)));
-        self
-    }
-
-    /// Adds a table.
-    pub fn table(mut self, table: Table) -> Section {
-        self.table = Some(table);
-        self
-    }
-}
-
-/// A table.
-#[derive(Serialize, Default)]
-pub struct Table {
-    /// What it lists, for readers who do not see it.
-    pub caption: String,
-    /// Column heads.
-    pub head: Vec<String>,
-    /// Rows.
-    #[serde(serialize_with = "rows")]
-    pub rows: Vec<Vec<Cell>>,
-}
-
-/// Rows of cells, a plain one as its text alone.
-fn rows<'a, S: Serializer>(rows: &'a [Vec<Cell>], to: S) -> Result<S::Ok, S::Error> {
-    struct InTable<'a>(&'a Cell);
-    impl Serialize for InTable<'_> {
-        fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-            match self.0.is_plain() {
-                true => to.serialize_str(&self.0.text),
-                false => self.0.serialize(to),
-            }
-        }
-    }
-    let row = |row: &'a Vec<Cell>| -> Vec<InTable<'a>> { row.iter().map(InTable).collect() };
-    to.collect_seq(rows.iter().map(row))
-}
-
-impl Table {
-    /// A table with these column heads.
-    pub fn new(caption: &str, head: &[&str]) -> Table {
-        Table {
-            caption: caption.into(),
-            head: head.iter().map(|head| (*head).to_owned()).collect(),
-            rows: Vec::new(),
-        }
-    }
-}
-
-/// A cell, or a link.
-#[derive(Serialize, Default, Clone)]
-pub struct Cell {
-    /// Its text.
-    pub text: String,
-    /// Where it leads, relative to the page; empty for nowhere.
-    pub href: String,
-    /// A verdict's key, for its glyph and style; empty for plain text.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    pub verdict: String,
-    /// The verdict's glyph.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    pub glyph: String,
-    /// Its own anchor; empty for none.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    pub anchor: String,
-    /// Whether a link may go over several lines; short ones, such as ids, may not.
-    #[serde(skip_serializing_if = "std::ops::Not::not")]
-    pub long: bool,
-    /// A small drawing, as SVG, in the place of a text; empty for none.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    pub drawing: String,
-}
-
-/// Links of so many letters stand in one line.
-const ONE_LINE: usize = 28;
-
-impl Cell {
-    fn is_plain(&self) -> bool {
-        let parts = [
-            &self.href,
-            &self.verdict,
-            &self.glyph,
-            &self.anchor,
-            &self.drawing,
-        ];
-        parts.iter().all(|part| part.is_empty())
-    }
-
-    /// Plain text.
-    pub fn text(text: impl Into<String>) -> Cell {
-        Cell {
-            text: words::spelt(&text.into()).into_owned(),
-            ..Cell::default()
-        }
-    }
-
-    /// A link.
-    pub fn link(text: impl Into<String>, href: String) -> Cell {
-        let text = words::spelt(&text.into()).into_owned();
-        Cell {
-            long: text.chars().nth(ONE_LINE).is_some(),
-            text,
-            href,
-            ..Cell::default()
-        }
-    }
-
-    /// Plain text that can be linked to.
-    pub fn anchored(anchor: &str, text: impl Into<String>) -> Cell {
-        Cell {
-            anchor: anchor.into(),
-            ..Cell::text(text)
-        }
-    }
-
-    /// A small drawing, as SVG.
-    pub fn drawing(drawing: String) -> Cell {
-        Cell {
-            drawing,
-            ..Cell::default()
-        }
-    }
-
-    /// A verdict in words and glyph.
-    pub fn verdict(verdict: Verdict) -> Cell {
-        Cell {
-            text: verdict.said().into(),
-            verdict: verdict.key().into(),
-            glyph: verdict.glyph().into(),
-            ..Cell::default()
-        }
-    }
-}
 
 /// A finding on a page.
 #[derive(Serialize)]
@@ -281,6 +65,7 @@ pub struct FindingView {
     rule_href: String,
     severity: &'static str,
     key: &'static str,
+    /// As HTML: every id in it leads to its thing.
     message: String,
     advice: String,
     place: Option<Cell>,
@@ -477,10 +262,38 @@ impl<'a> Book<'a> {
             ),
             severity: finding.severity.said(),
             key: finding.severity.key(),
-            message: finding.message.clone(),
+            message: self.linked(from, &finding.message),
             advice: finding.advice.clone(),
             place: finding.place.as_ref().map(|place| self.place(from, place)),
         }
+    }
+
+    /// Plain text as HTML in which the ids of things are links.
+    fn linked(&self, from: &str, text: &str) -> String {
+        let mut out = String::new();
+        let inside = |c: char| c.is_alphanumeric() || "-_".contains(c);
+        let mut rest = text;
+        while let Some(begin) = rest.find(inside) {
+            let (before, word) = rest.split_at(begin);
+            let (word, after) = word.split_at(word.find(|c| !inside(c)).unwrap_or(word.len()));
+            out.push_str(&escape(before));
+            // Ids that stand in a sentence bear a hyphen and a digit; other words are not looked up.
+            let may_name = word.contains('-') && word.contains(|c: char| c.is_ascii_digit());
+            let cell = match may_name {
+                true => self.thing(from, word),
+                false => Cell::default(),
+            };
+            match &*cell.href {
+                "" => out.push_str(&escape(word)),
+                href => out.push_str(&format!(
+                    "<a href=\"{}\">{}</a>",
+                    escape(href),
+                    escape(word)
+                )),
+            }
+            rest = after;
+        }
+        out + &escape(rest)
     }
 
     /// Findings about something.
@@ -508,7 +321,7 @@ impl<'a> Book<'a> {
             evidence::instruments,
             sampling::sampling,
             lists::release,
-            lists::open_points,
+            open::open_points,
             requirements::evidence,
             requirements::not_here,
             product::product,

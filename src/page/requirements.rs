@@ -1,7 +1,9 @@
 //! What was asked, where the evidence is, and what is not in this dossier.
 
+use std::collections::BTreeMap;
+
 use super::{Book, Cell, Page, Section, Table, counted, href, lists::page};
-use crate::{chart::escape, record::kinds::KINDS, rules::r88, verdict::Verdict};
+use crate::{chart::escape, figure::Computed, record::kinds::KINDS, rules::r88, verdict::Verdict};
 
 /// Requirement by requirement: where the evidence is, and whether it holds.
 pub fn evidence(book: &Book) -> Page {
@@ -34,13 +36,12 @@ pub fn evidence(book: &Book) -> Page {
         for kind in body.evidence.record_kinds.iter() {
             let n = records.of_kind(kind).count();
             list.rows.push(vec![
-                Cell::text(say!("records of kind {kind}", kind = &**kind)),
+                Cell::text(say!(
+                    "records of kind {kind}",
+                    kind = say!(&kind.replace('_', " "))
+                )),
                 Cell::link(counted::records(n), href(path, "records.html")),
-                Cell::verdict(if n > 0 {
-                    Verdict::Conforms
-                } else {
-                    Verdict::NotEvaluated
-                }),
+                present(n > 0),
             ]);
         }
         for id in body.evidence.records.iter() {
@@ -48,11 +49,7 @@ pub fn evidence(book: &Book) -> Page {
             list.rows.push(vec![
                 Cell::text(say!("record {id}", id = &**id)),
                 book.thing(path, id),
-                Cell::verdict(if there {
-                    Verdict::Conforms
-                } else {
-                    Verdict::NotEvaluated
-                }),
+                present(there),
             ]);
         }
         for figure in body.evidence.figures.iter() {
@@ -64,11 +61,26 @@ pub fn evidence(book: &Book) -> Page {
                 .map(|computed| computed.verdict())
                 .filter(|verdict| *verdict != Verdict::NoLimit)
                 .min();
-            let weakest = own.iter().min_by_key(|computed| computed.verdict());
+            let room = |computed: &&Computed| {
+                let judged = computed.judgement.as_ref();
+                judged.and_then(|judged| judged.margin)
+            };
+            let weakest = own.iter().min_by(|a, b| {
+                let least = a.verdict().cmp(&b.verdict());
+                let (room_a, room_b) = (room(a), room(b));
+                least.then(
+                    room_a
+                        .unwrap_or(f64::INFINITY)
+                        .total_cmp(&room_b.unwrap_or(f64::INFINITY)),
+                )
+            });
             let words = match all - own.len() {
-                0 => say!("{count} that decide", count = own.len()),
+                0 => say!(
+                    "{count} that decide about what is released",
+                    count = own.len()
+                ),
                 n => say!(
-                    "{count} that decide, {n} left out by a deviation",
+                    "{count} that decide about what is released, {n} left out by a deviation",
                     count = own.len(),
                     n = n
                 ),
@@ -92,15 +104,19 @@ pub fn evidence(book: &Book) -> Page {
                 },
                 weakest.map_or(Cell::text(say!("none")), |computed| {
                     Cell::link(
-                        format!("{words}; {}", computed.id),
+                        say!(
+                            "{words}; the least of them {id}",
+                            words = words,
+                            id = computed.id
+                        ),
                         book.figure_href(path, &computed.id),
                     )
                 }),
-                Cell::verdict(worst.unwrap_or(if own.is_empty() {
-                    Verdict::NotEvaluated
-                } else {
-                    Verdict::NoLimit
-                })),
+                match (worst, own.is_empty()) {
+                    (Some(worst), _) => Cell::verdict(worst),
+                    (None, true) => Cell::verdict(Verdict::NotEvaluated),
+                    (None, false) => Cell::text(say!("reported only")),
+                },
             ]);
         }
         for chapter in body.evidence.chapters.iter() {
@@ -111,11 +127,7 @@ pub fn evidence(book: &Book) -> Page {
                     true => Cell::link(say!("chapter"), super::source::chapter_page(chapter)),
                     false => Cell::text(say!("missing")),
                 },
-                Cell::verdict(if there {
-                    Verdict::Conforms
-                } else {
-                    Verdict::NotEvaluated
-                }),
+                present(there),
             ]);
         }
         let words = match flaws.is_empty() {
@@ -126,7 +138,7 @@ pub fn evidence(book: &Book) -> Page {
             Section::new(&anchor, &format!("{}: {}", &*record.id, &*body.requirement))
                 .say(&words)
                 .table(list);
-        section.html.push(say!(
+        section.ways(say!(
             "<p><a href=\"{record}\">record</a></p>",
             record = book.place_href(path, &record.place())
         ));
@@ -146,6 +158,14 @@ pub fn evidence(book: &Book) -> Page {
         say!("What was asked for, where the evidence is, and whether it holds."),
         sections,
     )
+}
+
+/// Whether evidence that bears no verdict is here.
+fn present(there: bool) -> Cell {
+    Cell::text(match there {
+        true => say!("present"),
+        false => say!("missing"),
+    })
 }
 
 /// Studies and subjects that a reader may look for, each with the kind of record that would show it.
@@ -206,24 +226,34 @@ pub fn not_here(book: &Book) -> Page {
             .iter()
             .find(|(name, _)| *name == kind.name)
             .map_or(kind.about.trim(), |(_, what)| say!(*what));
-        kinds
-            .rows
-            .push(vec![Cell::text(kind.name), Cell::text(what)]);
+        kinds.rows.push(vec![
+            Cell::text(say!(&kind.name.replace('_', " "))),
+            Cell::text(what),
+        ]);
     }
     let mut figures = Table::new(
         say!("Figures that have no number"),
         &[say!("figure"), say!("why")],
     );
-    for computed in dossier.graph.computed.values() {
-        if let Err(why) = &computed.worked {
-            figures.rows.push(vec![
-                Cell::link(
-                    computed.id.to_string(),
-                    book.figure_href(path, &computed.id),
-                ),
-                Cell::text(why.clone()),
-            ]);
-        }
+    let lacking = dossier.graph.computed.values().filter_map(|computed| {
+        let why = computed.worked.as_ref().err()?;
+        Some((why, computed))
+    });
+    let mut lacking: Vec<_> = lacking.collect();
+    // What is lacking once may matter more than what is lacking everywhere.
+    let mut often: BTreeMap<&str, usize> = BTreeMap::new();
+    for (why, _) in &lacking {
+        *often.entry(why).or_default() += 1;
+    }
+    lacking.sort_by_key(|(why, _)| (often.get(&***why).copied(), *why));
+    for (why, computed) in lacking {
+        figures.rows.push(vec![
+            Cell::link(
+                computed.id.to_string(),
+                book.figure_href(path, &computed.id),
+            ),
+            Cell::text(why.clone()),
+        ]);
     }
     let mut claims = Table::new(
         say!("Claims that rest on a report alone"),

@@ -299,7 +299,7 @@ fn used(book: &Book, path: &str, id: &str, product: &str) -> Table {
             say!("seal run"),
             say!("coupons that count"),
             say!("quality statistic"),
-            "",
+            say!("verdict"),
         ],
     );
     for (record, body) in plant.records().seal_inspections() {

@@ -35,15 +35,15 @@ fn element(book: &Book, id: &str) -> Page {
     let logs: Vec<(&Record, &CycleLog)> = plant.logs(id).collect();
     let mut fitted = Table::new(
         say!("Where it was fitted"),
-        &[
-            "log",
-            say!("customer, line, housing, position"),
-            say!("from"),
-            say!("until"),
-        ],
+        &[say!("log"), say!("where"), say!("from"), say!("until")],
     );
     for (record, log) in &logs {
-        let site: Vec<&str> = log.site.texts().map(|text| &**text).collect();
+        let site = log.site.leaves.iter().map(|(key, text)| match &**key {
+            "housing" => say!("housing {text}", text = &**text),
+            "position" => say!("position {text}", text = &**text),
+            _ => text.to_string(),
+        });
+        let site: Vec<String> = site.collect();
         fitted.rows.push(vec![
             Cell::link(&*record.id.text, book.place_href(&path, &record.place())),
             Cell::text(site.join(", ")),
@@ -56,22 +56,33 @@ fn element(book: &Book, id: &str) -> Page {
         ]);
     }
     // What can hurt somebody stands before what somebody goes and does.
-    sections.push(
-        Section::new("cautions", say!("Before you begin"))
-            .say(say!("Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, stay below the lower limit of housing and element. Nitrogen suffocates: vent outdoors. Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use. Chemicals: eye and skin protection, never mix, rinse to neutral and prove it. Discard first runnings. Local rules and licensed practice come first.")),
-    );
+    let mut cautions = Section::new("cautions", say!("Before you begin"));
+    let dangers = [
+        say!(
+            "Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, do not exceed the lower of the two pressure ratings, that of the housing and that of the element."
+        ),
+        say!("Nitrogen suffocates: vent outdoors."),
+        say!(
+            "Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use."
+        ),
+        say!("Chemicals: eye and skin protection, never mix, rinse to neutral and prove it."),
+        say!("Discard first runnings. Local rules and licensed practice come first."),
+    ];
+    let dangers = dangers.map(|danger| format!("<li>{}</li>", escape(danger)));
+    cautions.html.push(format!("<ul>{}</ul>", dangers.concat()));
+    sections.push(cautions);
+    sections.push(next_test(book, &path, id));
+    sections.push(cycles(book, &path, id, &logs));
     let place = Section::new("place", say!("Where it is fitted"));
     sections.push(match fitted.rows.is_empty() {
         true => place.say(say!("Nothing is reported: line ________  housing ________  position ____  fitted on ____________")),
         false => place.table(fitted).say(say!("Reported by the customer; the maker has verified none of it.")),
     });
-    sections.push(cycles(book, &path, id, &logs));
-    sections.push(next_test(book, &path, id));
     sections.push(brackets(book, &path, &logs));
     let mut back = Section::new("back", say!("To bring results back"))
-        .say(say!("Write them as a record of kind cycle_log (sealfolio schema cycle_log prints its form), or note them here and send the sheet."))
+        .say(say!("Note them here and send the sheet to the maker; a record of kind cycle_log holds the same."))
         .table(form());
-    back.html.push(say!(
+    back.ways(say!(
         "<p><a href=\"{id}\">the sheet of {id2}</a> · <a href=\"{html}\">all cautions</a></p>",
         id = href(&path, &assembly_page(id)),
         id2 = escape(id),
@@ -272,9 +283,9 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
                     accepted.quantity.said(),
                     book.place_href(path, &record.at(accepted.spot)),
                 ),
-                Cell::text(accepted.at.as_ref().map_or("", |at| &at.text)),
-                Cell::text(accepted.test_gas.as_deref().unwrap_or("")),
-                Cell::text(liquid.map_or("", |liquid| &liquid.text)),
+                Cell::text(accepted.at.as_ref().map_or("–", |at| &at.text)),
+                Cell::text(accepted.test_gas.as_deref().unwrap_or("–")),
+                Cell::text(liquid.map_or("–", |liquid| &liquid.text)),
                 Cell::text(limit),
             ]);
         }

@@ -285,7 +285,7 @@ fn assembly(book: &Book, id: &str) -> Page {
             .extend(own.map(|computed| view(book, &path, computed, &flow.element_id)));
     }
     if book.view.release.contains(id) || plant.logs(id).next().is_some() {
-        tests.html.push(say!(
+        tests.ways(say!(
             "<p><a href=\"{id}\">the sheet for the plant that uses it</a></p>",
             id = href(&path, &super::service::service_page(id))
         ));
@@ -489,7 +489,7 @@ fn fittings(
     if !measured.is_empty() {
         section = section.say(&format!("{}.", capital(measured.trim_start_matches(", "))));
     }
-    section.html.push(say!(
+    section.ways(say!(
         "<p><a href=\"{record}\">build record {id}</a></p>",
         record = book.place_href(path, &record.place()),
         id = chart::escape(&record.id)
@@ -562,20 +562,32 @@ fn made_from(book: &Book, path: &str, id: &str) -> Section {
             Cell::text(say!(&record.kind.replace('_', " "))),
             Cell::text(lots.join(", ")),
             Cell::link(by, href(path, "people.html")),
-            Cell::text(
-                record
-                    .happened()
-                    .map_or(String::new(), |when| when.to_string()),
-            ),
+            Cell::text(when(record)),
         ]);
     }
     let mut section = Section::new("made-from", say!("Records behind it")).table(table);
     if let Some((release, _)) = plant.releases_of(id).next() {
         let page = super::certificate::certificate_page(&release.id);
-        section.html.push(say!(
+        section.ways(say!(
             "<p><a href=\"{page}\">certificate</a></p>",
             page = href(path, &page)
         ));
     }
     section
+}
+
+/// When it happened, and when it was corrected.
+fn when(record: &Record) -> String {
+    let happened = record
+        .happened()
+        .map_or(String::new(), |when| when.to_string());
+    match &record.recorded_at {
+        Some(written) if record.revision > 1 => say!(
+            "{happened}; revision {revision} of {day}",
+            happened = happened,
+            revision = record.revision,
+            day = written.time.date()
+        ),
+        _ => happened,
+    }
 }

@@ -294,14 +294,25 @@ impl Plant {
                 id.spot,
             );
         }
-        if deviation
-            .cause
-            .as_ref()
-            .and_then(|cause| cause.get("known"))
-            .is_some_and(|known| &*known.text == "false")
-        {
+        let known = cause.and_then(|cause| cause.get("known"));
+        if known.is_some_and(|known| &*known.text == "true") && evidence.is_none() {
             flaw(
-                say!("{id} says that the cause is not known.", id = &**id),
+                say!(
+                    "{id} says that the cause is known, and not what shows it.",
+                    id = &**id
+                ),
+                say!(
+                    "Name the record in which the cause shows, such as \"wetting_flush_volume in\" and the id of the test."
+                ),
+                id.spot,
+            );
+        }
+        if known.is_none_or(|known| &*known.text != "true") {
+            flaw(
+                match known {
+                    None => say!("{id} does not say whether the cause is known.", id = &**id),
+                    Some(_) => say!("{id} says that the cause is not known.", id = &**id),
+                },
                 say!(
                     "A pass after a fail without a cause is not accepted: reject, or plan further tests beforehand and judge all of them."
                 ),

@@ -74,6 +74,19 @@ impl Touched {
                     }
                 }
             }
+            Body::ReleaseStatement(body) => {
+                let all = body.object.assemblies.iter();
+                all.for_each(|id| self.assembly(id, by));
+            }
+            Body::Deviation(body) => {
+                for text in body.subject.texts() {
+                    if plant.assemblies.contains_key(&*text.text) {
+                        self.assembly(text, by);
+                    } else if plant.modules.contains_key(&*text.text) {
+                        self.module(text, by);
+                    }
+                }
+            }
             Body::LotReconciliation(body) => {
                 let all = body.disposition.iter().flat_map(|state| &state.modules);
                 all.for_each(|id| self.module(id, by));

@@ -55,7 +55,20 @@ impl Uses {
             for instrument in instruments(record) {
                 put(&mut out.instruments, instrument, at);
             }
-            if let Some(person) = record.recorded_by.as_deref() {
+            let mut persons: BTreeSet<&str> = record.recorded_by.as_deref().into_iter().collect();
+            // Who signed, allowed or approved answers for it like who wrote it.
+            match &record.body {
+                Body::ReleaseStatement(body) => {
+                    let signed = body.signatures.iter();
+                    persons.extend(signed.map(|signature| &*signature.person_id.text));
+                }
+                Body::Deviation(body) => {
+                    let allowed = body.retest_allowed_by.iter().chain(&body.approved_by);
+                    persons.extend(allowed.map(|id| &*id.text));
+                }
+                _ => {}
+            }
+            for person in persons {
                 put(&mut out.persons, person, at);
             }
             match &record.body {

@@ -3,35 +3,13 @@
 use std::borrow::Cow;
 
 use super::yaml::Problem;
-use crate::ground::place::Spot;
+use crate::ground::{place::Spot, seen::unseen};
 
 /// The largest file that is read, in bytes.
 pub const MAX_FILE: usize = 256 << 20;
 
 /// The longest line of a record file, in bytes: a reader of YAML keeps much of a line in mind.
 pub const MAX_LINE: usize = 4 << 20;
-
-/// Where a text first has a character that nobody sees or that turns the order of what stands around it:
-/// control characters, separators of Unicode's own, invisible blanks and joiners, marks and overrides of
-/// direction, tags, private use. Two names that differ in one of them look alike.
-pub fn unseen(text: &str, tabs: bool) -> Option<usize> {
-    // Every one of them has one of these bytes; most files have none.
-    let suspect = |&b: &u8| {
-        (b < 0x20 && b != b'\n' && b != b'\r')
-            || matches!(b, 0x7f | 0xc2 | 0xd8 | 0xe1 | 0xe2 | 0xee | 0xef | 0xf3)
-    };
-    let odd = |c: char| {
-        (c.is_control() && c != '\n' && c != '\r' && !(tabs && c == '\t'))
-            || matches!(c,
-                '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
-                | '\u{2060}'..='\u{206f}' | '\u{e000}'..='\u{f8ff}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}'
-                | '\u{e0000}'..='\u{e007f}')
-    };
-    match text.as_bytes().iter().any(suspect) {
-        true => text.find(odd),
-        false => None,
-    }
-}
 
 /// The text with every such character named instead.
 pub fn visible(text: &str) -> Cow<'_, str> {

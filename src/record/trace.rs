@@ -67,11 +67,15 @@ impl Trace {
             .find(|column| column.name.starts_with(begins))
     }
 
-    /// The median step between rows, in seconds.
+    /// The median step between rows, in seconds; the shorter of the two in the middle, so that a loss in every other step does not
+    /// pass for the rule.
     pub fn step(&self) -> f64 {
         let mut steps: Vec<f64> = self.time.array_windows().map(|[a, b]| b - a).collect();
         steps.sort_by(f64::total_cmp);
-        steps.get(steps.len() / 2).copied().unwrap_or(0.0)
+        steps
+            .get(steps.len().saturating_sub(1) / 2)
+            .copied()
+            .unwrap_or(0.0)
     }
 
     /// Gaps longer than 1.5 steps: index of the row before, and the length in seconds (rule R07).

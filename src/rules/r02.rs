@@ -5,6 +5,10 @@ use crate::{
         finding::{Finding, Severity},
         place::Place,
     },
+    record::{
+        Record,
+        kinds::{Body, membrane_test::MembraneTest, product_specification::Stage},
+    },
     rule::{Outcome, Rule, View},
 };
 
@@ -88,14 +92,25 @@ fn check(view: &View) -> Outcome {
         if view
             .plant
             .last_test(element)
-            .is_some_and(|test| test.stage == Some("joined_modules"))
+            .is_some_and(|test| test.assembly && test.stage != Some(COMPLETE))
         {
+            let stage = view.plant.last_test(element).and_then(|test| test.stage);
             out.find(
-                finding(say!(
-                    "{element}: its last test was made before adapter and tip were on.",
-                    element = element
-                ))
-                .advise(say!("Test it again, complete."))
+                finding(match stage {
+                    Some("joined_modules") => say!(
+                        "{element}: its last test was made before adapter and tip were on.",
+                        element = element
+                    ),
+                    stage => say!(
+                        "{element}: its last test does not say that adapter and tip were on: test_stage is {stage}.",
+                        element = element,
+                        stage = stage.unwrap_or(say!("not stated"))
+                    ),
+                })
+                .advise(match stage {
+                    Some("joined_modules") => say!("Test it again, complete.").to_owned(),
+                    _ => say!("Write test_stage: {stage} where they were; otherwise test it again, complete.", stage = COMPLETE),
+                })
                 .at(view.plant.build(element).map_or_else(
                     || Place::whole("dossier.yaml"),
                     |(record, _)| record.place(),
@@ -161,6 +176,39 @@ fn check(view: &View) -> Outcome {
             .into_iter()
             .flatten()
             .any(|index| view.plant.record(*index).kind == "membrane_test");
+        // What the specification limits was measured on the roll: a limit that nothing is held against decides nothing.
+        let spec = view.plant.by_roll.get(roll).into_iter().flatten();
+        let tests: Vec<(&Record, &MembraneTest)> = spec
+            .filter_map(|index| match &view.plant.record(*index).body {
+                Body::MembraneTest(body) => Some((view.plant.record(*index), &**body)),
+                _ => None,
+            })
+            .collect();
+        let due = tests
+            .iter()
+            .find_map(|(record, _)| view.plant.spec_of(record));
+        let due = due.into_iter().flat_map(|(_, spec)| spec.acceptance.iter());
+        for accepted in due.filter(|accepted| accepted.stage == Stage::Membrane) {
+            let measured = tests.iter().any(|(_, test)| {
+                let mut all = test.measurements.iter();
+                all.any(|measured| measured.quantity == accepted.quantity)
+            });
+            if !measured {
+                out.find(
+                    finding(say!(
+                        "{roll}: the specification limits its {quantity}, and no membrane_test measured it.",
+                        roll = roll,
+                        quantity = accepted.quantity.said()
+                    ))
+                    .advise(say!("Add the measurement, or test the roll."))
+                    .at(tests.first().map_or_else(
+                        || Place::whole("dossier.yaml"),
+                        |(record, _)| record.place(),
+                    ))
+                    .about(roll),
+                );
+            }
+        }
         if !tested {
             out.find(
                 finding(say!("{roll}: no membrane_test names it.", roll = roll))
@@ -177,6 +225,9 @@ fn check(view: &View) -> Outcome {
     }
     out
 }
+
+/// The stage of a test of an assembly as it is shipped.
+const COMPLETE: &str = "final_after_adapter_and_tip";
 
 /// What no specification need ask for: what is shipped was read, and its lot was counted.
 fn released(view: &View, out: &mut Outcome) {
@@ -197,11 +248,13 @@ fn released(view: &View, out: &mut Outcome) {
                 .about(&*record.id.text),
             );
         }
-        let unread: Vec<&str> = release
-            .object
-            .assemblies
-            .iter()
+        let assemblies = release.object.assemblies.iter();
+        let builds = assemblies.clone().filter_map(|id| view.plant.build(id));
+        let modules = builds.flat_map(|(_, build)| build.modules.iter());
+        let modules = modules.map(|position| &*position.module_id.text);
+        let unread: Vec<&str> = assemblies
             .map(|id| &*id.text)
+            .chain(modules)
             .filter(|id| view.plant.marks_of(id).next().is_none())
             .collect();
         if let Some(first) = unread.first() {

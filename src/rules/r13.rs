@@ -50,6 +50,21 @@ fn check(view: &View) -> Outcome {
                 .about(&*build.assembly_id.text),
             );
         }
+        if let (Some(whole), Some(parts)) = (&build.overall_length, &build.length_before)
+            && whole.si > parts.si
+        {
+            out.find(
+                finding(say!(
+                    "{assembly_id}: {whole} long, and its modules end to end {parts}: joining takes length away.",
+                    assembly_id = &*build.assembly_id,
+                    whole = whole.text,
+                    parts = parts.text
+                ))
+                .advise(say!("Measure again and correct what is wrong."))
+                .at(record.at(whole.spot))
+                .about(&*build.assembly_id.text),
+            );
+        }
         let due = libm::round(build.nominal_length.si / spec.module_nominal_length.si) as usize;
         if due != build.modules.len() {
             out.find(

@@ -3,6 +3,7 @@
 use crate::{
     ground::finding::{Finding, Severity},
     plant::lots_used,
+    record::{Record, kinds::seal_run::Seal},
     rule::{Outcome, Rule, View},
 };
 
@@ -41,6 +42,50 @@ fn check(view: &View) -> Outcome {
                     .about(&*lot.text),
                 );
             }
+        }
+    }
+    for (record, what, elements) in unnamed(view) {
+        out.look();
+        let mut found = finding(say!(
+            "{id} names no lot of its {what}, and {elements} is to be released.",
+            id = &*record.id,
+            what = what,
+            elements = elements.join(", ")
+        ))
+        .advise(say!(
+            "Name the lot; without it nobody can be told when it turns out bad."
+        ))
+        .at(record.place())
+        .about(&*record.id.text);
+        for element in elements {
+            found = found.about(element);
+        }
+        out.find(found);
+    }
+    out
+}
+
+/// Records of released elements that name no lot of a part which every element has: record, part, elements.
+fn unnamed<'a>(view: &View<'a>) -> Vec<(&'a Record, &'static str, Vec<&'a str>)> {
+    let plant = view.plant;
+    let mut out = Vec::new();
+    for (record, body) in plant.records().pleating_records() {
+        let packs = body.packs.iter().map(|pack| &*pack.module_id.text);
+        let own: Vec<&str> = packs.filter(|id| view.modules.contains(id)).collect();
+        let parts = [
+            (body.core_lot.is_none(), say!("core")),
+            (body.cage_lot.is_none(), say!("cage")),
+        ];
+        let missing = parts
+            .iter()
+            .filter(|(missing, _)| *missing && !own.is_empty());
+        out.extend(missing.map(|(_, part)| (record, *part, own.clone())));
+    }
+    for (record, run) in plant.records().seal_runs() {
+        let items = run.items.iter().map(|item| &*item.item.text);
+        let own: Vec<&str> = items.filter(|id| view.modules.contains(id)).collect();
+        if run.seal_type == Seal::PackToEndCap && run.end_cap_lot.is_none() && !own.is_empty() {
+            out.push((record, say!("end caps"), own));
         }
     }
     out

@@ -102,7 +102,26 @@ fn check(view: &View) -> Outcome {
                 )
             });
         let whole = flow.map_or(String::new(), |flow| flow.shown());
-        let mut found = finding(say!("{element}: flow {whole}, over the sum of its modules by {figure} = {ratio} u{limit}{hidden}{leak}.", element = test.element, whole = whole, figure = quantity.show(&computed.figure.unit), ratio = ratio, limit = limit, hidden = hidden, leak = leak))
+        let message = match quantity.value < 0.0 {
+            true => say!(
+                "{element}: flow {whole}, below the sum of its modules: {figure} = {ratio} u.",
+                element = test.element,
+                whole = whole,
+                figure = quantity.show(&computed.figure.unit),
+                ratio = ratio
+            ),
+            false => say!(
+                "{element}: flow {whole}, over the sum of its modules by {figure} = {ratio} u{limit}{hidden}{leak}.",
+                element = test.element,
+                whole = whole,
+                figure = quantity.show(&computed.figure.unit),
+                ratio = ratio,
+                limit = limit,
+                hidden = hidden,
+                leak = leak
+            ),
+        };
+        let mut found = finding(message)
             .advise(if quantity.value < 0.0 { say!("Less than the sum of the parts cannot be: look at wetting, temperature, or modules that were swapped.") } else { say!("Look for a leaking join, adapter or seal of the housing; retest in a second housing. If the excess moves with the housing, it is the housing.") })
             .at(record.place())
             .about(test.element)

@@ -7,6 +7,7 @@ use crate::{
         kinds::{
             Body,
             product_specification::{CountOrAll, Stage},
+            seal_run::Seal,
         },
     },
     rule::{Outcome, Rule, View},
@@ -165,6 +166,33 @@ fn check(view: &View) -> Outcome {
                     .at(record.at(test.spot))
                     .about(&*record.id.text)
                     .about(&*body.seal_run.text),
+            );
+        }
+    }
+    for (record, run) in view.plant.records().seal_runs() {
+        let quantity = match run.seal_type {
+            Seal::PackToEndCap => Measured::PeelForce,
+            Seal::ModuleToModule => Measured::JointPullForce,
+            _ => continue,
+        };
+        let spec = view.plant.spec_of(record);
+        let due = spec.and_then(|(_, spec)| spec.limit(Stage::Seal, quantity)?.sampling.as_ref());
+        let seen = view.plant.inspections.get(&*record.id.text);
+        let pulled = seen.into_iter().flatten().any(|index| {
+            matches!(&view.plant.record(*index).body, Body::SealInspection(body) if body.destructive.is_some())
+        });
+        if let Some(plan) = due.filter(|_| run.coupons.is_empty() && !pulled) {
+            out.look();
+            out.find(
+                finding(say!(
+                    "{id}: the specification samples {quantity} by {plan}, and the run has no coupon.",
+                    id = &*record.id,
+                    quantity = quantity.said(),
+                    plan = &**plan
+                ))
+                .advise(say!("Test coupons of this run, or block it."))
+                .at(record.place())
+                .about(&*record.id.text),
             );
         }
     }

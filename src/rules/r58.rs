@@ -32,6 +32,22 @@ fn check(view: &View) -> Outcome {
         let lot = &*body.object.lot_id.text;
         of_lot.entry(lot).or_default().push((release, body));
     }
+    for (release, body) in view.plant.releases() {
+        let here = |id: &str| view.plant.records().find("deviation", id).is_some();
+        for id in body.deviations_disclosed.iter().filter(|id| !here(id)) {
+            out.look();
+            out.find(
+                finding(say!(
+                    "{id2} discloses {id}, which is not in this folder.",
+                    id2 = &*release.id,
+                    id = &*id.text
+                ))
+                .advise(say!("Add the deviation, or correct its id."))
+                .at(release.at(id.spot))
+                .about(&*release.id.text),
+            );
+        }
+    }
     let holders = holders(view);
     for (record, deviation) in view.plant.records().deviations() {
         out.look();
@@ -52,6 +68,28 @@ fn check(view: &View) -> Outcome {
         let touched = lots(view, &holders, deviation);
         for (release, body) in touched.iter().filter_map(|lot| of_lot.get(lot)).flatten() {
             let lot = &*body.object.lot_id.text;
+            let mut signed = body.signatures.iter();
+            let signed = signed.find(|signature| &*signature.meaning == "release");
+            // What was found after the release could not be decided before it.
+            if let (Some(signed), Some(approved)) = (signed, &deviation.approved_at)
+                && deviation.detected_at.time < signed.signed_at.time
+                && signed.signed_at.time < approved.time
+            {
+                out.find(
+                    finding(say!(
+                        "{id} touches {lot} and was decided {approved}, after {id2} was signed for release {signed}.",
+                        id = &*record.id,
+                        lot = lot,
+                        approved = approved.time,
+                        id2 = &*release.id,
+                        signed = signed.signed_at.time
+                    ))
+                    .advise(say!("Release again, as the next revision, with the decision known."))
+                    .at(record.at(approved.spot))
+                    .about(&*release.id.text)
+                    .about(&*record.id.text),
+                );
+            }
             let mut disclosed = body.deviations_disclosed.iter();
             if !disclosed.any(|id| id.text == record.id.text) {
                 out.find(
@@ -95,7 +133,8 @@ fn lots<'a>(
     let plant = view.plant;
     let mut out = BTreeSet::new();
     for text in deviation.subject.texts() {
-        let id = text.split('/').next().unwrap_or(text);
+        // A record may be named with its revision or with a part of it.
+        let id = text.split(['/', ' ']).next().unwrap_or(text);
         if let Some((lot, _)) = plant.lots.get_key_value(id) {
             out.insert(&**lot);
         }

@@ -1,5 +1,7 @@
 //! R60: Every seal has a run, and what was done lies inside the validated window.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::{
     ground::{
         finding::{Finding, Severity},
@@ -34,9 +36,42 @@ fn finding(message: String) -> Finding {
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("seal runs and joins"));
+    let mut laid_down: BTreeMap<_, (&Record, String)> = BTreeMap::new();
     for (record, run) in view.plant.records().seal_runs() {
         out.look();
         windows(view, record, run, &mut out);
+        let Some(document) = run.validated_window.get("document") else {
+            continue;
+        };
+        // One revision of one document lays down one window for one sort of seal.
+        let revision = run.validated_window.get("revision").map(|text| &*text.text);
+        let of = (&*document.text, revision, run.seal_type);
+        let ranges = run.validated_window.leaves.iter();
+        let ranges = ranges.filter(|(key, _)| !["document", "revision"].contains(&&**key));
+        let ranges: BTreeSet<String> = ranges
+            .map(|(key, text)| format!("{key} {}", &**text))
+            .collect();
+        let ranges = Vec::from_iter(ranges).join("; ");
+        match laid_down.get(&of) {
+            None => {
+                laid_down.insert(of, (record, ranges));
+            }
+            Some((first, window)) if *window != ranges => out.find(
+                finding(say!(
+                    "{id} and {first} name {document} for windows that differ.",
+                    id = &*record.id,
+                    first = &*first.id,
+                    document = &**document
+                ))
+                .advise(say!(
+                    "Write the window that the document lays down, with its revision."
+                ))
+                .at(record.at(document.spot))
+                .about(&*record.id.text)
+                .about(&*first.id.text),
+            ),
+            Some(_) => {}
+        }
     }
     // Where runs of end caps are recorded at all, a module without one is forgotten; whether they must be is the specification's
     // to say (rule R02).
@@ -174,6 +209,23 @@ fn windows(view: &View, record: &Record, run: &SealRun, out: &mut Outcome) {
                 say!(
                     "Block what was sealed in it; the trace counts, not the number that was written."
                 ),
+            );
+        }
+        let set = run.setpoints.as_ref().and_then(|all| all.get(key));
+        let outside = set.filter(|set| {
+            number::parse_with_unit(set)
+                .is_ok_and(|(n, unit)| unit.dim == demand.unit.dim && !demand.holds(unit.to_si(n)))
+        });
+        if let Some(set) = outside {
+            find(
+                set.spot,
+                say!(
+                    "{key} was set to {set}, window {window}.",
+                    key = key,
+                    set = &**set,
+                    window = &**window
+                ),
+                say!("Block what was sealed in it; weld validation decides."),
             );
         }
         let of = |ending: &str| {

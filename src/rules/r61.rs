@@ -1,8 +1,11 @@
 //! R61: Every seal seen is accepted, without gap or slit; the ring turns; the tip drains.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-use crate::record::kinds::Body;
+use crate::record::{
+    Record,
+    kinds::{Body, seal_inspection::Visual},
+};
 use crate::{
     ground::finding::{Finding, Severity},
     record::common::Said,
@@ -35,6 +38,7 @@ fn check(view: &View) -> Outcome {
                 .map_or(say!("an unnamed item"), |id| &*id.text);
             let gap = seal.gap_or_slit.as_ref().filter(|gap| &***gap != "none");
             let bead = seal.bead.as_ref().filter(|bead| &***bead != "continuous");
+            doubtful(view, record, seal, item, &mut out);
             if seal.verdict == Said::Fail || gap.is_some() || bead.is_some() {
                 let what = match (gap, bead) {
                     (Some(gap), _) => say!("gap or slit {gap}", gap = &**gap),
@@ -99,6 +103,7 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    ends(view, &mut out);
     joints(view, &mut out);
     for (record, build) in view.plant.records().assembly_builds() {
         let id = &*build.assembly_id.text;
@@ -226,6 +231,110 @@ fn check(view: &View) -> Outcome {
     }
     out
 }
+
+/// What an inspector passed without saying what was seen, or although something was.
+fn doubtful(view: &View, record: &Record, seal: &Visual, item: &str, out: &mut Outcome) {
+    if seal.verdict == Said::Fail {
+        return;
+    }
+    let unsaid = [
+        ("bead", seal.bead.is_none()),
+        ("gap_or_slit", seal.gap_or_slit.is_none()),
+    ];
+    let unsaid: Vec<&str> = unsaid
+        .iter()
+        .filter(|(_, missing)| *missing)
+        .map(|(key, _)| *key)
+        .collect();
+    let seen = [&seal.inclusion, &seal.discolouration];
+    let seen: Vec<&str> = seen
+        .into_iter()
+        .flatten()
+        .map(|seen| &**seen)
+        .filter(|seen| *seen != "none")
+        .collect();
+    let narrow = seal
+        .bead_width
+        .as_ref()
+        .is_some_and(|width| width.si <= 0.0);
+    let (message, severity, advice) = match (unsaid.is_empty(), seen.is_empty(), narrow) {
+        (false, _, _) => (
+            say!(
+                "{item}: passed without a word of {unsaid}",
+                item = item,
+                unsaid = unsaid.join(", ")
+            ),
+            view.weight(item),
+            say!("Look at it again, and write what is seen."),
+        ),
+        (_, _, true) => (
+            say!("{item}: passed with a bead that has no width", item = item),
+            view.weight(item),
+            say!("Look at it again, and write what is seen."),
+        ),
+        (_, false, _) => (
+            say!(
+                "{item}: passed although \"{seen}\" was seen",
+                item = item,
+                seen = seen.join("; ")
+            ),
+            Severity::Explain,
+            say!("Say in a decided deviation why it may be used, or do not use it."),
+        ),
+        _ => return,
+    };
+    out.find(
+        Finding {
+            severity,
+            ..finding(format!("{message} ({}).", &*record.id))
+        }
+        .advise(advice)
+        .at(record.at(seal.spot))
+        .about(item)
+        .about(&*record.id.text),
+    );
+}
+
+/// Both ends of every module of a run were looked at, each once, where the run's inspection names ends at all.
+fn ends(view: &View, out: &mut Outcome) {
+    for (record, body) in view.plant.records().seal_inspections() {
+        let mut seen: BTreeMap<&str, BTreeMap<&str, usize>> = BTreeMap::new();
+        for seal in body.visual.iter() {
+            if let (Some(module), Some(end)) = (&seal.module_id, &seal.end) {
+                let of = seen.entry(&module.text).or_default();
+                *of.entry(&end.text).or_default() += 1;
+            }
+        }
+        for (module, own) in seen {
+            let flaw = match own.iter().find(|(_, times)| **times > 1) {
+                Some((end, _)) => say!(
+                    "{module}: its end \"{end}\" stands twice",
+                    module = module,
+                    end = end
+                ),
+                None if own.len() != ENDS => say!(
+                    "{module}: of its two ends {seen} were looked at",
+                    module = module,
+                    seen = own.keys().copied().collect::<Vec<_>>().join(", ")
+                ),
+                None => continue,
+            };
+            out.find(
+                Finding {
+                    severity: view.weight(module),
+                    ..finding(format!("{flaw} ({}).", &*record.id))
+                }
+                .advise(say!("Look at every seal, and record it."))
+                .at(record.place())
+                .about(module)
+                .about(&*record.id.text),
+            );
+        }
+    }
+}
+
+/// A pack is sealed at its top and at its foot.
+const ENDS: usize = 2;
 
 /// Every join between neighbours of an assembly was made once and looked at once or more.
 fn joints(view: &View, out: &mut Outcome) {

@@ -188,6 +188,15 @@ fn disagreements(view: &View, body: &MarkingInspection) -> Vec<String> {
             ));
         }
     }
+    let unsaid = ["product_code", "batch", "nominal_rating"];
+    let unsaid = unsaid.iter().filter(|key| body.expected.get(key).is_none());
+    let unsaid: Vec<&str> = unsaid.copied().collect();
+    if !unsaid.is_empty() {
+        out.push(say!(
+            "expects no {unsaid} on the marks",
+            unsaid = unsaid.join(", ")
+        ));
+    }
     if let Some(batch) = body
         .expected
         .get("batch")

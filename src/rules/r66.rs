@@ -19,6 +19,10 @@ fn finding(message: String) -> Finding {
     Finding::new(RULE.id, RULE.severity, message)
 }
 
+/// Of the organisms that were given, at least so many must come back for the control to show something: 70 % (USP <1227>, from
+/// memory).
+const LEAST_RECOVERY: f64 = 0.7;
+
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("challenges"));
     for (record, body) in view.plant.records().retention_challenges() {
@@ -48,7 +52,8 @@ fn check(view: &View) -> Outcome {
                 "viability_after_contact" => controls
                     .get("viability_after_contact/recovery")
                     .is_some_and(|share| {
-                        crate::ground::number::parse_with_unit(share).is_ok_and(|(n, _)| n <= 0.0)
+                        crate::ground::number::parse_with_unit(share)
+                            .is_ok_and(|(n, unit)| unit.to_si(n) < LEAST_RECOVERY)
                     }),
                 _ => false,
             };

@@ -28,6 +28,24 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("cycles"));
     for (record, log) in view.plant.records().cycle_logs() {
+        let claim = view.plant.records().find("cycle_claim", &log.claim.id);
+        let revision = log.claim.revision.value;
+        if let Some(claim) = claim.filter(|claim| claim.revision < revision) {
+            out.look();
+            out.find(
+                finding(say!(
+                    "{assembly_id}: its log names revision {revision} of {claim}, and the latest here is {latest}.",
+                    assembly_id = &*log.assembly_id,
+                    revision = revision,
+                    claim = &*claim.id,
+                    latest = claim.revision
+                ))
+                .advise(say!("Name the revision that was handed over with the element."))
+                .at(record.at(log.claim.spot))
+                .about(&*log.assembly_id.text)
+                .about(&*record.id.text),
+            );
+        }
         let Some(Body::CycleClaim(claims)) = view
             .plant
             .records()
@@ -52,6 +70,17 @@ fn check(view: &View) -> Outcome {
                 .and_then(|trace| trace.column("temperature"));
             let hottest = trace.and_then(|column| column.values.iter().copied().reduce(f64::max));
             let mut bad = Vec::new();
+            let told = event
+                .reported
+                .as_ref()
+                .and_then(|all| all.get("temperature_max"));
+            let hottest = told
+                .and_then(|told| number::parse_with_unit(told).ok())
+                .filter(|(_, unit)| unit.dim == unit::TEMPERATURE)
+                .map(|(n, unit)| unit.to_si(n))
+                .into_iter()
+                .chain(hottest)
+                .reduce(f64::max);
             if let (Some(hottest), Some(limit)) = (hottest, &claim.temperature_max)
                 && hottest > limit.si
             {

@@ -58,8 +58,27 @@ fn check(view: &View) -> Outcome {
             ),
             (
                 say!("a statement that the items conform"),
-                release.statement.to_lowercase().contains("conform")
-                    && !release.statement.to_lowercase().starts_with("no "),
+                says_that_they_conform(&release.statement),
+            ),
+            (say!("items"), !release.object.assemblies.is_empty()),
+            (
+                say!("the specification among the requirements"),
+                view.plant
+                    .spec_of_product(&release.object.product_code)
+                    .is_none_or(|(spec, _)| {
+                        let named = release.requirements.iter();
+                        let mut named = named.filter_map(|one| one.get("document"));
+                        named.any(|document| document.text == spec.id.text)
+                    }),
+            ),
+            (
+                say!("the person who signs for release as the authorised person"),
+                release.authorised_person.as_ref().is_none_or(|person| {
+                    let mut signed = release.signatures.iter();
+                    signed.any(|signature| {
+                        &*signature.meaning == "release" && signature.person_id.text == person.text
+                    })
+                }),
             ),
             (
                 say!("a specification of the product"),
@@ -130,6 +149,23 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// Whether a statement says that the items conform, and not that they do not.
+fn says_that_they_conform(statement: &str) -> bool {
+    const DENIED: [&str; 7] = [
+        "not conform",
+        "non-conform",
+        "nonconform",
+        "non conform",
+        "not fully conform",
+        "nor conform",
+        "neither conform",
+    ];
+    let said = statement.to_lowercase();
+    said.contains("conform")
+        && !said.starts_with("no ")
+        && !DENIED.iter().any(|denied| said.contains(denied))
 }
 
 /// Whether records are kept for as long as the specification says, from the day of issue on.

@@ -4,7 +4,10 @@ use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
-use crate::{record::kinds::Body, verdict::Verdict};
+use crate::{
+    record::kinds::{Body, flow_test::Occasion},
+    verdict::Verdict,
+};
 
 /// Water flow after cycles or a regeneration is above its limit.
 pub static RULE: Rule = Rule {
@@ -45,6 +48,25 @@ fn check(view: &View) -> Outcome {
                 .about(&*test.element_id.text)
                 .about(&*record.id.text),
         );
+    }
+    for (record, test) in view.plant.records().flow_tests() {
+        let used = test.cycles.filter(|cycles| cycles.value > 0);
+        if let Some(cycles) = used.filter(|_| test.stage == Occasion::New) {
+            out.look();
+            out.find(
+                finding(say!(
+                    "{element}: its flow is said to be that of a new element, after {cycles} cycles.",
+                    element = &*test.element_id,
+                    cycles = cycles.value
+                ))
+                .advise(say!(
+                    "Write the stage in which it was tested; what was used is held against what it passed when new."
+                ))
+                .at(record.at(cycles.spot))
+                .about(&*test.element_id.text)
+                .about(&*record.id.text),
+            );
+        }
     }
     out
 }

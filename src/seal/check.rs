@@ -16,18 +16,8 @@ use walkdir::WalkDir;
 
 use super::TAG_MANIFEST;
 use super::plain::{contents, regular};
-use crate::ground::digest::Digest;
+use crate::ground::{digest::Digest, seen::dropped};
 
-/// What systems leave on a stick by themselves (common practice, no source).
-const DROPPINGS: &[&str] = &[
-    "System Volume Information",
-    ".DS_Store",
-    "Thumbs.db",
-    "desktop.ini",
-    ".Trashes",
-    ".Spotlight-V100",
-    ".fseventsd",
-];
 /// The versions of bags whose rules are those of RFC 8493 or a subset of them.
 const VERSIONS: &[&str] = &["0.93", "0.94", "0.95", "0.96", "0.97", "1.0"];
 
@@ -442,9 +432,7 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
         let path = relative
             .to_string_lossy()
             .replace(std::path::MAIN_SEPARATOR, "/");
-        let dropped = path
-            .split('/')
-            .any(|part| DROPPINGS.contains(&part) || part.starts_with("._"));
+        let dropped = path.split('/').any(dropped);
         if dropped && !lists.all.contains_key(&path) {
             lists.differences.push(Difference::Dropping(path));
             continue;
@@ -498,7 +486,9 @@ pub fn whole(root: &Path) -> io::Result<Whole> {
                 !dossier
                     || lists.all.contains_key(path)
                     || path == TAG_MANIFEST
-                    || path.starts_with("signatures/")
+                    || path
+                        .strip_prefix("signatures/")
+                        .is_some_and(|name| !name.contains('/'))
             }
         };
         if !listed {

@@ -49,6 +49,8 @@ fn held<T>(lock: &Mutex<T>) -> std::sync::MutexGuard<'_, T> {
 /// A folder beside its target, which takes the target's name when all is written: the target is there whole, or not.
 pub struct Fresh {
     folder: tempfile::TempDir,
+    /// After the folder, so that an interruption is obeyed when that is gone or has its name.
+    _held: interrupt::Held,
     target: PathBuf,
     made: Mutex<BTreeSet<String>>,
 }
@@ -73,24 +75,18 @@ impl Fresh {
                 "Make it first, or name another place.".into(),
             ));
         }
-        interrupt::hold();
+        let held = interrupt::hold();
         let folder = tempfile::Builder::new()
             .prefix(".sealfolio-")
             .tempdir_in(parent);
-        match folder {
-            Ok(folder) => Ok(Fresh {
-                folder,
-                target: target.to_owned(),
-                made: Mutex::default(),
-            }),
-            Err(error) => {
-                interrupt::release();
-                Err(fail(
-                    &format!("cannot write in {}", parent.display()),
-                    &error,
-                ))
-            }
-        }
+        let folder = folder
+            .map_err(|error| fail(&format!("cannot write in {}", parent.display()), &error))?;
+        Ok(Fresh {
+            folder,
+            _held: held,
+            target: target.to_owned(),
+            made: Mutex::default(),
+        })
     }
 
     /// Gives the folder its name.
@@ -125,7 +121,6 @@ impl Fresh {
             .ok();
         // The folder has its new name: there is nothing left to remove.
         let _ = self.folder.keep();
-        interrupt::release();
         Ok(())
     }
 }

@@ -8,9 +8,7 @@ use std::{
 
 use serde_json::Value;
 
-use super::{
-    FIGURES, HISTORY, PARENT, PREVIOUS, PROOF, SOURCES, TABLE, compile_into, figure_json, own_name,
-};
+use super::{FIGURES, HISTORY, PARENT, PREVIOUS, PROOF, SOURCES, TABLE, compile_into, figure_json};
 use crate::{
     approval,
     dossier::Dossier,
@@ -95,6 +93,15 @@ fn figures(printed: &Value) -> impl Iterator<Item = &Value> {
 /// In words, when the list of records or of figures differs itself.
 pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
     let own = |name: &str| format!("data/{name}", name = name);
+    // What is listed nowhere, or in a list that was changed, may itself have been changed.
+    for list in [seal::MANIFEST, seal::TAG_MANIFEST] {
+        if damaged.contains(&list) {
+            return Err(say!(
+                "{list} is missing or differs itself, and nothing else vouches for the records",
+                list = list
+            ));
+        }
+    }
     for needed in [SOURCES, FIGURES] {
         if damaged.contains(&&*own(needed)) {
             return Err(say!("data/{needed} differs itself", needed = needed));
@@ -195,27 +202,32 @@ pub fn parent(root: &Path) -> std::io::Result<BTreeMap<String, Vec<u8>>> {
     Ok(out)
 }
 
-/// Whether a name is that of a version of this program: `sealfolio 0.1.0`. Pages of another are not made again, so that
-/// whatever calls itself otherwise is held against this version, byte for byte.
-fn of_this_program(agent: &str) -> bool {
-    let version = agent
-        .strip_prefix("sealfolio ")
-        .map(|version| version.split('.'));
-    version.is_some_and(|mut numbers| {
-        let three = numbers
-            .by_ref()
-            .take(3)
-            .filter(|number| number.parse::<u32>().is_ok());
-        three.count() == 3 && numbers.next().is_none()
-    })
-}
-
 /// The program that compiled a copy.
 fn agent(root: &Path) -> Option<String> {
     let text = std::fs::read_to_string(root.join("bag-info.txt")).ok()?;
     text.lines()
         .find_map(|line| line.strip_prefix("Bag-Software-Agent: "))
         .map(str::to_owned)
+}
+
+/// An earlier version of this program that compiled a copy; whatever calls itself otherwise is held against this version, byte for
+/// byte.
+fn by_another(agent: Option<String>) -> Result<Option<String>, String> {
+    let own = changed::version(env!("CARGO_PKG_VERSION"));
+    let named = agent
+        .as_deref()
+        .and_then(|agent| agent.strip_prefix("sealfolio "));
+    let numbers = named.and_then(changed::version);
+    let canonical = |(a, b, c): (u64, u64, u64)| format!("{a}.{b}.{c}");
+    if numbers.map(canonical).as_deref() == named && numbers > own {
+        return Err(say!(
+            "it was compiled by {program}, a later version than this one, {own}: check it with that version or a later one",
+            program = agent.as_deref().unwrap_or_default(),
+            own = env!("CARGO_PKG_VERSION")
+        ));
+    }
+    let earlier = named.is_some_and(|version| changed::EARLIER.contains(&version));
+    Ok(agent.filter(|_| earlier))
 }
 
 /// Figures of a copy that another version compiled and that this one does not get again: those that differ from what
@@ -326,7 +338,7 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
             })?;
     }
     dossier.table = cfg!(feature = "parquet") && root.join("data").join(TABLE).exists();
-    let by_another = agent(root).filter(|agent| *agent != own_name() && of_this_program(agent));
+    let by_another = by_another(agent(root))?;
     let Differing { wrong, otherwise } = match &by_another {
         Some(program) => figures_that_differ(root, &dossier, program)?,
         None => {

@@ -259,7 +259,11 @@ pub fn compile_into(dossier: &Dossier, sink: &dyn Sink) -> Result<Compiled, Trou
     let mut payload = Files::new();
     // A sheet of paper that got loose still says what it belongs to.
     let running = format!(
-        "{STYLE}\n@media print {{ @page {{ @bottom-left {{ content: \"{} · {} · {} {}\"; font: 9pt Georgia, serif; }} }} }}\n",
+        "{STYLE}\n@media print {{ @page {{ @bottom-left {{ content: \"{}{} · {} · {} {}\"; font: 9pt Georgia, serif; }} }} }}\n",
+        match head.draft.is_empty() {
+            true => String::new(),
+            false => format!("{} · ", quoted(say!("DRAFT, NOT RELEASED"))),
+        },
         quoted(&head.identity),
         quoted(&head.date),
         quoted(say!("records")),

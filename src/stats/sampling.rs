@@ -92,27 +92,25 @@ fn without_return(c: f64, n: f64, failing: f64, lot: f64) -> f64 {
     if c >= last {
         return 1.0;
     }
-    let ln_choose =
-        |n: f64, k: f64| libm::lgamma(n + 1.0) - libm::lgamma(k + 1.0) - libm::lgamma(n - k + 1.0);
-    // Weights about the most likely number, so that none overflows; their sum is the whole.
-    let weight = |k: f64| ln_choose(failing, k) + ln_choose(sound, n - k);
     let mode = libm::floor((n + 1.0) * (failing + 1.0) / (lot + 2.0)).clamp(first, last);
-    let top = weight(mode);
-    let sum = |from: f64, to: f64| {
-        let mut total = 0.0;
-        let mut k = from;
-        let mut term = libm::exp(weight(k) - top);
-        while k <= to {
-            total += term;
-            term *= (failing - k) * (n - k) / ((k + 1.0) * (sound - n + k + 1.0));
-            k += 1.0;
-        }
-        total
+    let (mut accepted, mut rejected) = (0.0, 0.0);
+    let mut count = |k: f64, term: f64| match k <= c {
+        true => accepted += term,
+        false => rejected += term,
     };
-    let (accepted, rejected) = (
-        if c < first { 0.0 } else { sum(first, c) },
-        sum((c + 1.0).max(first), last),
-    );
+    // From the most likely number outwards, each term from its neighbour: far out they vanish without harm.
+    let (mut k, mut term) = (mode, 1.0);
+    while k <= last {
+        count(k, term);
+        term *= (failing - k) * (n - k) / ((k + 1.0) * (sound - n + k + 1.0));
+        k += 1.0;
+    }
+    (k, term) = (mode, 1.0);
+    while k > first {
+        term *= k * (sound - n + k) / ((failing - k + 1.0) * (n - k + 1.0));
+        k -= 1.0;
+        count(k, term);
+    }
     accepted / (accepted + rejected)
 }
 
@@ -191,11 +189,12 @@ pub fn design(points: Points, model: Model) -> Result<Plan, Refusal> {
     let points = points.checked(most)?;
     let largest = match model {
         Model::Hypergeometric { lot } => lot as u64,
-        _ => 100_000_000,
+        // Nobody draws more; two qualities that need more are one and the same for inspection.
+        _ => 1_000_000,
     };
     let accepts = |n: f64, c: f64, quality: f64| acceptance(Plan { n, c }, quality, model);
     // The sample grows with the acceptance number: the first number that serves is the smallest.
-    for c in 0..largest.min(100_000) {
+    for c in 0..largest.min(5_000) {
         let c = c as f64;
         let safe = |n: u64| accepts(n as f64, c, points.bad).is_ok_and(|p| p <= points.consumer);
         let Some(n) = smallest(c as u64 + 1, largest, safe) else {
@@ -207,7 +206,9 @@ pub fn design(points: Points, model: Model) -> Result<Plan, Refusal> {
     }
     refuse(
         Reason::NoPlan,
-        say!("no sample of the lot meets both risks; inspect every unit"),
+        say!(
+            "no sample that could be drawn meets both risks; inspect every unit, or set the two qualities further apart"
+        ),
     )
 }
 

@@ -150,7 +150,7 @@ fn statement(
     let (name, role) = claim.held(dossier, &earlier)?;
     claim.ripe(dossier)?;
     let head = dossier.plant.records().head();
-    Ok(Statement {
+    let statement = Statement {
         format: 1,
         dossier: head.map_or(String::new(), |(record, _)| {
             format!("{} revision {}", &*record.id, record.revision)
@@ -164,5 +164,12 @@ fn statement(
         before: earlier
             .last()
             .map(|last| format!("sha256:{}", Digest::of(&last.bytes()))),
-    })
+    };
+    match approval::plain(&statement) {
+        true => Ok(statement),
+        false => Err((
+            say!("the id, name or function of who signs has a character that nobody sees or that turns others round").to_owned(),
+            say!("Write it again with letters, blanks and common marks alone.").to_owned(),
+        )),
+    }
 }

@@ -118,6 +118,35 @@ pub(super) fn run(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
 }
 
 fn begin(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
+    let above = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
+    let above = above
+        .ancestors()
+        .skip(1)
+        .find(|above| above.join("dossier.yaml").exists());
+    if let Some(above) = above {
+        complain(
+            &format!(
+                "{} lies inside the dossier of {}",
+                folder.display(),
+                above.display()
+            ),
+            "Name a folder outside it: what lies in a dossier's folder is sealed with it, and handed over.",
+        );
+        return UNUSABLE;
+    }
+    let given = [
+        ("--title", &asked.title),
+        ("--maker", &asked.maker),
+        ("--customer", &asked.customer),
+    ];
+    let blank = |text: &Option<String>| text.as_deref().is_some_and(|text| text.trim().is_empty());
+    if let Some((option, _)) = given.iter().find(|(_, text)| blank(text)) {
+        complain(
+            &format!("{option} is empty"),
+            "Give a name, or leave the option away.",
+        );
+        return UNUSABLE;
+    }
     if folder.symlink_metadata().is_ok() {
         complain(
             &format!("{} exists already", folder.display()),
@@ -153,6 +182,8 @@ fn begin(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
         schemas(folder)
     };
     if let Err(error) = write() {
+        // It did not exist before, so that nothing but this run's own half is taken away.
+        let _ = fs::remove_dir_all(folder);
         return unwritten(folder, &error);
     }
     voice.say(&format!("Wrote {0}/dossier.yaml, people.yaml (who may do what, and who signs), a first chapter, and {KEY_FILE}: random numbers that keep what a customer's copy withholds from being guessed.\nEditors that know JSON Schema find one for each kind of record in {SCHEMAS}.\nNext: fill in the names, then one record after the other, `sealfolio new {1} --record product_specification` or from exports by `sealfolio intake`; `sealfolio review {1}` says what is missing.", folder.display(), typed(folder)));

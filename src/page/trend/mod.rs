@@ -242,7 +242,7 @@ fn values(book: &Book, path: &str, series: &Series, analysis: &Analysis) -> Sect
             say!("what"),
             say!("value"),
             say!("lot or roll"),
-            "",
+            say!("remark"),
         ],
     );
     let control = analysis.control.iter();
