@@ -79,7 +79,7 @@ def specification(code):
         "nominal_rating": p["rating"],
         "rating_basis": f"retention of {p['organism']} by the maker's method; not a sterilising-grade claim",
         "module_nominal_length": "10 in", "assembly_lengths": ["20 in", "30 in", "40 in"],
-        "module_effective_filtration_area": "0.62 m2",
+        "module_effective_filtration_area": "0.58 m2",
         "reference_conditions": {"temperature": "20.0 degC", "pressure": "1013.25 mbar"},
         "decision_rule": {"name": "guarded_acceptance", "guard_band": "1.0 U", "basis": "JCGM 106:2012; agreed with both customers in writing (invented)"},
         "acceptance": [

@@ -156,6 +156,48 @@ const BLOCKED: &[(&str, &str, &str, &str, &str)] = &[
         "that of a new element, after 14 cycles",
     ),
     (
+        "specifications.yaml",
+        "module_effective_filtration_area: \"0.58 m2\"",
+        "module_effective_filtration_area: \"0.62 m2\"",
+        "R04",
+        "the specification says 0.62 m2 a module",
+    ),
+    (
+        "service.yaml",
+        "end: \"2026-09-14T17:00:00+02:00\"",
+        "end: \"2026-09-14T07:00:00+02:00\"",
+        "R73",
+        "run B-40 ends before it begins",
+    ),
+    (
+        "retention.yaml",
+        "end: \"2026-03-04T15:00:00+01:00\"",
+        "end: \"2026-02-04T15:00:00+01:00\"",
+        "R66",
+        "incubated until",
+    ),
+    (
+        "assemblies.yaml",
+        ", ring_radial_clearance: \"0.81 mm\"}",
+        "}",
+        "R61",
+        "how much play the stainless ring has",
+    ),
+    (
+        "assemblies.yaml",
+        "10/2011)\", quantity: 2}",
+        "10/2011)\", quantity: 0}",
+        "R61",
+        "said to have no o-ring",
+    ),
+    (
+        "assembly-tests/vf45.yaml",
+        "reference_conditions: {temperature: \"20.0 degC\"",
+        "reference_conditions: {temperature: \"0.0 degC\"",
+        "R03",
+        "the limit counts gas at 20.0 degC",
+    ),
+    (
         "service.yaml",
         "claim: {id: CC-45, revision: 1}",
         "claim: {id: CC-45, revision: 7}",
@@ -468,4 +510,30 @@ fn an_uncertainty_that_cannot_be_carried_through_is_no_number() {
             );
         }
     }
+}
+
+/// Who wrote the first revision made the record too, whoever wrote the next one.
+#[test]
+fn a_second_revision_takes_no_authorship_away() {
+    let mut sound = Sound::read();
+    let first = sound.record("seals.yaml", "SI-L26-31-C");
+    let by = |record: &str, person: &str| {
+        record.replace("recorded_by: P-05", &format!("recorded_by: {person}"))
+    };
+    assert!(first.contains("recorded_by: P-05"));
+    sound.swap("seals.yaml", &first, &by(&first, "P-02"));
+    let head = "record_id: SI-L26-31-C\nrevision: 1\n";
+    let second = by(&first, "P-05").replace(
+        head,
+        "record_id: SI-L26-31-C\nrevision: 2\nsupersedes: {id: SI-L26-31-C, revision: 1}\nchange_reason: \"copied anew\"\n",
+    );
+    assert!(first.contains(head));
+    sound.add("seals.yaml", &second);
+    let found = said(&sound.dossier(), "R36");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("P-02 signs as review and also recorded SI-L26-31-C")),
+        "{found:?}"
+    );
 }

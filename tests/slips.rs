@@ -67,7 +67,7 @@ fn a_factor_of_ten_is_seen_against_the_rest() {
     );
     let area = with(
         "specifications.yaml",
-        "module_effective_filtration_area: \"0.62 m2\"",
+        "module_effective_filtration_area: \"0.58 m2\"",
         "module_effective_filtration_area: \"6.2 m2\"",
     );
     blocks(

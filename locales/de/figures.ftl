@@ -431,3 +431,4 @@ least-room-to-a-limit-8c0bb2c7 = Kleinster Abstand zu einer Grenze, Verbindungsr
 cycles-whose-temperature-trace-is-6ba3ca22 = Zyklen, deren Temperaturmesskurve vorhanden und lückenlos ist und bei Dampf die Haltetemperatur erreicht, und die übertragenen Zyklen, deren Nachweis sagt, dass jeder eine Messkurve hatte. Nur diese weisen nach, dass das Element behandelt wurde; die anderen zählen dennoch auf die Lebensdauer.
 how-diffusion-through-changes-with-9deabea9 = wie sich die Diffusion durch { $liquid } mit der Temperatur ändert, ist hier nicht bekannt: Baugruppe und Module bei einer Temperatur prüfen, oder mit Wasser
 the-uncertainty-of-cannot-be-f961523f = die Unsicherheit von { $input } lässt sich nicht weitertragen: die Formel hat dort keine Steigung
+the-limit-counts-gas-at-fd121202 = die Grenze zählt Gas bei { $temperature } und { $pressure }, und die Prüfung bei { $temperature2 } und { $pressure2 }

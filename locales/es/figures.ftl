@@ -431,3 +431,4 @@ least-room-to-a-limit-8c0bb2c7 = Menor margen hasta un límite, residuo de unió
 cycles-whose-temperature-trace-is-6ba3ca22 = Ciclos cuya traza de temperatura está presente, no tiene huecos y, en los de vapor, alcanza la temperatura de permanencia, y los arrastrados cuya evidencia indica que cada uno tenía una traza. Solo estos demuestran que el elemento fue tratado; los demás cuentan igualmente como vida consumida.
 how-diffusion-through-changes-with-9deabea9 = aquí no se sabe cómo cambia con la temperatura la difusión a través de { $liquid }: ensayar el conjunto y los módulos a una misma temperatura, o con agua
 the-uncertainty-of-cannot-be-f961523f = la incertidumbre de { $input } no se puede propagar: la fórmula no tiene pendiente ahí
+the-limit-counts-gas-at-fd121202 = el límite cuenta el gas a { $temperature } y { $pressure }, y el ensayo a { $temperature2 } y { $pressure2 }

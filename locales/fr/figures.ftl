@@ -431,3 +431,4 @@ least-room-to-a-limit-8c0bb2c7 = Plus faible marge jusqu'à une limite, résidu 
 cycles-whose-temperature-trace-is-6ba3ca22 = Cycles dont le tracé de température est présent, ne comporte aucune lacune et, pour la vapeur, atteint la température de maintien, et cycles reportés dont les preuves indiquent que chacun avait un tracé. Eux seuls prouvent que l'élément a été traité ; les autres comptent néanmoins dans la durée de vie consommée.
 how-diffusion-through-changes-with-9deabea9 = la variation de la diffusion à travers { $liquid } avec la température n'est pas connue ici : essayer l'assemblage et les modules à la même température, ou avec de l'eau
 the-uncertainty-of-cannot-be-f961523f = l'incertitude de { $input } ne peut pas être propagée : la formule n'y a pas de pente
+the-limit-counts-gas-at-fd121202 = la limite compte le gaz à { $temperature } et { $pressure }, et l'essai à { $temperature2 } et { $pressure2 }

@@ -431,3 +431,4 @@ least-room-to-a-limit-8c0bb2c7 = Margine minimo da un limite, residuo di giunzio
 cycles-whose-temperature-trace-is-6ba3ca22 = Cicli il cui tracciato di temperatura è presente, non ha lacune e, per il vapore, raggiunge la temperatura di mantenimento, e quelli riportati le cui evidenze indicano che ciascuno aveva un tracciato. Solo questi dimostrano che l'elemento è stato trattato; gli altri contano comunque a carico della vita utile.
 how-diffusion-through-changes-with-9deabea9 = come cambia con la temperatura la diffusione attraverso { $liquid } qui non è noto: provare assieme e moduli a una sola temperatura, o con acqua
 the-uncertainty-of-cannot-be-f961523f = l'incertezza di { $input } non può essere propagata: la formula lì non ha pendenza
+the-limit-counts-gas-at-fd121202 = il limite conta il gas a { $temperature } e { $pressure }, la prova a { $temperature2 } e { $pressure2 }

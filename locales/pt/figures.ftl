@@ -431,3 +431,4 @@ least-room-to-a-limit-8c0bb2c7 = Menor margem até um limite, resíduo de junç�
 cycles-whose-temperature-trace-is-6ba3ca22 = Ciclos cujo traçado de temperatura existe, não tem lacunas e, nos de vapor, atinge a temperatura de patamar, e os transportados cujas evidências dizem que cada um tinha um traçado. Só estes demonstram que o elemento foi tratado; os outros contam igualmente para a vida útil.
 how-diffusion-through-changes-with-9deabea9 = aqui não se sabe como a difusão através de { $liquid } muda com a temperatura: ensaiar o conjunto e os módulos a uma só temperatura, ou com água
 the-uncertainty-of-cannot-be-f961523f = a incerteza de { $input } não pode ser propagada: a fórmula não tem declive aí
+the-limit-counts-gas-at-fd121202 = o limite conta o gás a { $temperature } e { $pressure }, e o ensaio a { $temperature2 } e { $pressure2 }

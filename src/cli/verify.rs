@@ -63,6 +63,9 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
         Ok(whole) => whole,
         Err(error) => return unreadable(folder, &error),
     };
+    if whole.dossier {
+        site::speak_language_of(folder);
+    }
     // Another's bag has nothing that could be computed again.
     let recomputed = (whole.holds() && whole.dossier && !bytes_alone)
         .then(|| voice.watched(|| site::recompute(folder)));
@@ -195,6 +198,8 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
                 named = named.said(),
                 digest = digest.unwrap_or("–")
             )),
+            // Where nothing is superseded there is nothing to run.
+            (None, None) if dossier.is_some_and(first) => {}
             (None, None) => voice.say(say!("succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.")),
         }
         if let Some(digest) = digest {
@@ -202,6 +207,12 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
         }
     }
     if good { FINE } else { STOPPED }
+}
+
+/// Whether a dossier supersedes none.
+fn first(dossier: &Dossier) -> bool {
+    let head = dossier.plant.records().head();
+    head.is_some_and(|(_, head)| head.supersedes.is_none())
 }
 
 /// A copy of another version: figures are compared, pages are not.

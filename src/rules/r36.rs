@@ -50,7 +50,8 @@ fn made<'a>(view: &View<'a>) -> BTreeMap<(&'a str, &'a str), &'a Record> {
         .map(|signature| &*signature.person_id.text)
         .collect();
     let mut out = BTreeMap::new();
-    for record in view.plant.records().current() {
+    // Who wrote an earlier revision made it too.
+    for record in &view.plant.records().all {
         let by = record.recorded_by.as_deref().unwrap_or_default();
         if !MADE.contains(&record.kind) || !signatories.contains(by) {
             continue;

@@ -93,9 +93,14 @@ fn check(view: &View) -> Outcome {
                 limit = judgement.limit.text,
                 verdict = judgement.verdict.said()
             )))
-            .advise(say!(
-                "The recomputed verdict stands; an instrument knows no uncertainty. Hold the item."
-            ));
+            .advise(match said {
+                Verdict::Conforms => say!(
+                    "The recomputed verdict stands; an instrument knows no uncertainty. Hold the item."
+                ),
+                _ => say!(
+                    "Hold the item. Who or what said fail may have seen what no figure shows: find out why, and say it in a deviation."
+                ),
+            });
             found.severity = if decides && element.is_some_and(|element| view.in_release(element)) {
                 Severity::Blocks
             } else {

@@ -122,6 +122,27 @@ fn check(view: &View) -> Outcome {
                 say!("nobody says whether the tip drains"),
             ),
         ];
+        let ring = build.adapter.as_ref();
+        // The play is asked for where the geometry of the product says what it ought to be.
+        let mut geometries = view.plant.records().element_geometrys();
+        let product = view.plant.spec_of(record);
+        let product = product.map(|(_, spec)| &*spec.product_code.text);
+        let known = geometries.any(|(_, own)| product == Some(&*own.product_code.text));
+        let ring = ring.filter(|adapter| known && adapter.stainless_ring_lot.is_some());
+        let unsaid = unsaid.into_iter().chain([
+            (
+                ring.is_some_and(|adapter| adapter.ring_radial_clearance.is_none()),
+                say!("nobody says how much play the stainless ring has"),
+            ),
+            (
+                build
+                    .o_rings
+                    .as_ref()
+                    .is_some_and(|rings| rings.quantity.value == 0),
+                say!("it is said to have no o-ring"),
+            ),
+        ]);
+        let unsaid: Vec<_> = unsaid.collect();
         for (_, words) in unsaid.iter().filter(|(missing, _)| *missing) {
             out.look();
             out.find(

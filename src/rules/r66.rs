@@ -1,7 +1,10 @@
 //! R66: The positive, negative and viability controls of a challenge are valid.
 
 use crate::{
-    ground::finding::{Finding, Severity},
+    ground::{
+        finding::{Finding, Severity},
+        time::Time,
+    },
     rule::{Outcome, Rule, View},
 };
 
@@ -27,6 +30,27 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("challenges"));
     for (record, body) in view.plant.records().retention_challenges() {
         out.look();
+        let time = |key: &str| {
+            let text = body.incubation.as_ref()?.get(key)?;
+            Time::parse(text).ok()
+        };
+        if let (Some(start), Some(end)) = (time("start"), time("end"))
+            && start.moment >= end.moment
+        {
+            out.find(
+                finding(say!(
+                    "{id}: incubated until {end}, from {start} on.",
+                    id = &*record.id,
+                    end = end,
+                    start = start
+                ))
+                .advise(say!(
+                    "Correct the times; plates that were not incubated show nothing."
+                ))
+                .at(record.at(body.spot))
+                .about(&*record.id.text),
+            );
+        }
         let Some(controls) = &body.controls else {
             out.find(
                 finding(say!("{id} has no controls.", id = &*record.id))

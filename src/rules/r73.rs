@@ -3,7 +3,7 @@
 use crate::record::{
     common::{Measured, Said},
     kinds::{
-        cycle_log::{CycleLog, ServiceTest},
+        cycle_log::{CycleLog, ProductionRun, ServiceTest},
         product_specification::Stage,
     },
 };
@@ -54,6 +54,18 @@ fn check(view: &View) -> Outcome {
                 finding(say!("{id}: the test of {time} ({test}) {words}. All that was filtered since {since} is suspect: {test2}.", id = id, time = test.at.time, test = test.value.text, words = words, since = since, test2 = runs_between(log, passed, Some(test))))
                     .advise(say!("Wet it again and test once more under the site's rule, and keep both results; whether the wine is held is the customer's decision."))
                     .at(record.at(test.spot))
+                    .about(id)
+                    .about(&*record.id.text),
+            );
+        }
+        for words in disorder(log) {
+            out.look();
+            out.find(
+                finding(format!("{id}: {words}."))
+                    .advise(say!(
+                        "Correct the times; which wine went through which filter hangs on them."
+                    ))
+                    .at(record.place())
                     .about(id)
                     .about(&*record.id.text),
             );
@@ -135,6 +147,28 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// Runs that end before they begin, and two at once.
+fn disorder(log: &CycleLog) -> Vec<String> {
+    let mut runs: Vec<&ProductionRun> = log.production_runs.iter().collect();
+    runs.sort_by_key(|run| run.start.time);
+    let backwards = runs.iter().filter_map(|run| {
+        let end = run.end.as_ref()?;
+        (end.time < run.start.time)
+            .then(|| say!("run {run} ends before it begins", run = &*run.run))
+    });
+    let at_once = runs.array_windows().filter_map(|[one, next]| {
+        let end = one.end.as_ref()?;
+        (next.start.time < end.time).then(|| {
+            say!(
+                "run {next} begins before run {one} ends",
+                next = &*next.run,
+                one = &*one.run
+            )
+        })
+    });
+    backwards.chain(at_once).collect()
 }
 
 /// The verdict of a test in service: what the plant says, unless the maker's limit says otherwise.

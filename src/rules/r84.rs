@@ -58,7 +58,10 @@ fn check(view: &View) -> Outcome {
                     severity,
                     ..finding(format!("{words}."))
                 }
-                    .advise(say!("Change dimension, tolerance or claim; measure it on elements after their first cycle."))
+                    .advise(match computed.worked {
+                        Ok(_) => say!("Change dimension, tolerance or claim; measure it on elements after their first cycle."),
+                        Err(_) => say!("Mend what keeps it from being evaluated; nothing is known of it until then."),
+                    })
                     .at(record.place())
                     .about(&*record.id.text)
                     .about(about),

@@ -43,7 +43,10 @@ fn check(view: &View) -> Outcome {
         };
         out.find(
             finding(format!("{}: {words}.", &*test.element_id))
-                .advise(say!("Take it out of service, or regenerate it once more and test again; keep both results."))
+                .advise(match computed.worked {
+                    Ok(_) => say!("Take it out of service, or regenerate it once more and test again; keep both results."),
+                    Err(_) => say!("Mend what keeps it from being evaluated; nothing is known of it until then."),
+                })
                 .at(record.place())
                 .about(&*test.element_id.text)
                 .about(&*record.id.text),

@@ -73,6 +73,12 @@ fn speak_as(sources: &Sources) {
     words::speak(folder::language(head.unwrap_or_default()));
 }
 
+/// From here on the run speaks the language of a copy, as far as its head can be read.
+pub fn speak_language_of(root: &Path) {
+    let head = seal::plain::contents(&root.join("data/records/dossier.yaml"));
+    words::speak(folder::language(&head.unwrap_or_default()));
+}
+
 /// What still stands in a copy of which some files differ.
 pub struct Standing {
     /// Figures that stand on whole files alone and come out as they were printed.

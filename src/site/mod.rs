@@ -10,7 +10,9 @@ use std::{
     sync::atomic::{AtomicUsize, Ordering},
 };
 
-pub use again::{Recomputed, Standing, copy, parent, recompute, records, standing};
+pub use again::{
+    Recomputed, Standing, copy, parent, recompute, records, speak_language_of, standing,
+};
 pub use figures::figure_json;
 
 use rayon::prelude::*;
