@@ -114,7 +114,7 @@ fn shown<'a>(
                 .rev()
                 .find(|end| line.is_char_boundary(*end))
                 .unwrap_or(start);
-            let span = match line.find(cell).filter(|_| !cell.is_empty()) {
+            let span = match cell_in(line, cell) {
                 Some(at) => at..at + cell.len(),
                 None => start..end,
             };
@@ -159,4 +159,34 @@ pub fn json(finding: &Finding) -> Value {
         "column": finding.place.as_ref().map(|place| place.spot.column).filter(|column| *column > 0),
         "about": finding.about,
     })
+}
+
+/// Where a cell stands in a line of an export: as a whole between separators, quotation marks or blanks, or else where its text
+/// first is; nowhere where it is empty.
+fn cell_in(line: &str, cell: &str) -> Option<usize> {
+    let parts = |c: char| c.is_whitespace() || ",;|\"'".contains(c);
+    let whole = |at: &usize| {
+        let (before, after) = (
+            line[..*at].chars().next_back(),
+            line[at + cell.len()..].chars().next(),
+        );
+        before.is_none_or(parts) && after.is_none_or(parts)
+    };
+    let mut all = line.match_indices(cell).map(|(at, _)| at);
+    let found = all.find(whole).or_else(|| line.find(cell));
+    found.filter(|_| !cell.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cell_in;
+
+    #[test]
+    fn a_cell_is_found_as_a_whole() {
+        assert_eq!(cell_in("ST-26-01;2;-;T", "-"), Some(11));
+        assert_eq!(cell_in("ST-26-01;2;-;T", "T"), Some(13));
+        assert_eq!(cell_in("a;\"x y\";b", "x y"), Some(3));
+        assert_eq!(cell_in("ab;c", "b"), Some(1));
+        assert_eq!(cell_in("ab;c", ""), None);
+    }
 }

@@ -11,7 +11,7 @@ mod trace;
 mod value;
 mod write;
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 pub use again::{OF_REVISIONS, difference, nodes_of};
 pub use plan::form;
@@ -222,6 +222,7 @@ pub fn take(mapping: Mapping, export: Export, beside: &Beside) -> Result<Taken, 
         beside,
         plan: &plan,
         files: BTreeMap::new(),
+        unused: BTreeSet::new(),
         left_out: 0,
     };
     let mut alike = Vec::new();
@@ -269,7 +270,7 @@ pub fn take(mapping: Mapping, export: Export, beside: &Beside) -> Result<Taken, 
             files: taking.files,
             rows: (sheet.rows.len(), rows.len()),
             skipped,
-            unused: plan.unused,
+            unused: [plan.unused.clone(), taking.unused.into_iter().collect()].concat(),
             alike,
         }),
         false => Err(flaws),

@@ -1,7 +1,7 @@
 //! Rows of an export → one record.
 
 use std::{
-    collections::{BTreeMap, HashMap, HashSet},
+    collections::{BTreeMap, BTreeSet, HashMap, HashSet},
     sync::Arc,
 };
 
@@ -36,6 +36,8 @@ pub struct Taking<'a> {
     pub plan: &'a Plan<'a>,
     /// Traces, and the exports that they were taken from.
     pub files: BTreeMap<String, Vec<u8>>,
+    /// Columns of readings that no field uses, each with the mapping that it is read by.
+    pub unused: BTreeSet<String>,
     /// Members of lists that were left out because every cell of theirs is blank.
     pub left_out: usize,
 }
@@ -272,7 +274,7 @@ impl<'a> Taking<'a> {
             }
             Some(id) => {
                 let by = self.mapping_of_traces(id)?;
-                let text = trace(by.body, &bytes).map_err(|flaw| match flaw.at {
+                let (text, unused) = trace(by.body, &bytes).map_err(|flaw| match flaw.at {
                     At::Line { line, .. } => bad(
                         say!(
                             "{name} line {line}: {message}",
@@ -289,6 +291,9 @@ impl<'a> Taking<'a> {
                 let kept = format!("{EXPORTS}/{stem}");
                 entries.push(("taken_from".to_owned(), self.origin(&kept, own, None, &by)));
                 self.keep(kept, bytes, one.line)?;
+                let unused = unused.into_iter();
+                self.unused
+                    .extend(unused.map(|column| format!("{}: {column}", &**id)));
                 let ending = if stem.ends_with(".csv") { "" } else { ".csv" };
                 (format!("{TRACES}/{stem}{ending}"), text.into_bytes())
             }

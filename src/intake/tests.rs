@@ -279,9 +279,12 @@ fn a_trace_of_another_form_becomes_one_of_ours() {
     let text =
         "Geraet 7\r\n\r\nDruck [mbar]\tZeit [s]\r\n1700,0\t0\r\n1699,4\t10\r\n1698,8\t20\r\n";
     assert_eq!(
-        trace::trace(body, text.as_bytes()).unwrap(),
+        trace::trace(body, text.as_bytes()).unwrap().0,
         "time_s,pressure_mbar_gauge\n0,1700.0\n10,1699.4\n20,1698.8\n"
     );
+    // What no field uses is named, here too.
+    let more = "Geraet 7\r\n\r\nDruck [mbar]\tZeit [s]\tTemp [C]\r\n1700,0\t0\t20\r\n1699,4\t10\t20\r\n1698,8\t20\t20\r\n";
+    assert_eq!(trace::trace(body, more.as_bytes()).unwrap().1, ["Temp [C]"]);
     let back = text.replace("\t20", "\t5");
     let flaw = trace::trace(body, back.as_bytes()).unwrap_err();
     assert_eq!(

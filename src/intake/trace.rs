@@ -7,11 +7,11 @@ use super::{
 };
 use crate::record::{kinds::intake_mapping::IntakeMapping, trace::Trace};
 
-/// The trace that an export of readings becomes.
+/// The trace that an export of readings becomes, and the columns of it that no field uses.
 ///
 /// # Errors
 /// The first thing that is wrong.
-pub fn trace(mapping: &IntakeMapping, bytes: &[u8]) -> Result<String, Flaw> {
+pub fn trace(mapping: &IntakeMapping, bytes: &[u8]) -> Result<(String, Vec<String>), Flaw> {
     let sheet = Sheet::read(bytes, mapping)?;
     let mut columns = Vec::new();
     for field in &mapping.fields {
@@ -57,7 +57,11 @@ pub fn trace(mapping: &IntakeMapping, bytes: &[u8]) -> Result<String, Flaw> {
         lines.push(*line);
     }
     match Trace::read(out.as_bytes(), '.', b',') {
-        Ok(_) => Ok(out),
+        Ok(_) => {
+            let used = |n: &usize| columns.iter().any(|(_, at, _)| at == n);
+            let unused = (0..).zip(&sheet.columns).filter(|(n, _)| !used(n));
+            Ok((out, unused.map(|(_, name)| name.clone()).collect()))
+        }
         Err(problems) => {
             let first = problems.into_iter().next();
             let (at, message, advice) = first.map_or((1, String::new(), String::new()), |first| {

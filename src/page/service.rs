@@ -230,7 +230,7 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
     let mut table = Table::new(
         say!("Next test, for this element alone"),
         &[
-            say!("quantity"),
+            say!("what"),
             say!("test pressure"),
             say!("gas"),
             say!("liquid"),
