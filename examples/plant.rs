@@ -170,6 +170,11 @@ impl Copy {
                     Some((whole, digits)) if self.n > 0 && row > 0 && column > 0 => {
                         noise.next(whole, digits, most)
                     }
+                    // The pressure of a cycle of steam is a whole number.
+                    None if self.n > 0 && row > 0 && column > 0 && most == 1 => noise
+                        .next("0", field, most)
+                        .trim_start_matches("0.")
+                        .to_owned(),
                     _ => self.text(field),
                 };
                 out.push_str(if column > 0 { "," } else { "" });

@@ -87,6 +87,7 @@ impl Dossier {
     pub fn from_parts(plant: Plant, graph: Graph, mut checked: Vec<Checked>) -> Dossier {
         if let Some(reading) = checked.iter_mut().find(|checked| checked.rule.id == "R01") {
             reading.outcome.findings.extend(chapters(&plant, &graph));
+            reading.outcome.findings.extend(unfilled(&plant));
         }
         Dossier {
             plant,
@@ -276,3 +277,51 @@ fn chapters(plant: &Plant, graph: &Graph) -> Vec<Finding> {
     }
     found
 }
+
+/// Words of the form that `new` writes and that nobody has filled in, once something is to be released.
+fn unfilled(plant: &Plant) -> Vec<Finding> {
+    let records = plant.records();
+    if plant.releases().next().is_none() {
+        return Vec::new();
+    }
+    let head = records.head().into_iter().flat_map(|(record, head)| {
+        let customers = head.customers.iter().chain(&head.customer);
+        let customers = customers.map(|customer| &customer.name);
+        let own = [&head.maker.name].into_iter().chain(customers);
+        own.map(move |text| (record, text))
+    });
+    let people = records.personnel_authorisations();
+    let people = people.flat_map(|(record, body)| {
+        body.persons
+            .iter()
+            .map(move |person| (record, &person.printed_name))
+    });
+    let still = head
+        .chain(people)
+        .filter(|(_, text)| FORM.contains(&&*text.text));
+    still
+        .map(|(record, text)| {
+            Finding::new(
+                "R01",
+                Severity::Blocks,
+                say!(
+                    "\"{text}\" still stands here, as the form has it.",
+                    text = &**text
+                ),
+            )
+            .advise(say!(
+                "Write the name of the maker, the customer or the person."
+            ))
+            .at(record.at(text.spot))
+        })
+        .collect()
+}
+
+/// What stands for names in the files that `new` writes.
+pub const FORM: [&str; 5] = [
+    "Name of the maker",
+    "Name of the customer",
+    "Name of the quality manager",
+    "Name of the reviewer",
+    "Name of who writes records",
+];

@@ -323,8 +323,8 @@ impl<'a> View<'a> {
             Category::Calibration => ["R27", "R30", "R31", "R32", "R33", "R34"].contains(&rule),
             Category::Marking => ["R11", "R62", "R63", "R64", "R75", "R90"].contains(&rule),
             Category::Data => [
-                "R07", "R08", "R09", "R11", "R16", "R26", "R29", "R39", "R40", "R53", "R68", "R69",
-                "R70", "R72", "R73", "R90",
+                "R07", "R08", "R09", "R11", "R16", "R26", "R29", "R35", "R39", "R40", "R53", "R68",
+                "R69", "R70", "R72", "R73", "R90",
             ]
             .contains(&rule),
         };

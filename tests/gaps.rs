@@ -537,3 +537,72 @@ fn a_second_revision_takes_no_authorship_away() {
         "{found:?}"
     );
 }
+
+/// One cycle's readings with another's day are one cycle's readings.
+#[test]
+fn a_cycle_is_not_told_twice() {
+    let mut sound = Sound::read();
+    let first = sound.text("traces/cl-26-5-s012.csv");
+    // The same readings, and not the same bytes.
+    sound.trace("traces/cl-26-5-s013.csv", |_| {
+        first.replacen("121.", "122.", 1)
+    });
+    let found = said(&sound.dossier(), "R49");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("cl-26-5-s013.csv")),
+        "{found:?}"
+    );
+}
+
+/// Nobody is called "Name of the reviewer": what the form has is not released, and every word of it is known.
+#[test]
+fn words_of_the_form_are_not_released() {
+    use sealfolio::dossier::FORM;
+    let mut sound = Sound::read();
+    let text = sound.text("people.yaml");
+    let from = text.find("printed_name: \"").unwrap() + 15;
+    let name = &text[from..from + text[from..].find('"').unwrap()];
+    sound.swap("people.yaml", name, "Name of the reviewer");
+    let found = said(&sound.dossier(), "R01");
+    assert!(
+        found
+            .iter()
+            .any(|(weight, words)| *weight == Severity::Blocks
+                && words.contains("as the form has it")),
+        "{found:?}"
+    );
+    let kept = tempfile::tempdir().unwrap();
+    let own = kept.path().join("own");
+    assert_eq!(common::code(&["new", own.to_str().unwrap()]).0, 0);
+    let all: String = ["dossier.yaml", "people.yaml"]
+        .map(|file| std::fs::read_to_string(own.join(file)).unwrap())
+        .concat();
+    for word in FORM {
+        assert!(all.contains(word), "{word}");
+    }
+}
+
+#[test]
+fn a_right_that_was_written_afterwards_is_told() {
+    let mut sound = Sound::read();
+    let text = sound.text("people.yaml");
+    let begin = text.find("kind: personnel_authorisation").unwrap();
+    let at = begin + text[begin..].find("recorded_at: \"").unwrap() + 14;
+    let day = text[at..at + 10].to_owned();
+    sound.swap_after(
+        "people.yaml",
+        "kind: personnel_authorisation",
+        &day,
+        "2026-09-01",
+    );
+    let found = said(&sound.dossier(), "R35");
+    assert!(
+        found
+            .iter()
+            .any(|(weight, words)| *weight == Severity::Explain
+                && words.contains("was recorded on 2026-09-01")),
+        "{found:?}"
+    );
+}

@@ -970,3 +970,5 @@ no-sample-that-could-be-fe933749 = keine Stichprobe, die sich ziehen ließe, hä
 recomputed-holds-figures-come-out-a5d6bea1 = nachgerechnet:  trifft zu. { $figures } Kennzahlen ergeben sich aus den versiegelten Datensätzen wieder. Die Seiten stammen von { $program } und wurden nicht wieder erstellt, noch wurde wieder beurteilt, was die Freigabe zuließ: { $own } erstellt andere Seiten und hat andere Regeln.
 the-id-name-or-function-3204a34d = Kennung, Name oder Funktion dessen, der unterschreibt, enthält ein Zeichen, das niemand sieht oder das andere umdreht
 write-it-again-with-letters-808ec512 = Neu schreiben, nur mit Buchstaben, Leerzeichen und gewöhnlichen Zeichen.
+still-stands-here-as-the-38b58fad = „{ $text }“ steht hier noch, wie es im Vordruck steht.
+write-the-name-of-the-812771dc = Den Namen des Herstellers, des Kunden oder der Person schreiben.

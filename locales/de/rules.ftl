@@ -984,3 +984,6 @@ mend-what-keeps-it-from-2b16bca8 = Beheben, was die Auswertung verhindert; bis d
 nobody-says-how-much-play-e1e2635c = niemand sagt, wie viel Spiel der Edelstahlring hat
 run-begins-before-run-ends-bd8d656b = Lauf { $next } beginnt, bevor Lauf { $one } endet
 run-ends-before-it-begins-009d40ab = Lauf { $run } endet, bevor er beginnt
+a-right-that-was-recorded-174cc08a = Ein Recht, das nachträglich erfasst wurde, durch eine entschiedene Abweichung der Kategorie Daten, die den Datensatz nennt; sonst nie: es wird behoben, oder was es betrifft, wird nicht freigegeben.
+of-is-by-whose-right-4cd6f346 = { $id } vom { $day } ist von { $author }; das Recht, ihn zu schreiben, wurde am { $since } erfasst.
+say-in-a-deviation-who-344c8841 = In einer Abweichung sagen, wer an jenem Tag dazu berechtigt hatte und was es zeigt; ein nachträglich geschriebenes Recht ist für sich keines.

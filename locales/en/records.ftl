@@ -355,6 +355,8 @@ is-not-utf-c1683260 = is not UTF-8
 save-the-file-again-with-5c67bf8b = Save the file again with the encoding UTF-8.
 there-is-no-figure-0e73a207 = there is no figure { $id }{ $near }
 sealfolio-explain-figure-lists-the-88fc2f3b = `sealfolio explain FIGURE` lists the figures; a chapter never types a number.
+still-stands-here-as-the-38b58fad = "{ $text }" still stands here, as the form has it.
+write-the-name-of-the-812771dc = Write the name of the maker, the customer or the person.
 
 ## src/extract/choose.rs
 

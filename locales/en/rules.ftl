@@ -412,6 +412,8 @@ a-claim-of-traceability-that-2a020f1c = a claim of traceability that rests on no
 ## src/rules/r35.rs
 
 there-is-no-personnel-authorisation-83498675 = there is no personnel_authorisation
+of-is-by-whose-right-4cd6f346 = { $id } of { $day } is by { $author }, whose right to write it was recorded on { $since }.
+say-in-a-deviation-who-344c8841 = Say in a deviation who had authorised them on that day, and what shows it; a right that is written afterwards is none by itself.
 who-is-in-no-personnel-a4b8da5c = who is in no personnel_authorisation
 whose-authorisation-runs-from-to-e81a9190 = whose authorisation runs from { $date } to { $date2 }
 who-is-authorised-for-only-2ef7330c = who is authorised for { $collect } only
@@ -419,6 +421,7 @@ of-is-by-f404556d = { $id } of { $day } is by { $author }, { $why }.
 check-who-did-the-work-74529bf8 = Check who did the work; repeat it if it was done without authorisation.
 the-author-was-authorised-for-7792c045 = The author was authorised for that record on that day.
 work-by-someone-who-was-9aa0b69e = work by someone who was not trained for it
+a-right-that-was-recorded-174cc08a = A right that was recorded afterwards by a decided deviation of category data that names the record; otherwise never: it is mended, or what it concerns is not released.
 
 ## src/rules/r36.rs
 

@@ -970,3 +970,5 @@ no-sample-that-could-be-fe933749 = ninguna muestra que se pueda tomar cumple amb
 recomputed-holds-figures-come-out-a5d6bea1 = recalculado:  se confirma. { $figures } magnitudes vuelven a obtenerse de los registros sellados. Las páginas las hizo { $program } y no se volvieron a hacer, ni se volvió a juzgar lo que permitió la liberación: { $own } hace otras páginas y tiene otras reglas.
 the-id-name-or-function-3204a34d = el identificador, el nombre o la función de quien firma contiene un carácter que nadie ve o que da la vuelta a otros
 write-it-again-with-letters-808ec512 = Escribirlo de nuevo solo con letras, espacios y signos comunes.
+still-stands-here-as-the-38b58fad = «{ $text }» sigue aquí, como en el formulario.
+write-the-name-of-the-812771dc = Escribir el nombre del fabricante, del cliente o de la persona.

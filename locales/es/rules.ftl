@@ -984,3 +984,6 @@ mend-what-keeps-it-from-2b16bca8 = Corregir lo que impide evaluarlo; hasta enton
 nobody-says-how-much-play-e1e2635c = nadie dice cuánto juego tiene el anillo de acero
 run-begins-before-run-ends-bd8d656b = la tanda { $next } comienza antes de que termine la tanda { $one }
 run-ends-before-it-begins-009d40ab = la tanda { $run } termina antes de comenzar
+a-right-that-was-recorded-174cc08a = Un derecho registrado a posteriori, mediante una desviación decidida de categoría datos que nombre el registro; de lo contrario nunca: se corrige, o lo que afecta no se libera.
+of-is-by-whose-right-4cd6f346 = { $id } del { $day } es de { $author }, cuyo derecho a escribirlo se registró el { $since }.
+say-in-a-deviation-who-344c8841 = Decir en una desviación quién le había autorizado ese día, y qué lo demuestra; un derecho escrito a posteriori no lo es por sí solo.

@@ -973,3 +973,5 @@ no-sample-that-could-be-fe933749 = aucun échantillon qui puisse être prélevé
 recomputed-holds-figures-come-out-a5d6bea1 = recalcul :   vérifié. { $figures } grandeurs se retrouvent à partir des enregistrements scellés. Les pages ont été faites par { $program } et n'ont pas été refaites, et ce qui a permis la libération n'a pas été jugé de nouveau : { $own } fait d'autres pages et a d'autres règles.
 the-id-name-or-function-3204a34d = l'identifiant, le nom ou la fonction du signataire contient un caractère que personne ne voit ou qui en retourne d'autres
 write-it-again-with-letters-808ec512 = L'écrire de nouveau avec des lettres, des espaces et des signes courants seulement.
+still-stands-here-as-the-38b58fad = « { $text } » est encore ici, tel que dans le formulaire.
+write-the-name-of-the-812771dc = Écrire le nom du fabricant, du client ou de la personne.

@@ -984,3 +984,6 @@ mend-what-keeps-it-from-2b16bca8 = Corriger ce qui empêche l'évaluation ; d'i
 nobody-says-how-much-play-e1e2635c = personne ne dit quel jeu a la bague inox
 run-begins-before-run-ends-bd8d656b = la campagne { $next } commence avant la fin de la campagne { $one }
 run-ends-before-it-begins-009d40ab = la campagne { $run } finit avant de commencer
+a-right-that-was-recorded-174cc08a = Un droit enregistré après coup, par une déviation décidée de catégorie données qui nomme l'enregistrement ; sinon jamais : c'est corrigé, ou ce que cela concerne n'est pas libéré.
+of-is-by-whose-right-4cd6f346 = { $id } du { $day } est de { $author }, dont le droit de l'écrire a été enregistré le { $since }.
+say-in-a-deviation-who-344c8841 = Dire dans une déviation qui avait donné l'autorisation ce jour-là, et ce qui le montre ; un droit écrit après coup n'en est pas un à lui seul.

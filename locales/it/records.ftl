@@ -970,3 +970,5 @@ no-sample-that-could-be-fe933749 = nessun campione prelevabile soddisfa entrambi
 recomputed-holds-figures-come-out-a5d6bea1 = ricalcolo:   regge. { $figures } grandezze risultano di nuovo dalle registrazioni sigillate. Le pagine sono state fatte da { $program } e non rifatte, né è stato giudicato di nuovo ciò che ne ha permesso il rilascio: { $own } fa altre pagine e ha altre regole.
 the-id-name-or-function-3204a34d = l'identificativo, il nome o la funzione di chi firma contiene un carattere che nessuno vede o che ne rovescia altri
 write-it-again-with-letters-808ec512 = Riscriverlo solo con lettere, spazi e segni comuni.
+still-stands-here-as-the-38b58fad = «{ $text }» sta ancora qui, come nel modulo.
+write-the-name-of-the-812771dc = Scrivere il nome del fabbricante, del cliente o della persona.

@@ -984,3 +984,6 @@ mend-what-keeps-it-from-2b16bca8 = Correggere ciò che ne impedisce la valutazio
 nobody-says-how-much-play-e1e2635c = nessuno dice quanto gioco ha l'anello d'acciaio
 run-begins-before-run-ends-bd8d656b = la filtrazione { $next } comincia prima che finisca la filtrazione { $one }
 run-ends-before-it-begins-009d40ab = la filtrazione { $run } finisce prima di cominciare
+a-right-that-was-recorded-174cc08a = Un diritto registrato a posteriori, con una deviazione decisa di categoria dati che nomina la registrazione; altrimenti mai: si corregge, o ciò che riguarda non viene rilasciato.
+of-is-by-whose-right-4cd6f346 = { $id } del { $day } è di { $author }, il cui diritto di scriverlo è stato registrato il { $since }.
+say-in-a-deviation-who-344c8841 = Dire in una deviazione chi aveva dato l'autorizzazione quel giorno, e che cosa lo mostra; un diritto scritto a posteriori da solo non lo è.

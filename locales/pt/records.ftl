@@ -970,3 +970,5 @@ no-sample-that-could-be-fe933749 = nenhuma amostra que se possa tirar cumpre amb
 recomputed-holds-figures-come-out-a5d6bea1 = recalculado: confirma-se. { $figures } grandezas voltam a resultar dos registos selados. As páginas foram feitas por { $program } e não voltaram a ser feitas, nem se voltou a julgar o que permitiu a libertação: { $own } faz outras páginas e tem outras regras.
 the-id-name-or-function-3204a34d = o identificador, o nome ou a função de quem assina contém um carácter que ninguém vê ou que vira outros ao contrário
 write-it-again-with-letters-808ec512 = Escrevê-lo de novo só com letras, espaços e sinais comuns.
+still-stands-here-as-the-38b58fad = «{ $text }» ainda está aqui, como no formulário.
+write-the-name-of-the-812771dc = Escrever o nome do fabricante, do cliente ou da pessoa.

@@ -984,3 +984,6 @@ mend-what-keeps-it-from-2b16bca8 = Corrigir o que impede a avaliação; até lá
 nobody-says-how-much-play-e1e2635c = ninguém diz quanta folga tem o anel de aço
 run-begins-before-run-ends-bd8d656b = a campanha { $next } começa antes de a campanha { $one } terminar
 run-ends-before-it-begins-009d40ab = a campanha { $run } termina antes de começar
+a-right-that-was-recorded-174cc08a = Um direito registado a posteriori, por um desvio decidido da categoria dados que nomeie o registo; de outro modo nunca: corrige-se, ou aquilo a que respeita não é libertado.
+of-is-by-whose-right-4cd6f346 = { $id } de { $day } é de { $author }, cujo direito de o escrever foi registado em { $since }.
+say-in-a-deviation-who-344c8841 = Dizer num desvio quem o tinha autorizado nesse dia, e o que o mostra; um direito escrito a posteriori não o é por si só.

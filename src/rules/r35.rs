@@ -1,7 +1,13 @@
 //! R35: The author was authorised for that record on that day.
 
+use std::collections::BTreeMap;
+
 use crate::{
-    ground::finding::{Finding, Severity},
+    ground::{
+        finding::{Finding, Severity},
+        time::Date,
+    },
+    record::kinds::Body,
     rule::{Outcome, Rule, View},
 };
 
@@ -11,12 +17,33 @@ pub static RULE: Rule = Rule {
     severity: Severity::Blocks,
     demands: "The author was authorised for that record on that day.",
     protects: "work by someone who was not trained for it",
-    explained: "Never: it is mended, or what it concerns is not released.",
+    explained: "A right that was recorded afterwards by a decided deviation of category data that names the record; otherwise never: it is mended, or what it concerns is not released.",
     check,
 };
 
 fn finding(message: String) -> Finding {
     Finding::new("R35", Severity::Blocks, message)
+}
+
+/// When each person's right to write a kind of record was first recorded, in whatever revision.
+fn granted<'a>(view: &View<'a>) -> BTreeMap<(&'a str, &'a str), Date> {
+    let mut out: BTreeMap<(&str, &str), Date> = BTreeMap::new();
+    for record in &view.plant.records().all {
+        let (Body::PersonnelAuthorisation(body), Some(when)) = (&record.body, &record.recorded_at)
+        else {
+            continue;
+        };
+        let day = when.time.date();
+        for person in &body.persons {
+            for word in person.may.iter() {
+                let first = out
+                    .entry((&person.person_id.text, &word.text))
+                    .or_insert(day);
+                *first = day.min(*first);
+            }
+        }
+    }
+    out
 }
 
 fn check(view: &View) -> Outcome {
@@ -31,6 +58,7 @@ fn check(view: &View) -> Outcome {
         out.blind = Some(say!("there is no personnel_authorisation").into());
         return out;
     }
+    let granted = granted(view);
     for record in view.plant.records().current() {
         // The day on which this very revision was written.
         let written = record.recorded_at.as_ref().map(|when| when.time.date());
@@ -49,6 +77,27 @@ fn check(view: &View) -> Outcome {
                 && day <= person.valid_until.date
         });
         if good {
+            let first = granted.get(&(&*author.text, record.kind));
+            if let Some(since) = first.filter(|since| **since > day) {
+                out.find(
+                    Finding {
+                        severity: Severity::Explain,
+                        ..finding(say!(
+                            "{id} of {day} is by {author}, whose right to write it was recorded on {since}.",
+                            id = &*record.id,
+                            day = day,
+                            author = &**author,
+                            since = since
+                        ))
+                    }
+                    .advise(say!(
+                        "Say in a deviation who had authorised them on that day, and what shows it; a right that is written afterwards is none by itself."
+                    ))
+                    .at(record.at(author.spot))
+                    .about(&*record.id.text)
+                    .about(&*author.text),
+                );
+            }
             continue;
         }
         let why = match own.first() {

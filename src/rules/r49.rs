@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeSet, HashMap};
 
-use crate::record::{Record, folder::trace_files};
+use crate::record::{Record, common::TraceFile, folder::trace_files};
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
@@ -42,36 +42,43 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
-    alike(view, &mut out);
+    let plant = view.plant;
+    let tests = plant.tests().flat_map(|test| {
+        let own = test.test.measurements.iter();
+        own.filter_map(move |m| Some((test.record, m.trace.as_ref()?)))
+    });
+    alike::<ROW>(view, tests, &mut out);
+    for (record, log) in plant.records().cycle_logs() {
+        let own = log.events.iter().filter_map(|event| event.trace.as_ref());
+        alike::<ROW_OF_CYCLES>(view, own.map(|file| (record, file)), &mut out);
+    }
     out
 }
 
 /// So many steps in a row that are the same in two traces are no chance: a step of a test's pressure takes
 /// a dozen values and more, so twelve in a row agree by chance once in 10^12.
 const ROW: usize = 12;
+/// The same of the cycles of one log, which one controller leads along one course: a step takes few values about it, one in four or
+/// two agree, and twenty-four in a row do so by chance once in 10^7 and more.
+const ROW_OF_CYCLES: usize = 24;
 /// A stretch with fewer different steps than this says nothing: a recorder that stands still repeats itself.
 const DIFFERENT: usize = 6;
 
-/// Traces of two tests that share a stretch of noise, though not every byte.
-fn alike(view: &View, out: &mut Outcome) {
+/// Traces that share a stretch of noise, though not every byte.
+fn alike<'a, const ROW: usize>(
+    view: &View<'a>,
+    traces: impl Iterator<Item = (&'a Record, &'a TraceFile)>,
+    out: &mut Outcome,
+) {
     // One stretch in six is remembered, all are looked up: what two traces share for long is found.
     let mut seen: HashMap<[i32; ROW], (usize, &Record, &str)> = HashMap::new();
     let mut told: BTreeSet<(usize, usize)> = BTreeSet::new();
-    for (n, (test, file)) in view
-        .plant
-        .tests()
-        .flat_map(|test| {
-            test.test
-                .measurements
-                .iter()
-                .filter_map(move |m| Some((test, m.trace.as_ref()?)))
-        })
-        .enumerate()
-    {
+    for (n, (own, file)) in traces.enumerate() {
         let Some(trace) = view.plant.folder.trace(file) else {
             continue;
         };
         let column = trace.column("gas_flow").or(trace.column("pressure"));
+        let column = column.or(trace.column("temperature"));
         let Some(column) = column else { continue };
         out.look();
         // Steps in the last digit that a trace has: a hundredth of its unit and finer.
@@ -97,10 +104,10 @@ fn alike(view: &View, out: &mut Outcome) {
                         |name: &str| view.plant.folder.files.get(name).map(|file| file.digest);
                     if digest(name) != digest(&file.file) && told.insert((*other, n)) {
                         out.find(
-                            finding(say!("{id} and {id2} share {what} readings in a row that differ from each other alike ({name} and {file}).", id = &*record.id, id2 = &*test.record.id, what = ROW, name = name, file = &*file.file))
+                            finding(say!("{id} and {id2} share {what} readings in a row that differ from each other alike ({name} and {file}).", id = &*record.id, id2 = &*own.id, what = ROW, name = name, file = &*file.file))
                                 .advise(say!("Noise does not repeat itself: fetch both originals from the instrument."))
-                                .at(test.record.at(file.file.spot))
-                                .about(&*test.record.id.text)
+                                .at(own.at(file.file.spot))
+                                .about(&*own.id.text)
                                 .about(&*record.id.text),
                         );
                     }
@@ -108,7 +115,7 @@ fn alike(view: &View, out: &mut Outcome) {
                 Some(_) => {}
                 None if i % 6 > 0 => {}
                 None => {
-                    seen.insert(row, (n, test.record, &file.file));
+                    seen.insert(row, (n, own, &file.file));
                 }
             }
         }
