@@ -2,7 +2,8 @@
 
 use std::{
     collections::{BTreeMap, BTreeSet},
-    fs, io,
+    fs,
+    io::{self, Write as _},
     path::{Path, PathBuf},
     sync::Mutex,
 };
@@ -94,11 +95,11 @@ impl Fresh {
     /// # Errors
     /// When that cannot be done; nothing of it is left then.
     pub fn finish(self) -> Result<(), Trouble> {
-        // One flush a dossier, not one a file: the manifest is flushed last, then the folder.
-        // Windows flushes only what is open for writing.
-        let last = self.folder.path().join(TAG_MANIFEST);
-        let last = fs::OpenOptions::new().append(true).open(last);
-        last.and_then(|file| file.sync_all())
+        // What has the name of a dossier is all on the medium, should the power fail or the stick be pulled a moment later. One
+        // flush of the file system, not one a file; elsewhere each file was flushed when it was written.
+        #[cfg(target_os = "linux")]
+        fs::File::open(self.folder.path())
+            .and_then(|folder| Ok(rustix::fs::syncfs(folder)?))
             .map_err(|error| fail("cannot flush", &error))?;
         #[cfg(unix)]
         {
@@ -140,8 +141,18 @@ impl Sink for Fresh {
                 .map_err(|error| fail("cannot make a folder", &error))?;
             held(&self.made).insert(folder.to_owned());
         }
-        fs::write(self.folder.path().join(path), bytes)
+        put(&self.folder.path().join(path), &bytes)
             .map_err(|error| fail(&format!("cannot write {path}"), &error))
+    }
+}
+
+/// Writes a file; where the file system cannot be flushed as a whole ([`Fresh::finish`]), it is flushed too.
+fn put(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut file = fs::File::create(path)?;
+    file.write_all(bytes)?;
+    match cfg!(target_os = "linux") {
+        true => Ok(()),
+        false => file.sync_all(),
     }
 }
 
