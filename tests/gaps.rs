@@ -4,7 +4,7 @@
 mod common;
 
 use common::{Sound, said};
-use sealfolio::{figure::FigureId, ground::finding::Severity, stats::sampling};
+use sealfolio::ground::finding::Severity;
 
 /// A file, an edit of it, the rule and its words; every one blocks.
 const BLOCKED: &[(&str, &str, &str, &str, &str)] = &[
@@ -198,6 +198,27 @@ const BLOCKED: &[(&str, &str, &str, &str, &str)] = &[
         "the limit counts gas at 20.0 degC",
     ),
     (
+        "lots.yaml",
+        "assemblies_built: 2",
+        "assemblies_built: 3",
+        "R19",
+        "3 assemblies are said to be built, and 2 are listed",
+    ),
+    (
+        "lots.yaml",
+        "8 = 5 + 1 + 2",
+        "8 = 4 + 1 + 2",
+        "R19",
+        "does not add up",
+    ),
+    (
+        "lots.yaml",
+        "state: in_stock",
+        "state: held",
+        "R19",
+        "M-26-3107 is held, and no deviation says why",
+    ),
+    (
         "service.yaml",
         "claim: {id: CC-45, revision: 1}",
         "claim: {id: CC-45, revision: 7}",
@@ -333,185 +354,14 @@ fn a_decision_after_the_release_was_none_before_it() {
 }
 
 /// A cycle of steam that was never hot has treated nothing, whoever says that its trace is whole.
-#[test]
-fn a_cold_cycle_proves_nothing() {
-    let proven = |sound: &Sound| {
-        let dossier = sound.dossier();
-        let all = dossier.graph.all("cycles-proven");
-        let of_steam = all.filter(|computed| &*computed.id.part == "steam_in_place");
-        of_steam
-            .map(|computed| computed.quantity().unwrap().value)
-            .sum::<f64>()
-    };
-    let mut sound = Sound::read();
-    let before = proven(&sound);
-    sound.trace("traces/cl-26-5-s012.csv", |text| {
-        text.lines()
-            .map(|line| match line.split_once(',') {
-                Some((time, rest)) if rest.starts_with(|c: char| c.is_ascii_digit()) => {
-                    let (value, more) = rest.split_once(',').map_or((rest, ""), |(a, b)| (a, b));
-                    let half = value.parse::<f64>().unwrap() / 2.0;
-                    match more {
-                        "" => format!("{time},{half:.1}\n"),
-                        more => format!("{time},{half:.1},{more}\n"),
-                    }
-                }
-                _ => format!("{line}\n"),
-            })
-            .collect()
-    });
-    assert_eq!(proven(&sound), before - 1.0);
-    let found = said(&sound.dossier(), "R72");
-    assert!(
-        found
-            .iter()
-            .any(|(_, words)| words.contains("never reaches the hold temperature")),
-        "{found:?}"
-    );
-}
-
 /// Half of the steps lost is no rule: what lies between three rows, two of which are near each other, was not recorded.
-#[test]
-fn an_hour_without_rows_is_a_gap() {
-    use sealfolio::record::trace::Trace;
-    let read = |text: &str| Trace::read(text.as_bytes(), '.', b',').unwrap();
-    let trace = read("time_s,temperature_c\n0,121.5\n10,121.5\n3610,121.5\n");
-    assert_eq!(trace.gaps(), [(1, 3600.0)]);
-    let steady = read("time_s,temperature_c\n0,121.5\n10,121.5\n20,121.5\n30,121.5\n");
-    assert!(steady.gaps().is_empty());
-}
-
 /// The scatter about one curve is one estimate with n − 2 degrees of freedom, however many parts of the curve it makes
 /// uncertain: two curves of eight points cannot have more than 6 + 6.
-#[test]
-fn one_curve_has_its_degrees_of_freedom_once() {
-    let dossier = Sound::read().dossier();
-    let all = dossier.graph.all("flow-resistance-quadratic");
-    let degrees: Vec<f64> = all
-        .filter_map(|computed| Some(computed.quantity()?.degrees()))
-        .collect();
-    assert!(!degrees.is_empty());
-    assert!(
-        degrees.iter().all(|degrees| *degrees <= 12.0),
-        "{degrees:?}"
-    );
-}
-
 /// The plan accepts when at most c of n fail. Expected values: the hypergeometric distribution function of scipy 1.17
 /// (`scipy.stats.hypergeom.cdf(c, lot, failing, n)`).
-#[test]
-fn large_lots_do_not_underflow() {
-    use sampling::{Model, Plan, acceptance};
-    for (n, c, failing, lot, due) in [
-        (5000.0, 1300.0, 5000.0, 20000.0, HYPER[0]),
-        (5000.0, 1000.0, 2000.0, 10000.0, HYPER[1]),
-        (5000.0, 960.0, 2000.0, 10000.0, HYPER[2]),
-        (5.0, 0.0, 3.0, 12.0, HYPER[3]),
-    ] {
-        let got = acceptance(Plan { n, c }, failing, Model::Hypergeometric { lot }).unwrap();
-        assert!((got - due).abs() <= 1e-9 * due, "{n} {c}: {got} {due}");
-    }
-    let none = acceptance(
-        Plan { n: 5000.0, c: 0.0 },
-        2000.0,
-        Model::Hypergeometric { lot: 10000.0 },
-    );
-    assert_eq!(none.unwrap(), 0.0);
-}
-const HYPER: [f64; 4] = [
-    0.9713135080668835,
-    0.5099722480666322,
-    0.02412526928517494,
-    0.1590909090909091,
-];
-
 /// At zero an error is an offset. A certificate with the point "0 mbar" once made every flow zero, and "conforms".
-#[test]
-fn an_error_at_zero_does_not_make_flows_vanish() {
-    let mut sound = Sound::read();
-    let first = sound.record("instruments.yaml", "CA-IT-11-26");
-    let points = first.find("points:").unwrap();
-    let later = first[..points]
-        .replace("CA-IT-11-26", "CA-IT-11-27")
-        .replace("2026-01-2", "2026-06-2");
-    sound.add(
-        "instruments.yaml",
-        &format!("{later}points:\n  - {{quantity: pressure_gauge, nominal: \"0 mbar\", as_found_error: \"+200 mbar\", as_left_error: \"0 mbar\", expanded_uncertainty: \"0.5 mbar\", coverage_factor: 2, maximum_permissible_error: \"5 mbar\"}}\nas_found_within_limits: false\n"),
-    );
-    let dossier = sound.dossier();
-    let all = sealfolio::rejudge::rejudged(&dossier.plant, &dossier.graph);
-    let moved: Vec<_> = all.iter().flat_map(|again| &again.moved).collect();
-    assert!(!moved.is_empty());
-    for one in moved
-        .iter()
-        .filter(|one| one.before.id.figure == "diffusive-flow")
-    {
-        let before = one.before.quantity().unwrap().value;
-        assert!(
-            one.after.value >= before,
-            "{}: {} {}",
-            one.before.id,
-            before,
-            one.after.value
-        );
-    }
-}
-
 /// What changes with temperature through water is not known of another liquid.
-#[test]
-fn the_law_of_water_is_used_for_water_alone() {
-    let mut sound = Sound::read();
-    for file in ["module-tests/vf45.yaml", "assembly-tests/vf45.yaml"] {
-        let text = sound.text(file).replace(
-            "wetting_liquid: water",
-            "wetting_liquid: \"2-propanol and water, 60:40\"",
-        );
-        sound.files.insert(file.into(), text.into_bytes());
-    }
-    sound.swap(
-        "assembly-tests/vf45.yaml",
-        "wetting_liquid_temperature: \"20.1 degC\"",
-        "wetting_liquid_temperature: \"21.9 degC\"",
-    );
-    let dossier = sound.dossier();
-    let mut all = dossier.graph.all("join-residual");
-    assert!(all.any(|computed| {
-        let why = computed.worked.as_ref().err();
-        why.is_some_and(|why| why.contains("is not known here"))
-    }));
-}
-
 /// Equal widths have no scatter, and no slope through which a stated uncertainty could go.
-#[test]
-fn an_uncertainty_that_cannot_be_carried_through_is_no_number() {
-    let mut sound = Sound::read();
-    let text = sound.text("slitting.yaml");
-    let lines = text.lines().map(|line| match line.find("width: \"22") {
-        Some(at) => {
-            let end = at + 8 + line[at + 8..].find('"').unwrap();
-            format!(
-                "{}width: \"228.00 mm ± 0.02 mm (k = 2)\"{}\n",
-                &line[..at],
-                &line[end + 1..]
-            )
-        }
-        None => format!("{line}\n"),
-    });
-    let text: String = lines.collect();
-    sound
-        .files
-        .insert("slitting.yaml".into(), text.into_bytes());
-    for (FigureId { figure, .. }, computed) in &sound.dossier().graph.computed {
-        if let Ok(worked) = &computed.worked {
-            assert!(
-                worked.quantity.u().is_finite(),
-                "{figure}: {}",
-                computed.shown()
-            );
-        }
-    }
-}
-
 /// Who wrote the first revision made the record too, whoever wrote the next one.
 #[test]
 fn a_second_revision_takes_no_authorship_away() {
@@ -603,6 +453,37 @@ fn a_right_that_was_written_afterwards_is_told() {
             .iter()
             .any(|(weight, words)| *weight == Severity::Explain
                 && words.contains("was recorded on 2026-09-01")),
+        "{found:?}"
+    );
+}
+
+/// A revision that says it was in force before it was written judges nothing that was tested before.
+#[test]
+fn a_limit_is_not_dated_back() {
+    let mut sound = Sound::read();
+    let first = sound.record("specifications.yaml", "SP-45");
+    let at = first.find("recorded_at: \"").unwrap() + 14;
+    let second = first
+        .replacen(&first[at..at + 10], "2026-09-20", 1)
+        .replacen(
+            "revision: 1\n",
+            "revision: 2\nsupersedes: {id: SP-45, revision: 1}\nchange_reason: \"wider\"\n",
+            1,
+        )
+        .replace("<= 14.0 mL/min", "<= 24.0 mL/min");
+    sound.add("specifications.yaml", &second);
+    let found = said(&sound.dossier(), "R39");
+    assert!(
+        found.iter().any(
+            |(_, words)| words.contains("SP-45 revision 2 was recorded 2026-09-20")
+                && words.contains("it judges none of the")
+        ),
+        "{found:?}"
+    );
+    assert!(
+        !found
+            .iter()
+            .any(|(_, words)| words.contains("revision 2 was in force")),
         "{found:?}"
     );
 }

@@ -5,6 +5,9 @@ use super::digest::Digest;
 /// Device names that one family of systems keeps for itself, whatever the ending.
 const RESERVED: &[&str] = &["con", "prn", "aux", "nul"];
 
+/// Digits of a digest that stand behind a name.
+const TAIL: usize = 8;
+
 /// Turns an id from a record into `[a-z0-9_-]`, the same every time.
 ///
 /// An id that would lose something on the way (upper case apart) gets a tail from its digest, so
@@ -23,9 +26,13 @@ pub fn safe(id: &str) -> String {
             && (out.starts_with("com") || out.starts_with("lpt"))
             && out.ends_with(|c: char| c.is_ascii_digit()));
     let clean = out.to_ascii_uppercase() == id;
-    if device || !clean || out.is_empty() {
+    // What ends as a tail does may be another id's name.
+    let tailed = out.rsplit_once('-').is_some_and(|(_, tail)| {
+        tail.len() == TAIL && tail.bytes().all(|byte| byte.is_ascii_hexdigit())
+    });
+    if device || !clean || tailed || out.is_empty() {
         out.push('-');
-        out.push_str(&Digest::of(id.as_bytes()).to_string()[..8]);
+        out.push_str(&Digest::of(id.as_bytes()).to_string()[..TAIL]);
     }
     out
 }
@@ -107,6 +114,9 @@ mod tests {
         names.dedup();
         assert_eq!(names.len(), ids.len());
         assert_eq!(safe("A-26-0771"), "a-26-0771");
+        // Not even one that is written as the name of another.
+        let name = safe("sl-x");
+        assert_ne!(safe(&name.to_ascii_uppercase()), name);
     }
 
     #[test]

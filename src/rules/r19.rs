@@ -2,7 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
-    record::kinds::lot_reconciliation::State,
+    record::{kinds::lot_reconciliation::State, read::Id},
     rule::{Outcome, Rule, View},
 };
 
@@ -83,7 +83,61 @@ fn check(view: &View) -> Outcome {
                 id,
             );
         }
+        let built = body
+            .disposition
+            .iter()
+            .filter_map(|state| state.assembly_id.as_ref());
+        let built: std::collections::BTreeSet<&str> = built.map(|id| &*id.text).collect();
+        if let Some(stated) = body
+            .assemblies_built
+            .filter(|n| n.value != built.len() as u64)
+        {
+            find(
+                say!(
+                    "{lot_id}: {stated} assemblies are said to be built, and {count} are listed.",
+                    lot_id = &*body.lot_id,
+                    stated = stated.value,
+                    count = built.len()
+                ),
+                say!("Find the difference before release."),
+                &body.lot_id,
+            );
+        }
+        if let Some(text) = body
+            .balance
+            .as_ref()
+            .filter(|text| !adds_up(text, listed.len()))
+        {
+            find(
+                say!(
+                    "{lot_id}: its balance \"{text}\" does not add up to the {count} modules that are listed.",
+                    lot_id = &*body.lot_id,
+                    text = &**text,
+                    count = listed.len()
+                ),
+                say!("Find the difference before release."),
+                &body.lot_id,
+            );
+        }
         for state in body.disposition.iter() {
+            let out_of_use = matches!(state.state, State::Rejected | State::Held);
+            let here = |id: &Id| view.plant.records().find("deviation", id).is_some();
+            let said = state.deviation.as_ref().is_some_and(here);
+            let unsaid = state.modules.iter().filter(|_| out_of_use && !said);
+            for id in unsaid.filter(|id| view.plant.settled(id).next().is_none()) {
+                find(
+                    say!(
+                        "{lot_id}: {id} is {state}, and no deviation says why.",
+                        lot_id = &*body.lot_id,
+                        id = &**id,
+                        state = state.state.said()
+                    ),
+                    say!(
+                        "Name the deviation: what went wrong with one module concerns every buyer of the lot."
+                    ),
+                    id,
+                );
+            }
             for id in &state.modules {
                 let built = view.plant.assemblies_of(id);
                 let said = state.assembly_id.as_ref().map(|id| &*id.text);
@@ -107,6 +161,21 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// Whether a balance such as "12 = 9 + 1 + 2" adds up to so many; what is no sum says nothing.
+fn adds_up(text: &str, count: usize) -> bool {
+    let Some((whole, parts)) = text.split_once('=') else {
+        return true;
+    };
+    let parts: Option<usize> = parts
+        .split('+')
+        .map(|part| part.trim().parse::<usize>().ok())
+        .sum();
+    match (whole.trim().parse::<usize>(), parts) {
+        (Ok(whole), Some(sum)) => whole == count && sum == count,
+        _ => true,
+    }
 }
 
 /// A module that was tested and that no pack, assembly or reconciliation knows.

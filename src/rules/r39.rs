@@ -30,6 +30,7 @@ fn check(view: &View) -> Outcome {
     let mut by_lot: BTreeMap<&str, BTreeMap<u64, &Record>> = BTreeMap::new();
     let mut tests: BTreeMap<&str, Vec<Test>> = BTreeMap::new();
     let mut late: BTreeMap<(&str, u64), (&Record, Vec<Test>)> = BTreeMap::new();
+    let mut backdated: BTreeMap<(&str, u64), (&Record, usize)> = BTreeMap::new();
     for test in view.plant.tests() {
         let lot = view.plant.lot_of(test.element);
         if let Some(lot) = lot {
@@ -40,17 +41,24 @@ fn check(view: &View) -> Outcome {
         };
         out.look();
         let named = &test.test.specification;
-        let in_force = view
+        let dated = view
             .plant
             .records()
             .revisions("product_specification", &named.id)
-            .filter_map(|record| match &record.body {
-                Body::ProductSpecification(body) if body.effective_from.date <= day => {
-                    Some(record.revision)
-                }
-                _ => None,
-            })
-            .max();
+            .filter(|record| {
+                matches!(&record.body, Body::ProductSpecification(body) if body.effective_from.date <= day)
+            });
+        // Whatever day it says, a revision that was not written yet was not in force, as long as another was.
+        let (afterwards, timely): (Vec<&Record>, Vec<&Record>) = dated.partition(|record| {
+            let both = (record.recorded_at.as_ref(), test.record.happened());
+            matches!(both, (Some(spec), Some(tested)) if spec.time > tested)
+        });
+        let latest = |all: &[&Record]| all.iter().map(|record| record.revision).max();
+        let in_force = latest(&timely).or_else(|| latest(&afterwards));
+        for spec in afterwards.iter().filter(|_| !timely.is_empty()) {
+            let key = (&*spec.id.text, spec.revision);
+            backdated.entry(key).or_insert((*spec, 0)).1 += 1;
+        }
         let message = match in_force {
             None => Some(say!(
                 "{id} names {id2} revision {revision}, and no revision of it in this folder was in force on {day}.",
@@ -100,6 +108,25 @@ fn check(view: &View) -> Outcome {
                 .or_default()
                 .insert(named.revision.value, test.record);
         }
+    }
+    for ((id, revision), (spec, count)) in backdated {
+        let mut found = finding(say!(
+            "{id} revision {revision} was recorded {time} and says that it was in force before: it judges none of the {count} tests that were made before it was written.",
+            id = id,
+            revision = revision,
+            time = spec
+                .recorded_at
+                .as_ref()
+                .map_or_else(String::new, |when| when.time.to_string()),
+            count = count
+        ))
+        .advise(say!(
+            "Correct effective_from, or say in a deviation of category data where the limits stood on that day."
+        ))
+        .at(spec.place())
+        .about(id);
+        found.severity = Severity::Explain;
+        out.find(found);
     }
     for ((id, revision), (spec, tests)) in late {
         let first = tests.iter().min_by_key(|test| test.record.happened());

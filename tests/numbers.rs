@@ -1,0 +1,177 @@
+//! Numbers that were found to be wrong, or shown where there is none: each with what it must be.
+
+mod common;
+
+use common::{Sound, said};
+use sealfolio::{figure::FigureId, stats::sampling};
+
+#[test]
+fn a_cold_cycle_proves_nothing() {
+    let proven = |sound: &Sound| {
+        let dossier = sound.dossier();
+        let all = dossier.graph.all("cycles-proven");
+        let of_steam = all.filter(|computed| &*computed.id.part == "steam_in_place");
+        of_steam
+            .map(|computed| computed.quantity().unwrap().value)
+            .sum::<f64>()
+    };
+    let mut sound = Sound::read();
+    let before = proven(&sound);
+    sound.trace("traces/cl-26-5-s012.csv", |text| {
+        text.lines()
+            .map(|line| match line.split_once(',') {
+                Some((time, rest)) if rest.starts_with(|c: char| c.is_ascii_digit()) => {
+                    let (value, more) = rest.split_once(',').map_or((rest, ""), |(a, b)| (a, b));
+                    let half = value.parse::<f64>().unwrap() / 2.0;
+                    match more {
+                        "" => format!("{time},{half:.1}\n"),
+                        more => format!("{time},{half:.1},{more}\n"),
+                    }
+                }
+                _ => format!("{line}\n"),
+            })
+            .collect()
+    });
+    assert_eq!(proven(&sound), before - 1.0);
+    let found = said(&sound.dossier(), "R72");
+    assert!(
+        found
+            .iter()
+            .any(|(_, words)| words.contains("never reaches the hold temperature")),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn an_hour_without_rows_is_a_gap() {
+    use sealfolio::record::trace::Trace;
+    let read = |text: &str| Trace::read(text.as_bytes(), '.', b',').unwrap();
+    let trace = read("time_s,temperature_c\n0,121.5\n10,121.5\n3610,121.5\n");
+    assert_eq!(trace.gaps(), [(1, 3600.0)]);
+    let steady = read("time_s,temperature_c\n0,121.5\n10,121.5\n20,121.5\n30,121.5\n");
+    assert!(steady.gaps().is_empty());
+}
+
+#[test]
+fn one_curve_has_its_degrees_of_freedom_once() {
+    let dossier = Sound::read().dossier();
+    let all = dossier.graph.all("flow-resistance-quadratic");
+    let degrees: Vec<f64> = all
+        .filter_map(|computed| Some(computed.quantity()?.degrees()))
+        .collect();
+    assert!(!degrees.is_empty());
+    assert!(
+        degrees.iter().all(|degrees| *degrees <= 12.0),
+        "{degrees:?}"
+    );
+}
+
+#[test]
+fn large_lots_do_not_underflow() {
+    use sampling::{Model, Plan, acceptance};
+    for (n, c, failing, lot, due) in [
+        (5000.0, 1300.0, 5000.0, 20000.0, HYPER[0]),
+        (5000.0, 1000.0, 2000.0, 10000.0, HYPER[1]),
+        (5000.0, 960.0, 2000.0, 10000.0, HYPER[2]),
+        (5.0, 0.0, 3.0, 12.0, HYPER[3]),
+    ] {
+        let got = acceptance(Plan { n, c }, failing, Model::Hypergeometric { lot }).unwrap();
+        assert!((got - due).abs() <= 1e-9 * due, "{n} {c}: {got} {due}");
+    }
+    let none = acceptance(
+        Plan { n: 5000.0, c: 0.0 },
+        2000.0,
+        Model::Hypergeometric { lot: 10000.0 },
+    );
+    assert_eq!(none.unwrap(), 0.0);
+}
+const HYPER: [f64; 4] = [
+    0.9713135080668835,
+    0.5099722480666322,
+    0.02412526928517494,
+    0.1590909090909091,
+];
+
+#[test]
+fn an_error_at_zero_does_not_make_flows_vanish() {
+    let mut sound = Sound::read();
+    let first = sound.record("instruments.yaml", "CA-IT-11-26");
+    let points = first.find("points:").unwrap();
+    let later = first[..points]
+        .replace("CA-IT-11-26", "CA-IT-11-27")
+        .replace("2026-01-2", "2026-06-2");
+    sound.add(
+        "instruments.yaml",
+        &format!("{later}points:\n  - {{quantity: pressure_gauge, nominal: \"0 mbar\", as_found_error: \"+200 mbar\", as_left_error: \"0 mbar\", expanded_uncertainty: \"0.5 mbar\", coverage_factor: 2, maximum_permissible_error: \"5 mbar\"}}\nas_found_within_limits: false\n"),
+    );
+    let dossier = sound.dossier();
+    let all = sealfolio::rejudge::rejudged(&dossier.plant, &dossier.graph);
+    let moved: Vec<_> = all.iter().flat_map(|again| &again.moved).collect();
+    assert!(!moved.is_empty());
+    for one in moved
+        .iter()
+        .filter(|one| one.before.id.figure == "diffusive-flow")
+    {
+        let before = one.before.quantity().unwrap().value;
+        assert!(
+            one.after.value >= before,
+            "{}: {} {}",
+            one.before.id,
+            before,
+            one.after.value
+        );
+    }
+}
+
+#[test]
+fn the_law_of_water_is_used_for_water_alone() {
+    let mut sound = Sound::read();
+    for file in ["module-tests/vf45.yaml", "assembly-tests/vf45.yaml"] {
+        let text = sound.text(file).replace(
+            "wetting_liquid: water",
+            "wetting_liquid: \"2-propanol and water, 60:40\"",
+        );
+        sound.files.insert(file.into(), text.into_bytes());
+    }
+    sound.swap(
+        "assembly-tests/vf45.yaml",
+        "wetting_liquid_temperature: \"20.1 degC\"",
+        "wetting_liquid_temperature: \"21.9 degC\"",
+    );
+    let dossier = sound.dossier();
+    let mut all = dossier.graph.all("join-residual");
+    assert!(all.any(|computed| {
+        let why = computed.worked.as_ref().err();
+        why.is_some_and(|why| why.contains("is not known here"))
+    }));
+}
+
+#[test]
+fn an_uncertainty_that_cannot_be_carried_through_is_no_number() {
+    let mut sound = Sound::read();
+    let text = sound.text("slitting.yaml");
+    let lines = text.lines().map(|line| match line.find("width: \"22") {
+        Some(at) => {
+            let end = at + 8 + line[at + 8..].find('"').unwrap();
+            format!(
+                "{}width: \"228.00 mm ± 0.02 mm (k = 2)\"{}\n",
+                &line[..at],
+                &line[end + 1..]
+            )
+        }
+        None => format!("{line}\n"),
+    });
+    let text: String = lines.collect();
+    sound
+        .files
+        .insert("slitting.yaml".into(), text.into_bytes());
+    for (FigureId { figure, .. }, computed) in &sound.dossier().graph.computed {
+        if let Ok(worked) = &computed.worked {
+            assert!(
+                worked.quantity.u().is_finite(),
+                "{figure}: {}",
+                computed.shown()
+            );
+        }
+    }
+}
