@@ -30,6 +30,22 @@ fn until(child: &mut Child, said: &Path, what: &str, holds: impl Fn(&str) -> boo
     }
 }
 
+/// Watches a folder; what is said goes to a file.
+fn watching(own: &Path, out: &Path, said: &Path) -> Child {
+    Command::new(env!("CARGO_BIN_EXE_sealfolio"))
+        .args([
+            "compile",
+            own.to_str().unwrap(),
+            "--into",
+            out.to_str().unwrap(),
+            "--watch",
+        ])
+        .stdout(Stdio::from(fs::File::create(said).unwrap()))
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap()
+}
+
 #[test]
 fn pages_follow_the_records_until_somebody_stops_it() {
     let place = tempfile::tempdir().unwrap();
@@ -39,18 +55,7 @@ fn pages_follow_the_records_until_somebody_stops_it() {
         place.path().join("said"),
     );
     copy(Path::new("tests/sound"), &own);
-    let mut child = Command::new(env!("CARGO_BIN_EXE_sealfolio"))
-        .args([
-            "compile",
-            own.to_str().unwrap(),
-            "--into",
-            out.to_str().unwrap(),
-            "--watch",
-        ])
-        .stdout(Stdio::from(fs::File::create(&said).unwrap()))
-        .stderr(Stdio::inherit())
-        .spawn()
-        .unwrap();
+    let mut child = watching(&own, &out, &said);
     let waits = |n: usize| move |text: &str| text.matches("Waiting for changes").count() >= n;
     until(&mut child, &said, "the first", waits(1));
     let digest = || fs::read(out.join("tagmanifest-sha256.txt")).unwrap();
@@ -126,18 +131,7 @@ fn a_signed_dossier_is_not_written_over() {
     );
     copy(Path::new("tests/sound"), &own);
     for name in ["signatures/01-prepared.json", "note.txt"] {
-        let mut child = Command::new(env!("CARGO_BIN_EXE_sealfolio"))
-            .args([
-                "compile",
-                own.to_str().unwrap(),
-                "--into",
-                out.to_str().unwrap(),
-                "--watch",
-            ])
-            .stdout(Stdio::from(fs::File::create(&said).unwrap()))
-            .stderr(Stdio::null())
-            .spawn()
-            .unwrap();
+        let mut child = watching(&own, &out, &said);
         until(&mut child, &said, "the first", |text| {
             text.contains("Waiting for changes")
         });

@@ -188,22 +188,13 @@ pub fn release(book: &Book) -> Page {
             .map(|other| other.1)
             .collect();
         weakest.retain(|other| other.2.id != computed.id);
-        table.rows.push(vec![
-            Cell::link(
-                computed.id.to_string(),
-                book.figure_href(path, &computed.id),
-            ),
-            Cell::text(computed.shown()),
-            Cell::text(
-                computed
-                    .judgement
-                    .as_ref()
-                    .map_or(String::new(), |judgement| judgement.limit.text.clone()),
-            ),
+        let mut row = judged(book, path, computed);
+        row.extend([
             Cell::text(number::fixed(margin, 1)),
             Cell::verdict(computed.verdict()),
             Cell::text(ids.join(", ")),
         ]);
+        table.rows.push(row);
     }
     sections.push(Section::new("least-room", say!("Least room")).table(table));
 
@@ -358,6 +349,20 @@ pub fn release(book: &Book) -> Page {
         trail: Vec::new(),
         sections,
     }
+}
+
+/// A figure's id, value and limit, as the first cells of a row.
+pub(super) fn judged(book: &Book, path: &str, computed: &Computed) -> Vec<Cell> {
+    let limit = computed.judgement.as_ref();
+    let limit = limit.map_or(String::new(), |judgement| judgement.limit.text.clone());
+    vec![
+        Cell::link(
+            computed.id.to_string(),
+            book.figure_href(path, &computed.id),
+        ),
+        Cell::text(computed.shown()),
+        Cell::text(limit),
+    ]
 }
 
 /// How many assemblies are released, and which are not, and why.

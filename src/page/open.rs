@@ -34,18 +34,8 @@ pub fn open_points(book: &Book) -> Page {
         ],
     );
     for computed in not_passed(book) {
-        table.rows.push(vec![
-            Cell::link(
-                computed.id.to_string(),
-                book.figure_href(path, &computed.id),
-            ),
-            Cell::text(computed.shown()),
-            Cell::text(
-                computed
-                    .judgement
-                    .as_ref()
-                    .map_or(String::new(), |judgement| judgement.limit.text.clone()),
-            ),
+        let mut row = lists::judged(book, path, computed);
+        row.extend([
             Cell::verdict(computed.verdict()),
             Cell::text(match Weight::of(book, computed) {
                 Weight::Decides => say!("yes").to_owned(),
@@ -54,6 +44,7 @@ pub fn open_points(book: &Book) -> Page {
                 Weight::Repeated => say!("no, another test does").to_owned(),
             }),
         ]);
+        table.rows.push(row);
     }
     let figures = Section::new("figures", say!("Figures that did not pass"));
     sections.insert(
