@@ -215,35 +215,39 @@ fn with_error(
 
 /// Figures that stand on moved ones move with them, by their slopes.
 fn follow<'a>(graph: &'a Graph, values: &mut BTreeMap<&'a FigureId, f64>) {
+    let read: BTreeSet<&FigureId> = values.keys().copied().collect();
+    // One that stands on another that follows is reached in a later round; no figure stands on itself.
     loop {
-        let mut more = BTreeMap::new();
-        for computed in graph.computed.values() {
-            let Ok(worked) = &computed.worked else {
-                continue;
-            };
-            if values.contains_key(&computed.id) {
-                continue;
-            }
-            let mut shift = 0.0;
-            let mut touched = false;
-            for term in &worked.terms {
-                let Origin::Figures(below) = &term.origin else {
-                    continue;
-                };
-                for ((id, old), slope) in below.iter().zip(&term.values).zip(&term.slopes) {
-                    if let Some(new) = values.get(id) {
-                        touched = true;
-                        shift += slope * (new - old);
-                    }
-                }
-            }
-            if touched {
-                more.insert(&computed.id, worked.quantity.value + shift);
-            }
-        }
-        if more.is_empty() {
+        let moved: Vec<(&FigureId, f64)> = graph
+            .computed
+            .values()
+            .filter(|computed| !read.contains(&computed.id))
+            .filter_map(|computed| Some((&computed.id, shifted(computed, values)?)))
+            .filter(|(id, value)| values.get(id) != Some(value))
+            .collect();
+        if moved.is_empty() {
             return;
         }
-        values.extend(more);
+        values.extend(moved);
     }
+}
+
+/// A figure whose inputs moved; nothing where none did.
+fn shifted(computed: &Computed, values: &BTreeMap<&FigureId, f64>) -> Option<f64> {
+    let worked = computed.worked.as_ref().ok()?;
+    let (mut value, mut touched) = (worked.quantity.value, false);
+    // A margin is counted in uncertainties: what moved a figure did not move it by as much.
+    let terms = worked.terms.iter();
+    for term in terms.filter(|term| !matches!(term.input.from, From::Margins(_))) {
+        let Origin::Figures(below) = &term.origin else {
+            continue;
+        };
+        for ((id, old), slope) in below.iter().zip(&term.values).zip(&term.slopes) {
+            if let Some(new) = values.get(id) {
+                touched = true;
+                value += slope * (new - old);
+            }
+        }
+    }
+    touched.then_some(value)
 }

@@ -99,7 +99,13 @@ fn a_dossier_against_itself_and_against_its_own_records() {
     let records = Path::new("example-dossier/released");
     let own = folder.path().join("own");
     compiled(records, &own, &[]);
-    for (old, new) in [(&*own, &*own), (&*own, records), (records, &*own)] {
+    let (status, text) = code(&["compare", own.to_str().unwrap(), own.to_str().unwrap()]);
+    assert!(
+        status == 0 && text.contains("Both are one dossier"),
+        "{text}"
+    );
+    assert_eq!(compared(&own, &own).0, 0);
+    for (old, new) in [(&*own, records), (records, &*own)] {
         let (status, text) = code(&["compare", old.to_str().unwrap(), new.to_str().unwrap()]);
         // It does not supersede itself: the record names revision 1.
         assert_eq!(status, 1, "{text}");

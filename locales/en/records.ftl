@@ -107,6 +107,7 @@ have-an-authorised-person-sign-a736891c = Have an authorised person sign.
 ## src/cli/approve/mod.rs
 
 signed-as-on-for-9fa6fc96 = { $file }: { $name } ({ $person }) signed as { $meaning } on { $time }, for { $digest }.
+by-the-clock-of-this-239baec6 = By the clock of this machine that moment is still to come: nobody can sign after it before then.
 is-no-compiled-dossier-cdbd555d = { $shown } is no compiled dossier
 name-a-folder-that-holds-2f915d34 = Name a folder that holds START-HERE.html.
 does-not-verify-nothing-was-11ff3b6d = { $shown } does not verify: nothing was done
@@ -124,6 +125,7 @@ forbids-to-sign-as-they-0415f414 = { $policy } forbids { $person } to sign as { 
 
 ## src/cli/compare.rs
 
+both-are-one-dossier-sha256-625d47bc = Both are one dossier, sha256:{ $digest }: nothing differs.
 is-not-whole-9821de5b = { $shown } is not whole ({ $first })
 sealfolio-verify-says-what-differs-f17f9166 = `sealfolio verify` says what differs; take a whole copy.
 take-a-whole-copy-0c0451c3 = Take a whole copy.
@@ -752,7 +754,7 @@ straightness-6d326a38 = straightness
 is-not-a-folder-c08027bb = { $root } is not a folder
 name-the-folder-that-holds-873f9022 = Name the folder that holds dossier.yaml.
 is-a-compiled-dossier-211a926a = { $root } is a compiled dossier
-sealfolio-verify-and-sealfolio-compare-21e7db90 = `sealfolio verify` and `sealfolio compare` look at it; the records that it was made of are in its folder data/records.
+sealfolio-verify-and-sealfolio-compare-359c0770 = `sealfolio verify` and `sealfolio compare` look at it, and its pages show every figure with its proof. The records that it was made of lie in data/records, some under other names than they had: name the folder that it was compiled from.
 give-yourself-the-right-to-2ef22392 = Give yourself the right to read it.
 has-no-dossier-yaml-5e4c15aa = { $root } has no dossier.yaml
 name-the-folder-that-holds-616aa8bb = Name the folder that holds it, or begin one with `sealfolio new FOLDER`.

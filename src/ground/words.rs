@@ -213,7 +213,17 @@ const MONTHS: &str = "mo";
 
 /// A word without the marks behind it.
 fn bare(word: &str) -> &str {
-    word.trim_end_matches([',', ';', ')', '.'])
+    let marks = word.trim_end_matches([',', ';', ')', '.']);
+    // A bracket that the word itself opens is its own: `mbar/(L/min)`.
+    let open = marks
+        .matches('(')
+        .count()
+        .saturating_sub(marks.matches(')').count());
+    let rest = word.get(marks.len()..).unwrap_or_default();
+    match rest.bytes().take_while(|byte| *byte == b')').count() >= open {
+        true => word.get(..marks.len() + open).unwrap_or(marks),
+        false => marks,
+    }
 }
 
 /// Whether two words that follow each other are a number and its unit.
@@ -474,6 +484,7 @@ mod tests {
             (">= 35 mL/min/cm2", "≥ 35 mL/min/cm²"),
             ("a um and 24 mo.", "a um and 24 months."),
             ("um", "um"),
+            ("4.7 uS/cm), or", "4.7 µS/cm), or"),
             ("", ""),
         ] {
             assert_eq!(spelt(written), shown);

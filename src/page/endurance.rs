@@ -199,7 +199,7 @@ fn question(studied: &Studied, of: Of) -> Question {
         limit: Limit::Lower(studied.least),
         confidence: studied.confidence,
         of,
-        // Q1E lets a claim reach twice as far as the data at most; further out a crossing says nothing.
+        // Looked for without an end; the page says that a crossing far beyond the data supports no claim.
         most: f64::INFINITY,
     }
 }
@@ -369,7 +369,7 @@ fn failures(study: &EnduranceStudy, confidence: f64) -> String {
             Some(say!(
                 "{life} (shape {shape})",
                 life = number::fixed(libm::floor(life), 0),
-                shape = shape
+                shape = number::significant(*shape, 2)
             ))
         })
         .collect();

@@ -34,7 +34,7 @@ pub fn people(book: &Book) -> Page {
             let words: Vec<String> = own
                 .into_iter()
                 .flatten()
-                .map(|(kind, n)| format!("{n} {}", say!(&kind.replace('_', " "))))
+                .map(|(kind, n)| format!("{}: {n}", say!(&kind.replace('_', " "))))
                 .collect();
             let may: Vec<String> = person.may.iter().map(|act| act.replace('_', " ")).collect();
             table.rows.push(vec![
@@ -51,7 +51,15 @@ pub fn people(book: &Book) -> Page {
             ]);
         }
         sections.push(
-            Section::new(&safe(&record.id), say!("Who may do what, and who did what")).table(table),
+            Section::new(
+                &safe(&record.id),
+                &format!(
+                    "{}: {}",
+                    say!("Who may do what, and who did what"),
+                    &*record.id
+                ),
+            )
+            .table(table),
         );
     }
     let mut signatures = Table::new(

@@ -75,7 +75,7 @@ impl Curved {
             Curved::Variables { n, k } => say!(
                 "accept when the mean of {n} lies at least {k} of their standard deviations from the limit",
                 n = n,
-                k = k
+                k = number::significant(*k, 6)
             ),
         }
     }

@@ -99,7 +99,7 @@ impl Folder {
                 return Err(unusable(
                     say!("{root} is a compiled dossier", root = root.display()),
                     say!(
-                        "`sealfolio verify` and `sealfolio compare` look at it; the records that it was made of are in its folder data/records."
+                        "`sealfolio verify` and `sealfolio compare` look at it, and its pages show every figure with its proof. The records that it was made of lie in data/records, some under other names than they had: name the folder that it was compiled from."
                     ),
                 ));
             }

@@ -57,6 +57,11 @@ pub(super) fn run(folder: &Path, asked: &Asked, voice: &Voice) -> u8 {
                 time = statement.time,
                 digest = digest
             ));
+            if asked.at.is_some()
+                && Time::parse(&statement.time).is_ok_and(|own| own.moment > Time::now().moment)
+            {
+                voice.say(say!("By the clock of this machine that moment is still to come: nobody can sign after it before then."));
+            }
             FINE
         }
         Err((message, advice)) => {

@@ -114,7 +114,7 @@ impl<'a> Unit<'a> {
 /// A probability by chance, in words of a reader.
 fn chance(p: f64) -> String {
     match p {
-        p if p < 0.001 => "p < 0.001".into(),
+        p if p < 0.001 => format!("p < {}", number::fixed(0.001, 3)),
         p => format!("p = {}", number::fixed(p, 3)),
     }
 }
