@@ -487,3 +487,46 @@ fn a_limit_is_not_dated_back() {
         "{found:?}"
     );
 }
+
+/// What a plant may well do is no finding: ends looked at in two inspections, one sample for two runs of a lot, a pack without a cage.
+#[test]
+fn other_ways_of_doing_it_are_not_flaws() {
+    let mut sound = Sound::read();
+    let whole = sound.record("seals.yaml", "SI-L26-31-C");
+    let outlet = |line: &&str| line.contains("end: outlet");
+    let keep = |wanted: bool| -> String {
+        let lines = whole
+            .lines()
+            .filter(|line| !line.contains("module_id:") || outlet(line) == wanted);
+        lines.map(|line| format!("{line}\n")).collect()
+    };
+    let second: String = keep(true)
+        .replace("SI-L26-31-C", "SI-L26-31-D")
+        .lines()
+        .filter(|line| !line.starts_with("destructive:") && !line.starts_with("sampling_plan:"))
+        .map(|line| format!("{line}\n"))
+        .collect();
+    sound.swap("seals.yaml", &whole, &keep(false));
+    sound.add("seals.yaml", &second);
+    assert!(said(&sound.dossier(), "R61").is_empty());
+
+    let mut sound = Sound::read();
+    let run = sound.record("seals.yaml", "SR-L26-31-J");
+    let begin = run.find("coupons: [").unwrap();
+    let end = begin + run[begin..].find(']').unwrap() + 1;
+    let second = run
+        .replace("SR-L26-31-J", "SR-L26-31-K")
+        .replace(&run[begin..end], "coupons: []");
+    sound.add("seals.yaml", &second);
+    let found = said(&sound.dossier(), "R52");
+    assert!(
+        !found
+            .iter()
+            .any(|(_, words)| words.contains("the run has no coupon")),
+        "{found:?}"
+    );
+    assert!(sealfolio::physics::fluid::is_water("Purified water"));
+    assert!(!sealfolio::physics::fluid::is_water(
+        "2-propanol and water, 60:40"
+    ));
+}

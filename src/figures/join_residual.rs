@@ -86,7 +86,7 @@ fn warmth(scope: &Scope) -> Drawn {
         let record = scope.plant.record(subject.record);
         let test = Scope { record, ..*scope }.test()?;
         let from = &test.test.wetting_liquid_temperature;
-        if from.si != to.si && &*liquid.text != "water" {
+        if from.si != to.si && !crate::physics::fluid::is_water(liquid) {
             return Err(say!(
                 "how diffusion through {liquid} changes with temperature is not known here: test assembly and modules at one temperature, or with water",
                 liquid = &**liquid

@@ -390,6 +390,24 @@ pub fn viscosity_nitrogen(t: f64) -> Answer {
     Ok(16.63e-6 * libm::pow(t / 273.0, 1.5) * (273.0 + 107.0) / (t + 107.0))
 }
 
+/// Whether a liquid is water alone, however it was made pure.
+pub fn is_water(name: &str) -> bool {
+    const PURE: [&str; 9] = [
+        "water",
+        "purified",
+        "pure",
+        "ultrapure",
+        "deionised",
+        "deionized",
+        "demineralised",
+        "distilled",
+        "filtered",
+    ];
+    let name = name.to_lowercase();
+    let mut words = name.split_whitespace();
+    words.clone().any(|word| word == "water") && words.all(|word| PURE.contains(&word))
+}
+
 #[cfg(test)]
 mod tests {
     use super::monotone;

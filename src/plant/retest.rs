@@ -70,6 +70,11 @@ impl<'a> Test<'a> {
     }
 }
 
+/// Whether a free word says yes.
+fn is_yes(word: &str) -> bool {
+    ["true", "yes"].contains(&word)
+}
+
 impl Plant {
     /// Why a retest does not count; nothing for a first test and for a retest in good order. What does
     /// not count leaves the result before it standing.
@@ -295,7 +300,7 @@ impl Plant {
             );
         }
         let known = cause.and_then(|cause| cause.get("known"));
-        if known.is_some_and(|known| &*known.text == "true") && evidence.is_none() {
+        if known.is_some_and(|known| is_yes(&known.text)) && evidence.is_none() {
             flaw(
                 say!(
                     "{id} says that the cause is known, and not what shows it.",
@@ -307,7 +312,7 @@ impl Plant {
                 id.spot,
             );
         }
-        if known.is_none_or(|known| &*known.text != "true") {
+        if known.is_none_or(|known| !is_yes(&known.text)) {
             flaw(
                 match known {
                     None => say!("{id} does not say whether the cause is known.", id = &**id),

@@ -69,12 +69,23 @@ fn check(view: &View) -> Outcome {
 fn unnamed<'a>(view: &View<'a>) -> Vec<(&'a Record, &'static str, Vec<&'a str>)> {
     let plant = view.plant;
     let mut out = Vec::new();
+    // Not every pack has a core and a cage: a geometry that describes one says so, or another record that names its lot.
+    let known = |part: &str| {
+        let geometries = plant.records().element_geometrys();
+        let mut described = geometries.flat_map(|(_, geometry)| &geometry.parts);
+        let mut others = plant.records().pleating_records();
+        described.any(|own| &*own.part.text == part)
+            || others.any(|(_, body)| match part {
+                "core" => body.core_lot.is_some(),
+                _ => body.cage_lot.is_some(),
+            })
+    };
     for (record, body) in plant.records().pleating_records() {
         let packs = body.packs.iter().map(|pack| &*pack.module_id.text);
         let own: Vec<&str> = packs.filter(|id| view.modules.contains(id)).collect();
         let parts = [
-            (body.core_lot.is_none(), say!("core")),
-            (body.cage_lot.is_none(), say!("cage")),
+            (body.core_lot.is_none() && known("core"), say!("core")),
+            (body.cage_lot.is_none() && known("cage"), say!("cage")),
         ];
         let missing = parts
             .iter()

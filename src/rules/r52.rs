@@ -1,5 +1,7 @@
 //! R52: Sample size and acceptability constant of the plan are met.
 
+use std::collections::BTreeSet;
+
 use crate::{
     ground::finding::{Finding, Severity},
     record::{
@@ -7,7 +9,7 @@ use crate::{
         kinds::{
             Body,
             product_specification::{CountOrAll, Stage},
-            seal_run::Seal,
+            seal_run::{Seal, SealRun},
         },
     },
     rule::{Outcome, Rule, View},
@@ -26,6 +28,12 @@ pub static RULE: Rule = Rule {
 
 fn finding(message: String) -> Finding {
     Finding::new("R52", Severity::Blocks, message)
+}
+
+/// The lots whose elements a run sealed.
+fn lots_of<'a>(view: &View<'a>, run: &'a SealRun) -> impl Iterator<Item = &'a str> {
+    let plant = view.plant;
+    run.items.iter().filter_map(|item| plant.lot_of(&item.item))
 }
 
 fn check(view: &View) -> Outcome {
@@ -181,7 +189,17 @@ fn check(view: &View) -> Outcome {
         let pulled = seen.into_iter().flatten().any(|index| {
             matches!(&view.plant.record(*index).body, Body::SealInspection(body) if body.destructive.is_some())
         });
-        if let Some(plan) = due.filter(|_| run.coupons.is_empty() && !pulled) {
+        // A plan may draw its sample from one run of several of a lot.
+        let own: BTreeSet<&str> = lots_of(view, run).collect();
+        let elsewhere = || {
+            let mut others = view.plant.records().seal_runs();
+            others.any(|(_, other)| {
+                other.seal_type == run.seal_type
+                    && !other.coupons.is_empty()
+                    && lots_of(view, other).any(|lot| own.contains(lot))
+            })
+        };
+        if let Some(plan) = due.filter(|_| run.coupons.is_empty() && !pulled && !elsewhere()) {
             out.look();
             out.find(
                 finding(say!(

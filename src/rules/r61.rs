@@ -316,41 +316,48 @@ fn doubtful(view: &View, record: &Record, seal: &Visual, item: &str, out: &mut O
     );
 }
 
-/// Both ends of every module of a run were looked at, each once, where the run's inspection names ends at all.
+/// How often each end of each module was looked at.
+type Ends<'a> = BTreeMap<&'a str, BTreeMap<&'a str, usize>>;
+
+/// Both ends of every module of a run were looked at, each once, where the run's inspections name ends at all.
 fn ends(view: &View, out: &mut Outcome) {
+    let mut runs: BTreeMap<&str, (&Record, Ends)> = BTreeMap::new();
     for (record, body) in view.plant.records().seal_inspections() {
-        let mut seen: BTreeMap<&str, BTreeMap<&str, usize>> = BTreeMap::new();
+        let seen = runs.entry(&body.seal_run.text);
+        let (_, seen) = seen.or_insert((record, Ends::new()));
         for seal in body.visual.iter() {
             if let (Some(module), Some(end)) = (&seal.module_id, &seal.end) {
                 let of = seen.entry(&module.text).or_default();
                 *of.entry(&end.text).or_default() += 1;
             }
         }
-        for (module, own) in seen {
-            let flaw = match own.iter().find(|(_, times)| **times > 1) {
-                Some((end, _)) => say!(
-                    "{module}: its end \"{end}\" stands twice",
-                    module = module,
-                    end = end
-                ),
-                None if own.len() != ENDS => say!(
-                    "{module}: of its two ends {seen} were looked at",
-                    module = module,
-                    seen = own.keys().copied().collect::<Vec<_>>().join(", ")
-                ),
-                None => continue,
-            };
-            out.find(
-                Finding {
-                    severity: view.weight(module),
-                    ..finding(format!("{flaw} ({}).", &*record.id))
-                }
-                .advise(say!("Look at every seal, and record it."))
-                .at(record.place())
-                .about(module)
-                .about(&*record.id.text),
-            );
-        }
+    }
+    let all = runs.into_values();
+    let all = all.flat_map(|(record, seen)| seen.into_iter().map(move |own| (record, own)));
+    for (record, (module, own)) in all {
+        let flaw = match own.iter().find(|(_, times)| **times > 1) {
+            Some((end, _)) => say!(
+                "{module}: its end \"{end}\" stands twice",
+                module = module,
+                end = end
+            ),
+            None if own.len() != ENDS => say!(
+                "{module}: of its two ends {seen} were looked at",
+                module = module,
+                seen = own.keys().copied().collect::<Vec<_>>().join(", ")
+            ),
+            None => continue,
+        };
+        out.find(
+            Finding {
+                severity: view.weight(module),
+                ..finding(format!("{flaw} ({}).", &*record.id))
+            }
+            .advise(say!("Look at every seal, and record it."))
+            .at(record.place())
+            .about(module)
+            .about(&*record.id.text),
+        );
     }
 }
 
