@@ -115,6 +115,7 @@ release-1036ae7e = release
 lot-13b9ab33 = lot { $lot_id }
 root-over-all-records-sha-fec461ed = Root over all records (SHA-256)
 it-stands-in-bag-info-ca634a9d = It stands in bag-info.txt of the dossier and of every customer's copy; two readers who compare it know that they speak of the same records.
+proposed-not-made-one-finding-e87214d6 = Proposed, not made: one finding blocks this statement, and nobody is to sign it. As proposed: “{ $statement }”
 proposed-not-made-findings-block-f2d918a0 = Proposed, not made: { $n } findings block this statement, and nobody is to sign it. As proposed: “{ $statement }”
 tested-again-the-assembly-or-6e233c31 = {" "}Tested again, the assembly or a module in it, every result kept: { $again }.
 diffusive-flow-at-of-wetted-dcee7bee = Diffusive flow at { $p } of { $test_gas }, wetted with { $wetting_liquid }, counted at { $temperature } and { $pressure } absolute.{" "}

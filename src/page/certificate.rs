@@ -316,6 +316,10 @@ fn anchor(book: &Book, mut section: Section) -> Section {
 pub(super) fn statement(book: &Book, release: &ReleaseStatement) -> String {
     match standing::blocking(book) {
         0 => release.statement.to_string(),
+        1 => say!(
+            "Proposed, not made: one finding blocks this statement, and nobody is to sign it. As proposed: “{statement}”",
+            statement = &*release.statement
+        ),
         n => say!(
             "Proposed, not made: {n} findings block this statement, and nobody is to sign it. As proposed: “{statement}”",
             n = n,
