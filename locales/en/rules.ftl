@@ -509,6 +509,7 @@ liquid-temperature-0f3dec43 = liquid temperature
 stabilisation-time-8b1ebc2a = stabilisation time
 measurement-time-7c21eaf0 = measurement time
 tested-with-limit-set-for-fd6dc727 = tested with { $gas }, limit set for { $due }
+the-limit-counts-gas-at-fd121202 = the limit counts gas at { $temperature } and { $pressure }, and the test at { $temperature2 } and { $pressure2 }
 the-trace-runs-s-the-298c77d1 = the trace runs { $span } s, the record says { $time }
 the-gas-of-the-trace-816e0a80 = the gas of the trace is at { $warm } °C, the record says { $gas }
 the-trace-begins-at-mbar-5f827bc8 = the trace begins at { $begin } mbar, the record says { $pressure }

@@ -89,9 +89,7 @@ fn touched(into: &Path, wrote: Option<Digest>) -> Option<Trouble> {
         return Some((message, advice()));
     }
     let whole = seal::whole(into).ok();
-    let own = whole.is_some_and(|whole| {
-        wrote.is_some() && whole.digest == wrote && whole.differences.is_empty()
-    });
+    let own = whole.is_some_and(|whole| wrote.is_some() && whole.digest == wrote && whole.holds());
     (!own).then(|| {
         let message = say!(
             "{path} is no longer what this run wrote there",

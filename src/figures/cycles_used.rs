@@ -1,5 +1,6 @@
 //! Cycles counted against the life of an element.
 
+use crate::record::trace::Trace;
 use crate::record::{
     Record,
     kinds::cycle_log::{CycleLog, Event, Evidence},
@@ -140,26 +141,18 @@ pub fn cycles(scope: &Scope, counts: impl Fn(&Event) -> bool) -> Drawn {
 
 /// Whether a cycle has a whole trace; that of a cycle of steam reaches the hold temperature.
 pub fn proven(scope: &Scope, event: &Event) -> bool {
-    let trace = event
-        .trace
-        .as_ref()
-        .and_then(|file| scope.plant.folder.trace(file));
-    let whole = trace.is_some_and(|trace| trace.gaps().is_empty());
+    let whole = trace(scope, event).is_some_and(|trace| trace.gaps().is_empty());
     event.evidence == Evidence::Trace && whole && !too_cold(scope, event)
 }
 
 /// Whether the trace of a cycle of steam never reaches the hold temperature.
 pub fn too_cold(scope: &Scope, event: &Event) -> bool {
-    let trace = event
-        .trace
-        .as_ref()
-        .and_then(|file| scope.plant.folder.trace(file));
-    let Some(temperature) = trace.and_then(|trace| trace.column("temperature")) else {
-        return false;
-    };
+    let temperature = trace(scope, event).and_then(|trace| trace.column("temperature"));
+    let hold = super::hold_time_proven::hold(scope);
     &*event.treatment.text == "steam_in_place"
-        && temperature
-            .values
-            .iter()
-            .all(|value| *value < super::hold_time_proven::hold(scope))
+        && temperature.is_some_and(|column| column.values.iter().all(|value| *value < hold))
+}
+
+fn trace<'a>(scope: &Scope<'a>, event: &Event) -> Option<&'a Trace> {
+    scope.plant.folder.trace(event.trace.as_ref()?)
 }

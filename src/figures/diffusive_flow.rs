@@ -379,33 +379,8 @@ fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
             due = &**due,
             used = &**used
         )),
-        _ => match counted_elsewhere(scope)? {
-            Some(why) => Err(why),
-            None => limit_of_specification(scope, Measured::DiffusiveFlow),
-        },
+        _ => limit_of_specification(scope, Measured::DiffusiveFlow),
     }
-}
-
-/// That the flow is counted at another state than that of the limit; nothing where it is not.
-fn counted_elsewhere(scope: &Scope) -> Result<Option<String>, String> {
-    let own = measurement(scope, Measured::DiffusiveFlow)?
-        .reference_conditions
-        .as_ref();
-    let Some((own, (_, spec))) = own.zip(scope.spec().ok()) else {
-        return Ok(None);
-    };
-    let due = &spec.reference_conditions;
-    let same = (own.temperature.si - due.temperature.si).abs() < 0.05
-        && (own.pressure.si - due.pressure.si).abs() < 50.0;
-    Ok((!same).then(|| {
-        say!(
-            "the limit counts gas at {temperature} and {pressure}, and the test at {temperature2} and {pressure2}",
-            temperature = due.temperature.text,
-            pressure = due.pressure.text,
-            temperature2 = own.temperature.text,
-            pressure2 = own.pressure.text
-        )
-    }))
 }
 
 /// What the rig printed.

@@ -176,7 +176,7 @@ pub fn flow_tests(plant: &Plant) -> Vec<Subject> {
 /// The flow test of a scope; water only.
 pub fn flow_test<'a>(scope: &Scope<'a>) -> Result<&'a FlowTest, String> {
     match &scope.record.body {
-        Body::FlowTest(body) if crate::physics::fluid::is_water(&body.liquid) => Ok(body),
+        Body::FlowTest(body) if &*body.liquid.text == "water" => Ok(body),
         Body::FlowTest(body) => Err(say!(
             "the viscosity of {liquid} is not known here; the test is made with water",
             liquid = &*body.liquid

@@ -173,10 +173,10 @@ impl<'a> Plan<'a> {
                         .any(|piece| matches!(piece, Piece::Cell(own) if own == n))
                 })
         };
-        let unused = (0..).zip(&sheet.columns).filter(|(n, _)| !used(n));
+        let unused = sheet.unused(used);
         Ok(Plan {
             kind: kind.name,
-            unused: unused.map(|(_, name)| name.clone()).collect(),
+            unused,
             slots,
             together,
             only,

@@ -24,6 +24,12 @@ impl Sheet {
         self.columns.iter().position(|column| column == name)
     }
 
+    /// The names of columns that nothing uses.
+    pub fn unused(&self, used: impl Fn(&usize) -> bool) -> Vec<String> {
+        let unused = (0..).zip(&self.columns).filter(|(n, _)| !used(n));
+        unused.map(|(_, name)| name.clone()).collect()
+    }
+
     /// Reads the bytes of an export in the way that the mapping states.
     ///
     /// # Errors

@@ -59,8 +59,7 @@ pub fn trace(mapping: &IntakeMapping, bytes: &[u8]) -> Result<(String, Vec<Strin
     match Trace::read(out.as_bytes(), '.', b',') {
         Ok(_) => {
             let used = |n: &usize| columns.iter().any(|(_, at, _)| at == n);
-            let unused = (0..).zip(&sheet.columns).filter(|(n, _)| !used(n));
-            Ok((out, unused.map(|(_, name)| name.clone()).collect()))
+            Ok((out, sheet.unused(used)))
         }
         Err(problems) => {
             let first = problems.into_iter().next();

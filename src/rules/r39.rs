@@ -114,10 +114,7 @@ fn check(view: &View) -> Outcome {
             "{id} revision {revision} was recorded {time} and says that it was in force before: it judges none of the {count} tests that were made before it was written.",
             id = id,
             revision = revision,
-            time = spec
-                .recorded_at
-                .as_ref()
-                .map_or_else(String::new, |when| when.time.to_string()),
+            time = written(spec),
             count = count
         ))
         .advise(say!(
@@ -134,10 +131,7 @@ fn check(view: &View) -> Outcome {
             "{id} revision {revision} was recorded {time}, after {count} of the tests that it judges, the first of them {test}.",
             id = id,
             revision = revision,
-            time = spec
-                .recorded_at
-                .as_ref()
-                .map_or_else(String::new, |when| when.time.to_string()),
+            time = written(spec),
             count = tests.len(),
             test = first.map_or("", |test| &*test.record.id)
         ))
@@ -163,6 +157,12 @@ fn check(view: &View) -> Outcome {
         out.find(found);
     }
     out
+}
+
+/// When a record was written.
+fn written(record: &Record) -> String {
+    let when = record.recorded_at.as_ref();
+    when.map_or_else(String::new, |when| when.time.to_string())
 }
 
 /// What the revision that the release of a lot names says of tests that name another.

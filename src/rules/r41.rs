@@ -204,6 +204,22 @@ fn check(view: &View) -> Outcome {
                     gas.spot,
                 ));
             }
+            let due = &spec.reference_conditions;
+            if let Some(own) = &measured.reference_conditions
+                && ((own.temperature.si - due.temperature.si).abs() >= 0.05
+                    || (own.pressure.si - due.pressure.si).abs() >= 50.0)
+            {
+                bad.push((
+                    say!(
+                        "the limit counts gas at {temperature} and {pressure}, and the test at {temperature2} and {pressure2}",
+                        temperature = due.temperature.text,
+                        pressure = due.pressure.text,
+                        temperature2 = own.temperature.text,
+                        pressure2 = own.pressure.text
+                    ),
+                    own.temperature.spot,
+                ));
+            }
             if let (Some(due), Some(pressure)) = (&accepted.at, &measured.test_pressure)
                 && (due.si - pressure.si).abs() > 0.005 * due.si
             {
