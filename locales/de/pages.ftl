@@ -1097,3 +1097,4 @@ yes-of-which-is-not-2f12f671 = ja, über { $id }, nicht freigegeben
 is-missing-or-differs-itself-4f77f17e = { $list } fehlt oder weicht selbst ab, und nichts anderes bürgt für die Datensätze
 it-was-compiled-by-a-283878c1 = erstellt von { $program }, einer späteren Version als dieser, { $own }: mit jener Version oder einer späteren prüfen
 proposed-not-made-one-finding-e87214d6 = Vorgeschlagen, nicht abgegeben: ein Befund sperrt diese Erklärung, und niemand darf sie unterzeichnen. Vorgeschlagener Wortlaut: „{ $statement }“
+as-line-c6e5366d = wie in Zeile { $first }

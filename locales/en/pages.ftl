@@ -898,9 +898,10 @@ revision-of-b81f0134 = { $happened }; revision { $revision } of { $day }
 
 ## src/page/source.rs
 
-and-more-49310161 = and { $rest } more
 sha-52f1c73f = <p>SHA-256 <code>{ $digest }</code></p>
 as-read-byte-for-byte-3cf33643 = As read, byte for byte, with numbered lines. Beside a line stand the figures that used it.
+as-line-c6e5366d = as line { $first }
+and-more-49310161 = and { $rest } more
 table-d70ceb7f = Table
 
 ## src/page/standing.rs

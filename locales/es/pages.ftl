@@ -1097,3 +1097,4 @@ yes-of-which-is-not-2f12f671 = sí, sobre { $id }, que no se libera
 is-missing-or-differs-itself-4f77f17e = { $list } falta o difiere él mismo, y ninguna otra cosa responde de los registros
 it-was-compiled-by-a-283878c1 = lo compiló { $program }, una versión posterior a esta, { $own }: verificarlo con esa versión o una posterior
 proposed-not-made-one-finding-e87214d6 = Propuesta, no hecha: un hallazgo bloquea esta declaración, y nadie debe firmarla. Texto propuesto: "{ $statement }"
+as-line-c6e5366d = como en la línea { $first }

@@ -1097,3 +1097,4 @@ yes-of-which-is-not-2f12f671 = oui, pour { $id }, qui n'est pas libéré
 is-missing-or-differs-itself-4f77f17e = { $list } manque ou diffère lui-même, et rien d'autre ne répond des enregistrements
 it-was-compiled-by-a-283878c1 = il a été compilé par { $program }, une version plus récente que celle-ci, { $own } : vérifier avec cette version ou une plus récente
 proposed-not-made-one-finding-e87214d6 = Proposée, non faite : un constat s'oppose à cette déclaration, et personne ne doit la signer. Texte proposé : « { $statement } »
+as-line-c6e5366d = comme à la ligne { $first }

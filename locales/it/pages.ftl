@@ -1097,3 +1097,4 @@ yes-of-which-is-not-2f12f671 = sì, su { $id }, che non è rilasciato
 is-missing-or-differs-itself-4f77f17e = { $list } manca o differisce a sua volta, e null'altro garantisce per le registrazioni
 it-was-compiled-by-a-283878c1 = è stato compilato da { $program }, una versione successiva a questa, { $own }: verificare con quella versione o una successiva
 proposed-not-made-one-finding-e87214d6 = Proposta, non resa: un rilievo blocca questa dichiarazione, e nessuno deve firmarla. Testo proposto: "{ $statement }"
+as-line-c6e5366d = come alla riga { $first }

@@ -1097,3 +1097,4 @@ yes-of-which-is-not-2f12f671 = sim, sobre { $id }, que não é libertado
 is-missing-or-differs-itself-4f77f17e = { $list } falta ou difere ele próprio, e nada mais responde pelos registos
 it-was-compiled-by-a-283878c1 = foi compilado por { $program }, uma versão posterior a esta, { $own }: verificar com essa versão ou uma posterior
 proposed-not-made-one-finding-e87214d6 = Proposta, não feita: uma constatação bloqueia esta declaração, e ninguém a deve assinar. Texto proposto: "{ $statement }"
+as-line-c6e5366d = como na linha { $first }

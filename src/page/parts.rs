@@ -2,7 +2,7 @@
 
 use serde::{Serialize, Serializer, ser::SerializeMap};
 
-use super::{FindingView, figure, source};
+use super::{FindingView, figure};
 use crate::{chart::escape, ground::words, verdict::Verdict};
 
 /// One page.
@@ -71,10 +71,8 @@ pub struct Section {
     pub figures: Vec<figure::FigureView>,
     /// Findings.
     pub findings: Vec<FindingView>,
-    /// What stands before `L` and the number in the anchors of its lines.
-    pub prefix: String,
-    /// Numbered lines of a source file.
-    pub lines: Vec<source::Line>,
+    /// Numbered lines of a source file, as items of a list in HTML that was made here.
+    pub lines: String,
 }
 
 impl Section {

@@ -5,8 +5,6 @@ use std::{
     sync::Arc,
 };
 
-use serde::{Serialize, Serializer, ser::SerializeStruct as _};
-
 use super::{Book, Cell, Making, Page, Section, has_lines, href};
 use crate::{
     chart::escape,
@@ -23,25 +21,6 @@ use crate::{
 /// Files of one folder stand together on a page until it holds so many bytes of them: a small file costs a stick as much as a
 /// large one.
 const ON_ONE_PAGE: usize = 48 * 1024;
-
-/// One line of a file.
-pub struct Line {
-    text: String,
-    used: Vec<Cell>,
-}
-
-/// A line that no figure used is its text alone for the template: most lines are.
-impl Serialize for Line {
-    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        if self.used.is_empty() {
-            return to.serialize_str(&self.text);
-        }
-        let mut whole = to.serialize_struct("Line", 2)?;
-        whole.serialize_field("text", &self.text)?;
-        whole.serialize_field("used", &self.used)?;
-        whole.end()
-    }
-}
 
 /// Source file → its page and the prefix of its anchors. A file at the top has a page for itself.
 pub fn pages(dossier: &Dossier) -> HashMap<&str, (String, String)> {
@@ -145,25 +124,7 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
         figures.retain(|(line, _)| *line > 0);
         figures.sort_by_key(|(line, _)| *line);
         figures.dedup();
-        let mut figures = figures.into_iter().peekable();
-        let lines = (1..).zip(text.lines()).map(|(number, line)| {
-            let mut ids = Vec::new();
-            while let Some((_, id)) = figures.next_if(|(line, _)| *line <= number) {
-                ids.push(id);
-            }
-            let named = ids.iter().take(NAMED);
-            let mut used: Vec<Cell> = named
-                .map(|id| Cell::link(id.to_string(), book.figure_href(path, id)))
-                .collect();
-            let rest = ids.len().saturating_sub(NAMED);
-            if rest > 0 {
-                used.push(Cell::text(say!("and {rest} more", rest = rest)));
-            }
-            Line {
-                text: line.to_owned(),
-                used,
-            }
-        });
+        let lines = numbered(book, path, prefix, &text, &figures);
         let section = Section {
             id: format!("{prefix}top", prefix = prefix),
             heading: name.to_string(),
@@ -171,8 +132,7 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
                 "<p>SHA-256 <code>{digest}</code></p>",
                 digest = file.digest
             )],
-            prefix: prefix.clone(),
-            lines: lines.collect(),
+            lines,
             ..Section::default()
         };
         let page = page.get_or_insert_with(|| Page {
@@ -190,6 +150,65 @@ fn lines(book: &Book, uses: &Uses, files: &[&str]) -> Option<Page> {
         page.sections.push(section);
     }
     page
+}
+
+/// The lines of a text as items of a list, each with the figures that used it; those are named once for lines that follow each other
+/// and are used by the same ones. It is put together here because most of a dossier's bytes that no figure needs are these.
+fn numbered(
+    book: &Book,
+    path: &str,
+    prefix: &str,
+    text: &str,
+    figures: &[(u32, &FigureId)],
+) -> String {
+    let mut out = String::with_capacity(3 * text.len());
+    let mut rest = figures;
+    let mut before: (u32, &[(u32, &FigureId)]) = (0, &[]);
+    for (number, line) in (1..).zip(text.lines()) {
+        out.push_str(&format!("<li id=\"{prefix}L{number}\">"));
+        for letter in line.chars() {
+            match letter {
+                '&' => out.push_str("&amp;"),
+                '<' => out.push_str("&lt;"),
+                '>' => out.push_str("&gt;"),
+                _ => out.push(letter),
+            }
+        }
+        let (used, after) = rest.split_at(rest.partition_point(|(at, _)| *at <= number));
+        rest = after;
+        let (first, known) = before;
+        let alike = used.len() > 1 && used.iter().map(|u| u.1).eq(known.iter().map(|u| u.1));
+        if alike {
+            let words = say!("as line {first}", first = first);
+            out.push_str(&format!(
+                "<span class=\"used\"><a href=\"#{prefix}L{first}\">{words}</a></span>"
+            ));
+        } else if !used.is_empty() {
+            out.push_str("<span class=\"used\">");
+            out.push_str(&named(book, path, used));
+            out.push_str("</span>");
+            before = (number, used);
+        }
+        out.push('\n');
+    }
+    out
+}
+
+/// The figures beside a line.
+fn named(book: &Book, path: &str, used: &[(u32, &FigureId)]) -> String {
+    let mut words: Vec<String> = used
+        .iter()
+        .take(NAMED)
+        .map(|(_, id)| {
+            let href = escape(&book.figure_href(path, id));
+            format!("<a href=\"{href}\">{}</a>", escape(&id.to_string()))
+        })
+        .collect();
+    let rest = used.len().saturating_sub(NAMED);
+    if rest > 0 {
+        words.push(escape(&say!("and {rest} more", rest = rest)));
+    }
+    words.join(", ")
 }
 
 /// The chapters, in the order of the dossier.
