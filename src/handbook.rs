@@ -225,6 +225,16 @@ fn rules(example: &Example) -> String {
             rule.protects,
             rule.explained
         );
+        let by: Vec<&str> = crate::rule::categories(rule.id)
+            .map(|category| category.word())
+            .collect();
+        if !by.is_empty() {
+            let _ = writeln!(
+                out,
+                "\nOf what must be explained, a deviation of these categories counts: {}.",
+                by.join(", ")
+            );
+        }
         let said = message(&example.as_found, rule.id, None)
             .or_else(|| message(&example.released, rule.id, None));
         if let Some(said) = said {

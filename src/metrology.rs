@@ -9,7 +9,7 @@ use rand_chacha::{
 };
 use statrs::distribution::{Continuous as _, ContinuousCDF as _, Gamma};
 
-use crate::stats::distribution::{integral, normal_cdf, t_tail};
+use crate::stats::distribution::{gamma_tails, integral, normal_cdf, t_tail};
 
 /// The seed of every Monte Carlo run: published, so that anyone gets the same numbers.
 pub const SEED: u64 = 20_260_711;
@@ -266,6 +266,13 @@ impl Prior {
         }
     }
 
+    fn above(self, x: f64) -> f64 {
+        match self {
+            Prior::Normal(mean, sd) => normal_cdf((mean - x) / sd),
+            Prior::Gamma(shape, scale) => gamma_tails(x / scale, shape).1,
+        }
+    }
+
     /// Where practically all of it lies.
     fn range(self) -> (f64, f64) {
         match self {
@@ -278,13 +285,27 @@ impl Prior {
 /// Limits of a tolerance or of acceptance; open where absent.
 pub type Ends = (Option<f64>, Option<f64>);
 
+/// Refuses limits that are none, or stand in the wrong order.
+fn ends((low, high): Ends) -> Result<(), String> {
+    match (low, high) {
+        (None, None) => Err(say!("no limit to judge against").into()),
+        (Some(low), Some(high)) if low >= high => Err(say!(
+            "the lower limit {lower} is not below the upper {upper}",
+            lower = low,
+            upper = high
+        )),
+        _ => Ok(()),
+    }
+}
+
 /// The share of a process outside its tolerance.
 ///
 /// # Errors
 /// A distribution that is none.
 pub fn nonconforming(prior: Prior, (low, high): Ends) -> Result<f64, String> {
     let prior = prior.check()?;
-    Ok(low.map_or(0.0, |low| prior.below(low)) + high.map_or(0.0, |high| 1.0 - prior.below(high)))
+    ends((low, high))?;
+    Ok(low.map_or(0.0, |low| prior.below(low)) + high.map_or(0.0, |high| prior.above(high)))
 }
 
 /// Integral over a part of a process; nothing where the part is empty.
@@ -306,6 +327,8 @@ pub fn consumer_risk(
     tolerance: Ends,
     acceptance: Ends,
 ) -> Result<f64, String> {
+    ends(tolerance)?;
+    ends(acceptance)?;
     let accepted = accepted(u, acceptance)?;
     let prior = prior.check()?;
     let (first, last) = prior.range();
@@ -329,6 +352,8 @@ pub fn producer_risk(
     tolerance: Ends,
     acceptance: Ends,
 ) -> Result<f64, String> {
+    ends(tolerance)?;
+    ends(acceptance)?;
     let accepted = accepted(u, acceptance)?;
     let prior = prior.check()?;
     let (first, last) = prior.range();

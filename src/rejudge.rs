@@ -65,6 +65,15 @@ pub fn rejudged<'a>(plant: &'a Plant, graph: &'a Graph) -> Vec<Rejudged<'a>> {
         .collect()
 }
 
+/// What an error of a pressure is.
+#[derive(Copy, Clone)]
+enum Error {
+    /// The same at every pressure: it leaves a difference of pressures as it is.
+    Offset,
+    /// In proportion to the pressure.
+    Gain,
+}
+
 fn one<'a>(
     plant: &'a Plant,
     graph: &'a Graph,
@@ -88,22 +97,41 @@ fn one<'a>(
         .filter(used)
         .map(|record| record.index)
         .collect();
-    let mut values: BTreeMap<&FigureId, f64> = BTreeMap::new();
-    for computed in graph.computed.values() {
-        if affected.contains(&computed.subject.record)
-            && let Some(value) = with_error(plant, graph, computed, calibration, point)
-        {
-            values.insert(&computed.id, value);
+    // Whether the error of a pressure is an offset or a gain, which would act on the decay of a flow too and cancel, is not known:
+    // all is computed either way, and the less favourable of the two stands. What is so for the flow of a module is not so for the
+    // flow of an assembly over the sum of its modules.
+    let either = [Error::Offset, Error::Gain].map(|kind| {
+        let mut values: BTreeMap<&FigureId, f64> = BTreeMap::new();
+        for computed in graph.computed.values() {
+            if affected.contains(&computed.subject.record)
+                && let Some(value) = with_error(plant, graph, computed, calibration, point, kind)
+            {
+                values.insert(&computed.id, value);
+            }
         }
-    }
-    follow(graph, &mut values);
-    let moved: Vec<Moved> = values
+        follow(graph, &mut values);
+        values
+    });
+    let ids: BTreeSet<&FigureId> = either
+        .iter()
+        .flat_map(|values| values.keys().copied())
+        .collect();
+    let moved: Vec<Moved> = ids
         .into_iter()
-        .filter_map(|(id, value)| {
+        .filter_map(|id| {
             let before = graph.computed.get(id)?;
-            let mut after = before.quantity()?.clone();
-            after.value = value;
-            let judgement = judge(&after, &before.judgement.as_ref()?.limit);
+            let limit = &before.judgement.as_ref()?.limit;
+            let found = either.iter().filter_map(|values| {
+                let mut after = before.quantity()?.clone();
+                after.value = *values.get(id)?;
+                let judgement = judge(&after, limit);
+                Some((after, judgement))
+            });
+            let worse = |a: &Judgement, b: &Judgement| {
+                let room = |judgement: &Judgement| judgement.margin.unwrap_or(0.0);
+                (a.verdict.cmp(&b.verdict)).then(room(a).total_cmp(&room(b)))
+            };
+            let (after, judgement) = found.min_by(|a, b| worse(&a.1, &b.1))?;
             Some(Moved {
                 before,
                 after,
@@ -167,6 +195,7 @@ fn with_error(
     computed: &Computed,
     calibration: &CalibrationRecord,
     point: &Point,
+    kind: Error,
 ) -> Option<f64> {
     let worked = computed.worked.as_ref().ok()?;
     let record = plant.record(computed.subject.record);
@@ -180,16 +209,15 @@ fn with_error(
     let dim = point.nominal.unit.dim;
     if computed.id.figure == "diffusive-flow" && dim == PRESSURE {
         // Tested at a true pressure beside the indicated one: flow is proportional to gauge pressure.
-        // Whether the error is an offset or a gain, which would act on the decay too and cancel, is not
-        // known; the unfavourable of the two is taken.
         let test = Test::of(record)?.measurement(Measured::DiffusiveFlow)?;
         let indicated = test.test_pressure.as_ref()?.si;
         let error = error_at(calibration, point, indicated);
         let value = worked.quantity.value;
-        return Some(match indicated > error {
-            true => value.max(value * indicated / (indicated - error)),
+        return Some(match kind {
+            Error::Gain => value,
+            Error::Offset if indicated > error => value * indicated / (indicated - error),
             // No pressure at all was there: nothing was shown.
-            false => f64::INFINITY,
+            Error::Offset => f64::INFINITY,
         });
     }
     let (mut given, mut shifted) = (Vec::new(), false);

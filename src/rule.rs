@@ -309,24 +309,9 @@ impl<'a> View<'a> {
     /// the thing, or one whose category is of the rule's sort. A deviation about a gap in a trace does
     /// not explain a cycle that was too hot.
     fn explanation(&self, rule: &str, id: &str) -> Option<&'a Record> {
-        let fits = |category: Category| match category {
-            Category::Retest => ["R29", "R40", "R41", "R55", "R57", "R59"].contains(&rule),
-            Category::TestInvalid => {
-                ["R07", "R29", "R40", "R41", "R47", "R48", "R90"].contains(&rule)
-            }
-            Category::NonconformingProduct => [
-                "R14", "R40", "R42", "R45", "R46", "R47", "R48", "R61", "R71",
-            ]
-            .contains(&rule),
-            Category::Undecided => ["R14", "R40", "R43", "R45"].contains(&rule),
-            Category::Exclusion => ["R08", "R19", "R23", "R29", "R65", "R90"].contains(&rule),
-            Category::Calibration => ["R27", "R30", "R31", "R32", "R33", "R34"].contains(&rule),
-            Category::Marking => ["R11", "R62", "R63", "R64", "R75", "R90"].contains(&rule),
-            Category::Data => [
-                "R07", "R08", "R09", "R11", "R16", "R26", "R29", "R35", "R39", "R40", "R53", "R68",
-                "R69", "R70", "R72", "R73", "R90",
-            ]
-            .contains(&rule),
+        let fits = |category: Category| {
+            let mut own = EXPLAINS.iter().filter(|(own, _)| *own == category);
+            own.any(|(_, rules)| rules.contains(&rule))
         };
         let mut decided = self.plant.settled(id);
         // What is held or rejected is explained by that alone only where it is not shipped all the same.
@@ -430,6 +415,54 @@ impl<'a> View<'a> {
         }
         checked
     }
+}
+
+/// Which rules' findings a deviation of each category explains, where they are not weighed as blocking.
+const EXPLAINS: [(Category, &[&str]); 8] = [
+    (
+        Category::Retest,
+        &["R29", "R40", "R41", "R55", "R57", "R59"],
+    ),
+    (
+        Category::TestInvalid,
+        &[
+            "R07", "R29", "R40", "R41", "R47", "R48", "R52", "R90", "R93",
+        ],
+    ),
+    (
+        Category::NonconformingProduct,
+        &[
+            "R14", "R40", "R42", "R45", "R46", "R47", "R48", "R61", "R71", "R82",
+        ],
+    ),
+    (Category::Undecided, &["R14", "R40", "R43", "R45"]),
+    (
+        Category::Exclusion,
+        &["R08", "R19", "R23", "R29", "R52", "R65", "R90"],
+    ),
+    (
+        Category::Calibration,
+        &["R27", "R30", "R31", "R32", "R33", "R34"],
+    ),
+    (
+        Category::Marking,
+        &["R11", "R62", "R63", "R64", "R75", "R90"],
+    ),
+    (
+        Category::Data,
+        &[
+            "R07", "R08", "R09", "R11", "R16", "R17", "R21", "R26", "R29", "R35", "R39", "R40",
+            "R44", "R53", "R68", "R69", "R70", "R72", "R73", "R86", "R90", "R92",
+        ],
+    ),
+];
+
+/// The categories of deviations that explain a rule's findings.
+pub fn categories(rule: &str) -> impl Iterator<Item = Category> {
+    let own = EXPLAINS
+        .iter()
+        .filter(move |(_, rules)| rules.contains(&rule));
+    own.map(|(category, _)| *category)
 }
 
 /// Whether a figure has a verdict that is no pass.

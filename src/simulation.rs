@@ -152,7 +152,7 @@ pub fn lines(simulation: &Simulation, computed: &Computed) -> Vec<String> {
     let tolerance = number::fixed(simulation.tolerance / unit.factor, places);
     lines.push(match simulation.agrees() {
         true => say!("  The ends agree within {tolerance}: the linear result is good enough.", tolerance = tolerance),
-        false => say!("  The ends differ by more than {tolerance}: the linear result is not good enough; decide by the drawn interval.", tolerance = tolerance),
+        false => say!("  The ends differ by more than {tolerance}, half of the second digit of u: the verdict stands on the linear result all the same, so where the limit lies near look at the drawn interval before you sign.", tolerance = tolerance),
     });
     lines
 }

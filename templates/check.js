@@ -96,7 +96,8 @@
     var names = Array.from(there.keys()).filter(function (name) { return /^signatures\/[^/]+\.json$/.test(name); }).sort();
     var rows = document.getElementById("statements"), before = null;
     rows.replaceChildren();
-    if (!names.length) { rows.appendChild(document.createElement("li")).textContent = words.unsigned; }
+    var taken = Array.from(there.keys()).some(function (name) { return /^data\/signed-dossier\/signatures\/[^/]+\.json$/.test(name); });
+    if (!names.length) { rows.appendChild(document.createElement("li")).textContent = taken ? words.copied : words.unsigned; }
     for (var name of names) {
       var bytes = new Uint8Array(await there.get(name).arrayBuffer()), said = [undefined, ""], told = "", good = false;
       try {

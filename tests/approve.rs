@@ -62,6 +62,30 @@ fn three_persons_sign_and_openssh_agrees() {
     stage.key("second", "ed25519");
     let (status, text) = stage.approve("received", "CU-33", "second", &who);
     assert_eq!(status, 0, "{text}");
+    // A customer's copy tells nobody who else has the dossier.
+    let copy = stage.kept.path().join("copy");
+    let (status, text) = common::code(&[
+        "extract",
+        stage.out.to_str().unwrap(),
+        "--customer",
+        "CU-21",
+        "--into",
+        copy.to_str().unwrap(),
+    ]);
+    assert_eq!(status, 0, "{text}");
+    let taken = copy.join("data/signed-dossier/signatures");
+    let mut names: Vec<String> = fs::read_dir(taken)
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .filter(|name| name.ends_with(".json"))
+        .collect();
+    names.sort();
+    assert_eq!(
+        names,
+        ["01-prepared.json", "02-reviewed.json", "03-approved.json"]
+    );
+    let (status, text) = common::code(&["verify", copy.to_str().unwrap()]);
+    assert_eq!(status, 0, "{text}");
     // And a bag is still a bag.
     let (status, text) = stage.verify(&[]);
     assert!(status == 0 && text.contains("whole:      holds"), "{text}");

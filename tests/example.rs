@@ -383,7 +383,7 @@ fn a_rule_without_anything_to_look_at_is_not_evaluated() {
             .iter()
             .all(|checked| checked.outcome.looked == 0 && checked.outcome.blind.is_some())
     );
-    assert_eq!(seeing.len(), 90);
+    assert_eq!(seeing.len(), 91);
     for checked in seeing {
         assert!(
             checked.outcome.looked > 0,

@@ -175,3 +175,34 @@ fn an_uncertainty_that_cannot_be_carried_through_is_no_number() {
         }
     }
 }
+
+/// What is unfavourable for the flow of a module is favourable for the flow of an assembly over the sum of its modules: a rig of
+/// modules that read too low tested them at more than it said, so that their flows at what it said were less, and the joins leak more.
+#[test]
+fn a_residual_is_judged_again_in_its_own_direction() {
+    let mut sound = Sound::read();
+    let first = sound.record("instruments.yaml", "CA-IT-11-26");
+    let points = first.find("points:").unwrap();
+    let later = first[..points]
+        .replace("CA-IT-11-26", "CA-IT-11-27")
+        .replace("2026-01-2", "2026-06-2");
+    sound.add(
+        "instruments.yaml",
+        &format!("{later}points:\n  - {{quantity: pressure_gauge, nominal: \"1700 mbar\", as_found_error: \"-200 mbar\", as_left_error: \"0 mbar\", expanded_uncertainty: \"0.5 mbar\", coverage_factor: 2, maximum_permissible_error: \"5 mbar\"}}\nas_found_within_limits: false\n"),
+    );
+    let dossier = sound.dossier();
+    let all = sealfolio::rejudge::rejudged(&dossier.plant, &dossier.graph);
+    let residual = all
+        .iter()
+        .flat_map(|again| &again.moved)
+        .find(|one| one.before.id.to_string() == "join-residual@AT-26-2101-1")
+        .unwrap();
+    // Two modules of some 8.3 mL/min at 1900 mbar instead of 1700.
+    let more = 1e6 * 60.0 * (residual.after.value - residual.before.quantity().unwrap().value);
+    assert!((more - 2.0 * 8.3 * 200.0 / 1900.0).abs() < 0.1, "{more}");
+    for one in all.iter().flat_map(|again| &again.moved) {
+        let flow = one.before.id.figure == "diffusive-flow";
+        let before = one.before.quantity().unwrap().value;
+        assert!(!flow || one.after.value >= before, "{}", one.before.id);
+    }
+}

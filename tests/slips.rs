@@ -315,7 +315,7 @@ fn what_is_not_there_is_told() {
     for (file, from, to, rule, words) in [
         (
             "specifications.yaml",
-            "additivity_check: {explain_above: \"3 u\", block_above: \"5 u\"}\n",
+            "additivity_check: {explain_above: \"3 u\", block_above: \"5 u\", permitted: \"2.5 mL/min\"}\n",
             "",
             "R45",
             "A-26-2101: its flow was not held against the sum of its modules: additivity_check is missing",
@@ -346,7 +346,7 @@ fn what_is_not_there_is_told() {
             "nominal: \"6.150 L\"",
             "nominal: \"1.000 L\"",
             "R31",
-            "IT-12: used from 6.15 L to 6.15 L, calibrated from 1 L to 1 L",
+            "the nearest that was calibrated is 1.000 L",
         ),
         (
             "instruments.yaml",

@@ -309,6 +309,7 @@ comes-out-differently-1ead18a3 = {" "} comes out differently: { $path }
 recomputed-does-not-hold-files-a22dae13 = recomputed: does not hold. { $count } files come out differently with this program ({ $what }).
 draft-findings-of-this-dossier-af8ed5e1 = draft:      { $blocks } findings of this dossier block release; nothing of it is released.
 not-recomputed-this-build-has-4ecfa68c = not recomputed: { $file } (this build has no tables; its bytes are as listed).
+copy-not-run-who-signed-1bb1f1e5 = copy:       not run; who signed the dossier that it was taken from is looked at without --bytes.
 copy-not-run-because-this-2e10d1b2 = copy:       not run, because this copy is not whole; who signed the dossier that it was taken from is looked at with it.
 succession-its-digest-was-the-9267d04f = succession: { $named } Its digest was { $digest }; the page of changes says what became another.
 succession-not-run-the-superseded-2dce9fa6 = succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.
@@ -559,6 +560,8 @@ is-no-spread-71d0a55a = { $spread } is no spread
 of-draws-have-no-result-49572379 = { $lost } of { $trials } draws have no result: the formula does not hold over the whole spread
 u-must-be-above-zero-ea8264bd = u must be above zero: no measurement is exact
 is-no-distribution-of-a-e85aca1d = { $what } is no distribution of a process
+no-limit-to-judge-against-5555c916 = no limit to judge against
+the-lower-limit-is-not-4f7e5bc4 = the lower limit { $lower } is not below the upper { $upper }
 
 ## src/physics/exposure.rs
 
@@ -568,7 +571,6 @@ an-activation-energy-below-j-f9919492 = an activation energy below 1000 J/mol: k
 a-negative-concentration-9fec6ac2 = a negative concentration
 no-colonies-a-bound-not-619be3f4 = no colonies: a bound, not a value
 plate-count-275b1060 = plate count
-plated-share-9891f696 = plated share
 the-share-that-was-counted-ff554449 = the share that was counted lies outside 0 to 1
 is-no-count-110208c8 = { $count } is no count
 a-coefficient-above-1e-k-6a73d633 = a coefficient above 1e-3 1/K: written in 1e-6 1/K without its factor?
@@ -590,6 +592,7 @@ solubility-c4cbf161 = solubility
 pressure-cfa8a3a2 = pressure
 area-9b0f2144 = area
 porosity-0f8ba204 = porosity
+a-porosity-above-or-a-46655851 = a porosity above 1, or a tortuosity below 1
 tortuosity-366288d9 = tortuosity
 reference-pressure-267e7b01 = reference pressure
 test-pressure-at-or-above-c4ceebe4 = test pressure at or above the bubble point: bulk flow, not diffusion
@@ -598,7 +601,6 @@ volume-2ee0698f = volume
 duration-2fa0fd0d = duration
 an-uncertainty-is-negative-or-45ceb9d1 = an uncertainty is negative, or a correlation lies outside -1 to 1
 end-pressure-f755da31 = end pressure
-fall-of-pressure-4e2d8d38 = fall of pressure
 at-least-points-are-needed-de37476a = at least 3 points are needed
 time-stamps-do-not-rise-b6634fd1 = time stamps do not rise
 the-pressure-does-not-fall-010d0c3a = the pressure does not fall
@@ -634,6 +636,8 @@ the-assembly-leaks-less-than-b5b81211 = the assembly leaks less than its parts: 
 detection-limit-s-denominator-1d62d2b1 = detection limit's denominator
 ratio-of-heat-capacities-867b182f = ratio of heat capacities - 1
 leak-flow-above-its-decision-29629d82 = leak flow above its decision threshold
+a-discharge-coefficient-above-be45fcdf = a discharge coefficient above 1
+a-molar-mass-above-kg-90fcc205 = a molar mass above 0.5 kg/mol: g/mol written as kg/mol?
 downstream-de06a115 = downstream
 upstream-13357fc0 = upstream
 the-upstream-pressure-is-not-963c3638 = the upstream pressure is not above the downstream pressure
@@ -649,6 +653,8 @@ total-flow-9f6fc603 = total flow
 ## src/physics/mod.rs
 
 must-be-6e91c9e4 = { $name } must be > 0
+is-no-number-bc77305b = { $x } is no number
+c-kelvin-written-as-celsius-3a4f789f = { $t } °C: kelvin written as Celsius?
 k-is-below-k-a-8fe08a30 = { $t } K is below 100 K: a Celsius value written as kelvin?
 k-lies-outside-k-to-eac12fd3 = { $t } K lies outside { $low } K to { $high } K
 
@@ -1086,12 +1092,11 @@ drawn-d151e0c7 = drawn
 linear-d00594c0 = linear
 to-6793353b = {" "} 95.45 % { $name } { $low } to { $high }
 the-ends-agree-within-the-ef669486 = {" "} The ends agree within { $tolerance }: the linear result is good enough.
-the-ends-differ-by-more-0fe44b63 = {" "} The ends differ by more than { $tolerance }: the linear result is not good enough; decide by the drawn interval.
+the-ends-differ-by-more-4229981c = {" "} The ends differ by more than { $tolerance }, half of the second digit of u: the verdict stands on the linear result all the same, so where the limit lies near look at the drawn interval before you sign.
 
 ## src/stats/capability.rs
 
 no-limit-capability-is-held-e5fc883d = no limit: capability is held against one
-the-lower-limit-is-not-4f7e5bc4 = the lower limit { $lower } is not below the upper { $upper }
 is-no-standard-deviation-it-07f3b80d = { $sd } is no standard deviation: it is below zero
 all-values-are-equal-the-c33c6625 = all values are equal: the resolution of the instrument hides the process
 
@@ -1145,6 +1150,7 @@ the-bound-never-meets-the-63d55584 = the bound never meets the limit: the data d
 
 the-study-is-not-balanced-46d235ca = the study is not balanced: each operator must test each element equally often
 elements-operators-repeats-at-least-0b047f4b = { $a } elements, { $b } operators, { $n } repeats: at least 2 of each are needed
+all-values-are-equal-there-0395a9dc = all values are equal: there is no spread to take apart
 
 ## src/stats/life.rs
 
@@ -1218,7 +1224,6 @@ a-plan-that-accepts-with-fada7a4f = a plan that accepts with { $c } failures of 
 and-are-no-qualities-8cff6570 = { $good } and { $bad } are no qualities
 the-quality-to-reject-is-55f243a3 = the quality to reject, { $bad }, is not worse than the one to accept, { $good }
 no-sample-that-could-be-fe933749 = no sample that could be drawn meets both risks; inspect every unit, or set the two qualities further apart
-no-limit-to-judge-against-5555c916 = no limit to judge against
 no-share-between-and-is-4d067ce7 = no share between 10^-9 and 1 - 10^-9 is accepted with that probability
 no-sample-of-a-countable-7e218b9d = no sample of a countable size meets both risks
 

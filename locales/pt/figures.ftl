@@ -138,7 +138,6 @@ straight-lines-between-rows-k-cd313e1c = Segmentos de reta entre linhas. 0,5 K d
 f0-iso-and-pharmacopoeial-definition-f5945c38 = F0: definição da ISO 17665 e das farmacopeias (de memória)
 logarithmic-mean-within-a-step-ae533538 = Média logarítmica dentro de um intervalo: exata para um segmento de reta
 the-length-of-each-step-ad2d9c83 = a duração de cada intervalo do traçado
-the-temperature-at-its-begin-f6e96f44 = a temperatura no seu início
 the-temperature-at-its-end-0ed0e8b0 = a temperatura no seu fim
 definition-of-f0-74bed94d = definição de F0
 the-temperature-difference-that-changes-a0becaa2 = a diferença de temperatura que altera a taxa dez vezes
@@ -229,7 +228,6 @@ claim-under-test-is-not-e02eb8a6 = claim_under_test não tem a forma "LRV >= 7.0
 claim-under-test-8f3e0023 = ≥ { $claimed } (declaração em ensaio)
 fraction-assayed-lies-outside-to-21afbe70 = fraction_assayed fica fora de 0 a 1
 log-reduction-lower-bound-at-08819897 = Redução logarítmica, limite inferior a 95 %
-the-log-reduction-that-the-9ad39a05 = A redução logarítmica que o ensaio mostra com 95 % de confiança: organismos do ensaio de desafio, vezes a fração do filtrado que foi contada, a dividir pelo limite superior dos organismos que passaram. Nenhuma colónia não mostra mais do que o ensaio de desafio poderia ter mostrado, pelo que dá um limite, nunca uma redução infinita. O habitual "maior do que log₁₀ do ensaio de desafio" é 0,48 mais otimista. A incerteza da própria contagem do ensaio de desafio não está incluída no limite.
 a-true-count-a-stated-b0d0f33f = Uma contagem verdadeira; uma fração indicada do filtrado; controlos válidos.
 exact-poisson-bound-garwood-4ee9d129 = Limite de Poisson exato, Garwood 1936
 log-reduction-as-in-astm-91179a3f = Redução logarítmica como na ASTM F838
@@ -399,7 +397,6 @@ a-straight-line-is-laid-9f66ea2d = Traça-se uma reta pelos resultados de um ele
 the-exact-one-sided-lower-865996ea = O limite inferior de confiança unilateral exato da fração de elementos que sobrevivem, após algumas falhas entre n: o quantil 1 − C da distribuição beta com n − c e c + 1 (Clopper e Pearson). Sem nenhuma falha, é a raiz de índice n de 1 − C. Uma contagem não tem declive.
 standard-deviation-of-repeated-results-b239f49c = Desvio-padrão de resultados repetidos em torno da média da sua própria célula (um elemento, um operador), as somas de quadrados de todas as células em conjunto divididas pelos seus graus de liberdade.
 standard-deviation-between-operators-their-6447c7f5 = Desvio-padrão entre operadores, incluindo a sua interação com os elementos: análise de variância de um estudo cruzado; uma interação que o acaso explica com probabilidade superior a 0,25 é incluída nas repetições.
-mean-of-the-bubble-points-7c9a6a13 = Média dos pontos de bolha dos discos cortados de uma amostra de um rolo. Demonstra a identidade e a classificação da membrana antes de se preguear seja o que for; não é uma dimensão de retenção de partículas. δ_s é o erro que a dispersão dos discos deixa na média: a sua melhor estimativa é zero, a sua incerteza é o desvio-padrão das leituras dividido pela raiz do seu número.
 mean-of-the-thickness-readings-2804ad2c = Média das leituras de espessura de uma amostra. Alimenta o número de pregas que cabem e mostra se um rolo é o que foi encomendado. δ_s é o erro que a dispersão das leituras deixa na média: a sua melhor estimativa é zero, a sua incerteza é o desvio-padrão das leituras dividido pela raiz do seu número.
 the-coefficient-a-of-p-45c9dbdf = O coeficiente a de ΔP = a·Q + b·Q² só para o elemento: o dos pontos menos o da carcaça vazio, reduzido a 20 °C pela viscosidade da água. É a resistência da membrana. δ_a e δ_ab são os erros que a dispersão dos pontos em torno de cada curva deixa em a: a sua melhor estimativa é zero, a sua incerteza a do ajuste (n − 2 graus de liberdade).
 the-coefficient-b-of-p-492ae8fe = O coeficiente b de ΔP = a·Q + b·Q² só para o elemento: o dos pontos menos o da carcaça vazio, reduzido a 20 °C pela massa volúmica da água. É a resistência de furos, adaptadores e ranhuras. A dispersão dos pontos em torno de cada curva deixa um erro em b: δ_s é a parte que está também em a, com o outro sinal, δ_o a que é só sua; δ_sb e δ_ob são as da carcaça vazia. A sua melhor estimativa é zero, a sua incerteza a do ajuste (n − 2 graus de liberdade).
@@ -432,3 +429,6 @@ cycles-whose-temperature-trace-is-6ba3ca22 = Ciclos cujo traçado de temperatura
 how-diffusion-through-changes-with-9deabea9 = aqui não se sabe como a difusão através de { $liquid } muda com a temperatura: ensaiar o conjunto e os módulos a uma só temperatura, ou com água
 the-uncertainty-of-cannot-be-f961523f = a incerteza de { $input } não pode ser propagada: a fórmula não tem declive aí
 the-limit-counts-gas-at-fd121202 = o limite conta o gás a { $temperature } e { $pressure }, e o ensaio a { $temperature2 } e { $pressure2 }
+mean-of-the-bubble-points-f5b82168 = Média dos pontos de bolha dos discos cortados de uma amostra de um rolo. Apoia a identidade e a classificação da membrana antes de se preguear seja o que for; não é uma dimensão de retenção de partículas. δ_s é o erro que a dispersão dos discos deixa na média: a sua melhor estimativa é zero, a sua incerteza é o desvio-padrão das leituras dividido pela raiz do seu número.
+the-temperature-at-its-start-a234e6b1 = a temperatura no seu início
+the-log-reduction-that-the-888803f7 = A redução logarítmica que o ensaio mostra com 95 % de confiança: organismos do ensaio de desafio, vezes a fração do filtrado que foi contada, a dividir pelo limite superior dos organismos que passaram. Nenhuma colónia não mostra mais do que o ensaio de desafio poderia ter mostrado, pelo que dá um limite, nunca uma redução infinita. O habitual "maior do que log₁₀ do ensaio de desafio" é 0,48 mais otimista. A incerteza da contagem do ensaio de desafio não está incluída no limite: onde o registo a indica, o limite só é conforme se ficar acima da declaração em 1,645 incertezas-padrão (95 %, unilateral).

@@ -1,6 +1,9 @@
 //! `extract`: a customer's copy of some lots.
 
-use std::{collections::BTreeSet, path::Path};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    path::Path,
+};
 
 use serde_json::json;
 
@@ -9,7 +12,8 @@ use super::{
     unreadable,
 };
 use crate::{
-    approval, commitment,
+    approval::{self, Meaning, Statement},
+    commitment,
     dossier::Dossier,
     extract::{self, Asked, Beyond, Chosen, Copy},
     ground::{
@@ -159,6 +163,25 @@ fn unfit(whole: &Dossier, signed: &[approval::Found]) -> Option<(String, String)
     ))
 }
 
+/// What is taken along, without the statements of those who received the whole dossier: who else has it is not for every customer
+/// to read. Only the last ones can be left out, since each statement names the one before it.
+fn without_receipts(mut parent: BTreeMap<String, Vec<u8>>) -> BTreeMap<String, Vec<u8>> {
+    let prefix = format!("{}/", approval::FOLDER);
+    loop {
+        let last = parent
+            .iter()
+            .rfind(|(path, _)| path.starts_with(&prefix) && path.ends_with(".json"));
+        let receipt = last.filter(|(_, bytes)| {
+            serde_json::from_slice::<Statement>(bytes)
+                .is_ok_and(|statement| statement.meaning == Meaning::Received)
+        });
+        let Some(path) = receipt.map(|(path, _)| path.clone()) else {
+            return parent;
+        };
+        parent.retain(|own, _| !own.starts_with(&path));
+    }
+}
+
 /// The copy as a dossier, checked against the whole one.
 fn made(
     whole: &Dossier,
@@ -179,6 +202,7 @@ fn made(
             ),
         )
     })?;
+    let parent = without_receipts(parent);
     let files = chosen.files.clone();
     let alone = Dossier::of(Folder::of(files, Vec::new()));
     chosen.proof.beyond = beyond(whole, &alone);

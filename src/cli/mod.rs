@@ -195,9 +195,9 @@ enum Command {
         #[arg(long, value_name = "FILE")]
         allowed_signers: Option<PathBuf>,
         /// Fail too where an expected statement is not there, or a key is not known as its signer's
-        #[arg(long)]
+        #[arg(long, conflicts_with = "bytes")]
         all_signed: bool,
-        /// Only check that every byte is as listed, and signatures; compute nothing again
+        /// Only check that every byte is as listed, and the signatures of this folder; compute nothing again
         #[arg(long)]
         bytes: bool,
         /// The same for a machine

@@ -180,6 +180,8 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
         if let Some(blocks) = dossier
             .map(|dossier| dossier.count(Severity::Blocks))
             .filter(|blocks| *blocks > 0)
+            // The rules of an earlier version are not those of this one.
+            .filter(|_| !matches!(&recomputed, Some(Ok(again)) if again.by_another.is_some()))
         {
             voice.say(&say!("draft:      {blocks} findings of this dossier block release; nothing of it is released.", blocks = blocks));
         }
@@ -192,6 +194,7 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
         signed.tell(voice);
         match (succession, &copied) {
             (_, Some(copied)) => copied.tell(voice),
+            _ if bytes_alone && folder.join("data").join(site::PARENT).is_dir() => voice.say(say!("copy:       not run; who signed the dossier that it was taken from is looked at without --bytes.")),
             _ if !whole.holds() && folder.join("data").join(site::PARENT).is_dir() => voice.say(say!("copy:       not run, because this copy is not whole; who signed the dossier that it was taken from is looked at with it.")),
             (Some((named, digest)), None) => voice.say(&say!(
                 "succession: {named} Its digest was {digest}; the page of changes says what became another.",

@@ -61,6 +61,14 @@ pub static CHANGED: &[Changed] = &[
     value("f0-full"),
     // A cycle of steam that was never hot proves nothing.
     value("cycles-proven"),
+    // Quantiles of the beta, gamma and t distributions are found otherwise: another last digit.
+    value("cycle-reliability"),
+    value("cycles-supported"),
+    value("element-cycles-supported"),
+    value("log-reduction-bound"),
+    // Sums of squares are taken of differences from one reading: another last digit.
+    value("repeatability"),
+    value("reproducibility"),
     // What is stated beside the diameter of the core joins its tolerance.
     uncertainty("pleat-room"),
 ];

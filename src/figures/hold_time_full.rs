@@ -65,7 +65,7 @@ pub const STEP: Input = Input {
 /// The temperature at the begin of each step.
 pub const BEGIN: Input = Input {
     symbol: "T_a",
-    what: "the temperature at its begin",
+    what: "the temperature at its start",
     unit: DEGC,
     from: From::Records(|scope| steps(scope, true, Which::Begin)),
 };

@@ -74,7 +74,7 @@ pub const STEP: Input = Input {
 /// The temperature at the begin of each step.
 pub const BEGIN: Input = Input {
     symbol: "T_a",
-    what: "the temperature at its begin",
+    what: "the temperature at its start",
     unit: DEGC,
     from: From::Records(|scope| steps(scope, false, Which::Begin)),
 };
@@ -131,7 +131,7 @@ pub fn event<'a>(scope: &Scope<'a>) -> Result<&'a Event, String> {
         .ok_or_else(|| say!("there is no such cycle").into())
 }
 
-/// One value a step of a cycle's trace: length, temperature at its begin or at its end.
+/// One value a step of a cycle's trace: length, temperature at its start or at its end.
 ///
 /// `whole` keeps gaps, at the highest temperature of the trace (the question of life used); without
 /// it they are left out (the question of proof).
@@ -196,7 +196,7 @@ pub fn steps(scope: &Scope, whole: bool, which: Which) -> Drawn {
 pub enum Which {
     /// Its length.
     Length,
-    /// The temperature at its begin.
+    /// The temperature at its start.
     Begin,
     /// The temperature at its end.
     End,

@@ -196,3 +196,32 @@ fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
         decision: Decision::Levels(explain, block),
     }))
 }
+
+/// What a test can see at the joins, in SI (ISO 11929-1 scheme, Currie 1968; from memory): errors of the first and the second kind
+/// 5 % each.
+pub struct Sight {
+    /// Above it something is there.
+    pub threshold: f64,
+    /// The smallest leak that is seen with a probability of 95 %.
+    pub detection: f64,
+}
+
+/// What the test behind a residual can see; nothing where it has no uncertainty. The uncertainty is taken as that of the residual
+/// as found, which is no less than without a leak.
+pub fn sight(computed: &Computed) -> Option<Sight> {
+    let u = computed.quantity()?.u();
+    let doubts = crate::physics::leak::Doubts {
+        whole: u,
+        parts: Vec::new(),
+        gain: 0.0,
+        offset: 0.0,
+    };
+    let (threshold, detection) = (
+        doubts.threshold(0.05).ok()?,
+        doubts.detection_limit(0.05, 0.05).ok()?,
+    );
+    (u > 0.0).then_some(Sight {
+        threshold,
+        detection,
+    })
+}

@@ -201,3 +201,28 @@ fn check(given: &[(Input, Quantity)]) -> Result<(), String> {
         _ => Ok(()),
     }
 }
+
+/// The diameter of one hole that would pass a flow at the conditions of a test, in m; nothing where it cannot be said.
+pub fn hole(scope: &Scope, flow: f64) -> Option<f64> {
+    let (_, at) = reference(scope).ok()?;
+    let (test, one) = (scope.test().ok()?, |drawn: Vec<Datum>| {
+        drawn.first().map(|datum| datum.si)
+    });
+    let upstream = one(upstream(scope).ok()?)?;
+    let gauge = test
+        .measurement(Measured::DiffusiveFlow)?
+        .test_pressure
+        .as_ref()?;
+    let jet = crate::physics::leak::Jet {
+        flow,
+        p_ref: at.pressure.si,
+        t_ref: at.temperature.si,
+        upstream,
+        downstream: upstream - gauge.si,
+        t: test.test.gas_temperature.si,
+        molar_mass: one(molar_mass(scope).ok()?)?,
+        kappa: 1.4,
+        discharge: 1.0,
+    };
+    jet.diameter(true).ok()
+}

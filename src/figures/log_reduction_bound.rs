@@ -21,7 +21,7 @@ pub static FIGURE: Figure = Figure {
     symbol: "LRV_L",
     unit: ONE,
     quantity: Some(Measured::LogReduction),
-    about: "The log reduction that the run shows with 95 % confidence: organisms of the challenge, times the share of the filtrate that was counted, over the upper bound of the organisms that passed. No colony shows no more than the challenge could have shown, so it gives a bound, never an infinite reduction. The customary \"greater than log₁₀ of the challenge\" is 0.48 more optimistic. The uncertainty of the challenge count itself is not in the bound.",
+    about: "The log reduction that the run shows with 95 % confidence: organisms of the challenge, times the share of the filtrate that was counted, over the upper bound of the organisms that passed. No colony shows no more than the challenge could have shown, so it gives a bound, never an infinite reduction. The customary \"greater than log₁₀ of the challenge\" is 0.48 more optimistic. The uncertainty of the challenge count is not in the bound: where the record states it, the bound conforms only if it stays above the claim by 1.645 standard uncertainties (95 %, one side).",
     validity: "A true count; a stated share of the filtrate; valid controls.",
     sources: &[
         "Exact Poisson bound, Garwood 1936",
@@ -112,18 +112,26 @@ const CONFIDENCE: Input = Input {
     },
 };
 
+/// Standard uncertainties of 95 % on one side of a normal distribution; a guard band is counted in U, which is two of them.
+const ONE_SIDED: f64 = 1.644_853_6;
+
 fn limit(scope: &Scope) -> Result<Option<Limit>, String> {
-    let (challenge, _) = run(scope)?;
+    let (challenge, run) = run(scope)?;
     let claimed = challenge.claimed_lrv().ok_or(say!(
         "claim_under_test is not of the form \"LRV >= 7.0 at 0.45 um\""
     ))?;
     let at = Some(scope.record.at(challenge.claim_under_test.spot));
+    // The bound carries its own confidence, save in the count of what was given.
+    let decision = match run.challenge_total.u {
+        Some(u) if u > 0.0 => Decision::Guarded(0.5 * ONE_SIDED),
+        _ => Decision::Plain,
+    };
     Ok(Some(Limit {
         low: Some(claimed),
         high: None,
         text: say!("≥ {claimed} (claim under test)", claimed = claimed),
         at,
-        decision: Decision::Plain,
+        decision,
     }))
 }
 

@@ -18,7 +18,7 @@ pub static FIGURE: Figure = Figure {
     symbol: "P_b",
     unit: BAR,
     quantity: Some(Measured::BubblePoint),
-    about: "Mean of the bubble points of the discs cut from one sample of a roll. It proves the identity and the rating of the membrane before anything is pleated; it is no particle-retention size. δ_s is the error that the scatter of the discs leaves in the mean: its best estimate is zero, its uncertainty is the standard deviation of the readings over the root of their number.",
+    about: "Mean of the bubble points of the discs cut from one sample of a roll. It supports the identity and the rating of the membrane before anything is pleated; it is no particle-retention size. δ_s is the error that the scatter of the discs leaves in the mean: its best estimate is zero, its uncertainty is the standard deviation of the readings over the root of their number.",
     validity: "Complete wetting and a slow pressure rise; gauge pressure with the other side open to the room. Readings of different liquids are never averaged.",
     sources: &["Arithmetic mean; method ASTM F316 as named in the record"],
     subjects: |plant| subjects_measuring(plant, Measured::BubblePoint),

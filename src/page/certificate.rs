@@ -261,7 +261,11 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
     sections.push(
         Section::new("signatures", say!("Signatures"))
             .table(signatures)
-            .say(say!("A name in a record is no electronic signature. The digest that is signed is that of the whole dossier, printed by the program when it was compiled and by any tool that hashes tagmanifest-sha256.txt; write it here:"))
+            .say(say!("A name in a record is no electronic signature."))
+            .say(&match book.dossier.copy.as_ref().and_then(|copy| copy.digest()) {
+                None => say!("The digest that is signed is that of the whole dossier, printed by the program when it was compiled and by any tool that hashes tagmanifest-sha256.txt; write it here:").to_owned(),
+                Some(signed) => say!("The digest that was signed is that of the whole dossier of the maker: {digest}. Compare it with the signed paper:", digest = signed),
+            })
             .say(say!("sha256: ________________________________________________________________________")),
     );
     sections.push(
@@ -478,28 +482,34 @@ fn left_out(book: &Book, path: &str, release: &ReleaseStatement) -> Section {
         ]);
     }
     let lot = plant.lots.get(&release.object.lot_id.text);
-    let out: Vec<&str> = lot
-        .iter()
-        .flat_map(|lot| &lot.assemblies)
-        .map(|id| &**id)
-        .filter(|id| {
-            !release
-                .object
-                .assemblies
-                .iter()
-                .any(|own| &*own.text == *id)
-        })
-        .collect();
-    let section =
-        Section::new("left-out", say!("Deviations, and what is not released")).say(&match out
-            .is_empty()
-        {
-            true => say!("Every assembly of the lot is in this release.").to_owned(),
-            false => say!(
-                "Of the same lot and not released: {out}.",
-                out = out.join(", ")
+    let others = lot.iter().flat_map(|lot| &lot.assemblies).map(|id| &**id);
+    let others = others.filter(|id| {
+        let mut own = release.object.assemblies.iter();
+        own.all(|own| &*own.text != *id)
+    });
+    let (elsewhere, out): (Vec<&str>, Vec<&str>) =
+        others.partition(|id| book.view.release.contains(id));
+    let mut section = Section::new("left-out", say!("Deviations, and what is not released"));
+    if elsewhere.is_empty() && out.is_empty() {
+        section = section.say(say!("Every assembly of the lot is in this release."));
+    }
+    if !elsewhere.is_empty() {
+        section = section.say(&say!(
+            "Of the same lot and in other releases: {out}.",
+            out = elsewhere.join(", ")
+        ));
+    }
+    if !out.is_empty() {
+        let out = out.join(", ");
+        section = section.say(&match book.dossier.copy {
+            None => say!("Of the same lot and not released: {out}.", out = out),
+            // Statements for others are withheld.
+            Some(_) => say!(
+                "Of the same lot and not in this release: {out}. Whether another release holds them stands in the dossier of the maker.",
+                out = out
             ),
         });
+    }
     match table.rows.is_empty() {
         true => section.say(say!("No deviation touches the lot.")),
         false => section.table(table),

@@ -122,7 +122,10 @@ pub fn release(book: &Book) -> Page {
 
     let mut check = Section::new("check", say!("How to check this copy"))
         .say(&say!("The short number at the head of every page, {short}, begins the root over all records. The whole of it stands in bag-info.txt and on every certificate, and is the same on every customer's copy.", short = dossier.root().short()))
-        .say(say!("What is signed is the digest of the dossier: the SHA-256 of tagmanifest-sha256.txt. It covers every page, so no page can bear it; compare it with the paper that was signed."));
+        .say(&match dossier.copy.as_ref().and_then(|copy| copy.digest()) {
+            None => say!("What is signed is the digest of the dossier: the SHA-256 of tagmanifest-sha256.txt. It covers every page, so no page can bear it; compare it with the paper that was signed.").to_owned(),
+            Some(signed) => say!("What was signed is the digest of the dossier that this copy was taken from, {digest}; compare it with the paper that was signed. The digest of this copy is another.", digest = signed),
+        });
     check.ways(format!(
         "<p><a href=\"check.html\">{}</a></p>",
         escape(say!("check this copy"))
@@ -337,7 +340,7 @@ pub fn release(book: &Book) -> Page {
     }
     scope = scope
         .say(&say!("Written by sealfolio {what} with {count} rules and {what2} figure definitions. The rules of medicines manufacture are used as a yardstick by choice; nothing here claims compliance with them.", what = env!("CARGO_PKG_VERSION"), count = dossier.checked.len(), what2 = figures::ALL.len()))
-        .say(say!("A filter of 0.45 or 0.65 µm is no sterilising-grade filter. This copy cannot know whether a newer revision exists: ask the issuer for the current one."))
+        .say(say!("No rating in micrometres makes a filter a sterilising-grade filter; what is claimed, and by which test, stands on the certificate. This copy cannot know whether a newer revision exists: ask the issuer for the current one."))
         .say(&say!("What the program itself is built of stands in its software bill of materials (CycloneDX 1.6), SHA-256 {digest}; sealfolio bill prints it.", digest = crate::bill::digest()));
     sections.push(scope);
     Page {
@@ -392,6 +395,11 @@ fn held(book: &Book, path: &str) -> Section {
                 body.decision
                     .map_or(String::new(), |decision| decision.said()),
                 body.next_step.as_deref().unwrap_or("").to_owned(),
+            ),
+            // Statements for others are withheld from a customer's copy.
+            _ if book.dossier.copy.is_some() => (
+                say!("nothing in this copy names it").to_owned(),
+                String::new(),
             ),
             _ => (
                 say!("no deviation names it").to_owned(),
@@ -464,6 +472,15 @@ pub fn rules(book: &Book) -> Page {
             protects = say!(rule.protects),
             explained = say!(rule.explained)
         ));
+        let by: Vec<&str> = crate::rule::categories(rule.id)
+            .map(|category| category.word())
+            .collect();
+        if !by.is_empty() {
+            section = section.say(&say!(
+                "Of what must be explained, a deviation of these categories counts: {by}.",
+                by = by.join(", ")
+            ));
+        }
         section.findings = outcome
             .findings
             .iter()

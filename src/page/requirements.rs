@@ -287,7 +287,7 @@ pub fn not_here(book: &Book) -> Page {
         .collect();
     let nothing = words.findings.is_empty();
     words = words.say(match nothing {
-        true => say!("Every word on label and certificate is supported. Never supported by a rating alone: sterile, sterilising grade, absolute, complete retention."),
+        true => say!("No word on label or certificate is one of those that rule R64 looks for: sterile, sterilising grade, absolute, complete retention and their like, in English. What else they promise, a person must read."),
         false => say!("These words stand on a label or a certificate and nothing here supports them."),
     });
     let always = Section::new("always", say!("What a folder of records cannot show"))

@@ -225,6 +225,12 @@ fn assembly(book: &Book, id: &str) -> Page {
         if plant.retested(id) {
             genealogy = genealogy.say(say!("This assembly, or a module in it, was tested again; every test is shown below, passed or not."));
         }
+        if let Some(said) = plant
+            .last_test(id)
+            .and_then(|test| super::tested::joins_seen(book, &test))
+        {
+            genealogy = genealogy.say(&said);
+        }
         genealogy
             .drawings
             .extend(super::genealogy::of_assembly(book, &path, id));

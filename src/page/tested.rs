@@ -3,6 +3,8 @@
 use super::{Book, Cell, Table, href};
 use crate::{
     chart::{self, Chart, Point},
+    figure::Scope,
+    figures::{join_residual, leak_diameter},
     ground::number,
     plant::Test,
 };
@@ -226,4 +228,48 @@ pub fn trace_drawing(
         ..Chart::default()
     })
     .ok()
+}
+
+/// What the test of an assembly shows at its joins, and what it could have seen there.
+pub fn joins_seen(book: &Book, test: &Test) -> Option<String> {
+    let id = &test.record.id;
+    let computed = book.dossier.graph.get("join-residual", id, "")?;
+    let (quantity, sight) = (computed.quantity()?, join_residual::sight(computed)?);
+    let unit = &computed.figure.unit;
+    let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 2), unit);
+    let scope = Scope {
+        plant: &book.dossier.plant,
+        record: test.record,
+        part: "",
+    };
+    let wide = leak_diameter::hole(&scope, sight.detection).map_or(String::new(), |wide| {
+        say!(
+            ", as through one hole {wide} µm wide,",
+            wide = number::significant(wide * 1e6, 2)
+        )
+    });
+    let found = quantity.show(unit);
+    let threshold = show(sight.threshold);
+    let mut said = if quantity.value > sight.threshold {
+        say!(
+            "At the joins something is seen: {found} over the sum of the modules lies above the decision threshold of {threshold} (1.645 u).",
+            found = found,
+            threshold = threshold
+        )
+    } else if quantity.value < -sight.threshold {
+        say!(
+            "The assembly passes less than its modules did: {found}, further below zero than the decision threshold of {threshold} (1.645 u). The tests do not fit each other, and a leak of that size could be hidden.",
+            found = found,
+            threshold = threshold
+        )
+    } else {
+        say!(
+            "At the joins no leak is seen: {found} over the sum of the modules lies below the decision threshold of {threshold} (1.645 u).",
+            found = found,
+            threshold = threshold
+        )
+    };
+    said.push(' ');
+    said.push_str(&say!("A leak of {detection}{wide} would be seen by this test with a probability of 95 %; a smaller one may be there (ISO 11929-1 scheme, Currie 1968; from memory).", detection = show(sight.detection), wide = wide));
+    Some(said)
 }

@@ -1,6 +1,6 @@
 //! Heat, chemicals, retention, expansion, geometry.
 
-use super::{Answer, GAS_CONSTANT, kelvin, positive};
+use super::{Answer, GAS_CONSTANT, celsius, finite, kelvin, positive};
 use crate::stats::{self, summary::log_mean};
 
 fn rising(t: &[f64], values: &[f64]) -> Result<(), String> {
@@ -58,9 +58,10 @@ pub fn lethality(
 /// Rate of lethality at a temperature in °C, for a reference and z.
 ///
 /// # Errors
-/// z that is not positive.
-pub fn rate(celsius: f64, reference: f64, z: f64) -> Answer {
-    Ok(libm::pow(10.0, (celsius - reference) / positive("z", z)?))
+/// z that is not positive, or a temperature that is no °C.
+pub fn rate(t: f64, reference: f64, z: f64) -> Answer {
+    let warmer = celsius(t)? - celsius(reference)?;
+    Ok(libm::pow(10.0, warmer / positive("z", z)?))
 }
 
 /// Time at a reference temperature that ages alike, in the unit of `t`: trapezium on the rate.
@@ -68,7 +69,7 @@ pub fn rate(celsius: f64, reference: f64, z: f64) -> Answer {
 /// # Errors
 /// An activation energy below 1000 J/mol (kJ written as J), time that does not rise.
 pub fn ageing(t: &[f64], temperature: &[f64], reference: f64, energy: f64) -> Answer {
-    if energy < 1e3 {
+    if finite(energy)? < 1e3 {
         return Err(say!("an activation energy below 1000 J/mol: kJ written as J?").into());
     }
     rising(t, temperature)?;
@@ -93,7 +94,7 @@ pub fn ageing(t: &[f64], temperature: &[f64], reference: f64, energy: f64) -> An
 /// Time that does not rise, or a negative concentration.
 pub fn chemical(t: &[f64], concentration: &[f64]) -> Answer {
     rising(t, concentration)?;
-    if concentration.iter().any(|c| *c < 0.0) {
+    if !concentration.iter().all(|c| c.is_finite() && *c >= 0.0) {
         return Err(say!("a negative concentration").into());
     }
     Ok(t.array_windows()
@@ -139,10 +140,10 @@ pub fn log_reduction_bound_of_counts(
     let p = stats::distribution::beta_quantile(
         confidence,
         whole(count)? + 1.0,
-        positive(say!("plate count"), plated)?,
+        positive(say!("plate count"), whole(plated)?)?,
     )?;
     Ok(-libm::log10(
-        p / (1.0 - p) * positive(say!("plated share"), plated_share)? / fraction(share)?,
+        p / (1.0 - p) * fraction(plated_share)? / fraction(share)?,
     ))
 }
 

@@ -1,6 +1,6 @@
 //! Bubble point, diffusive flow, pressure hold, water flow: the membrane and the element.
 
-use super::{Answer, GAS_CONSTANT, fluid, kelvin, positive};
+use super::{Answer, GAS_CONSTANT, finite, fluid, kelvin, positive};
 use crate::stats::regression;
 
 /// Capillary pressure of a pore, Pa: shape factor k, surface tension N/m, contact angle in degrees,
@@ -57,6 +57,9 @@ pub fn diffusive_flow(
     ] {
         positive(name, x)?;
     }
+    if porosity > 1.0 || tortuosity < 1.0 {
+        return Err(say!("a porosity above 1, or a tortuosity below 1").into());
+    }
     let moles = diffusion * solubility * pressure * area * porosity
         / (positive(say!("tortuosity"), tortuosity)? * positive(say!("thickness"), thickness)?);
     Ok(moles * GAS_CONSTANT * kelvin(t_ref, 200.0, 400.0)?
@@ -76,7 +79,8 @@ pub fn normalised(
     test_pressure: f64,
     bubble_point: Option<f64>,
 ) -> Answer {
-    if bubble_point.is_some_and(|point| pressure >= point) {
+    finite(flow)?;
+    if bubble_point.is_some_and(|point| pressure.max(test_pressure) >= point) {
         return Err(
             say!("test pressure at or above the bubble point: bulk flow, not diffusion").into(),
         );
@@ -121,7 +125,9 @@ pub fn hold_flow_u(
     r_pressure: f64,
     r_temperature: f64,
 ) -> Answer {
-    if u.iter().any(|u| *u < 0.0) || r_pressure.abs() > 1.0 || r_temperature.abs() > 1.0 {
+    let correlated = |r: f64| (-1.0..=1.0).contains(&r);
+    let real = u.iter().all(|u| u.is_finite() && *u >= 0.0);
+    if !(real && correlated(r_pressure) && correlated(r_temperature)) {
         return Err(
             say!("an uncertainty is negative, or a correlation lies outside -1 to 1").into(),
         );
@@ -148,22 +154,31 @@ pub fn hold_flow_u(
 /// # Errors
 /// A number that is not positive.
 pub fn allowed_decay(limit: f64, volume: f64, t: f64, duration: f64, reference: State) -> Answer {
-    Ok(
-        positive(say!("limit"), limit)? * reference.0 * positive(say!("duration"), duration)?
-            / positive(say!("volume"), volume)?
-            * kelvin(t, 200.0, 500.0)?
-            / reference.1,
-    )
+    Ok(positive(say!("limit"), limit)?
+        * positive(say!("reference pressure"), reference.0)?
+        * positive(say!("duration"), duration)?
+        / positive(say!("volume"), volume)?
+        * kelvin(t, 200.0, 500.0)?
+        / kelvin(reference.1, 200.0, 400.0)?)
 }
 
 /// A mean flow brought to the test pressure by the logarithmic mean of the driving pressures.
 ///
 /// # Errors
-/// A pressure that is not positive, or one that rose.
+/// A pressure that is not positive.
 pub fn at_test_pressure(flow: f64, begin: f64, end: f64, test: f64) -> Answer {
-    positive(say!("end pressure"), end)?;
-    let fall = positive(say!("fall of pressure"), begin - end)?;
-    Ok(flow * test / (fall / libm::log(begin / end)))
+    finite(flow)?;
+    let (begin, end) = (
+        positive(say!("pressure"), begin)?,
+        positive(say!("end pressure"), end)?,
+    );
+    // Where the pressure stayed the mean is that pressure; a little above it the quotient loses its digits.
+    let share = (begin - end) / end;
+    let mean = match share.abs() < 1e-8 {
+        true => 0.5 * (begin + end),
+        false => (begin - end) / libm::log1p(share),
+    };
+    Ok(flow * positive(say!("test pressure"), test)? / mean)
 }
 
 /// Exponential decay A·exp(−t/τ) by unweighted nonlinear least squares: A, τ, standard uncertainty of τ.

@@ -1,6 +1,6 @@
 //! The join residual, what it can see, and the hole that would explain it.
 
-use super::{Answer, GAS_CONSTANT, fluid, positive};
+use super::{Answer, GAS_CONSTANT, fluid, kelvin, positive};
 use crate::stats;
 
 /// Flow of the whole minus the sum of its parts, m³/s.
@@ -16,7 +16,7 @@ pub fn residual(
     if parts.is_empty() || expected_parts.is_some_and(|n| n != parts.len()) {
         return Err(say!("a module's flow is missing").into());
     }
-    let r = whole - parts.iter().sum::<f64>();
+    let r = super::finite(whole - parts.iter().sum::<f64>())?;
     match u {
         Some(u) if r < -1.645 * u => {
             Err(say!("the assembly leaks less than its parts: data inconsistent").into())
@@ -113,6 +113,16 @@ impl Jet {
     /// A flow that is not positive, or the other regime than the pressures give.
     pub fn diameter(&self, choked: bool) -> Answer {
         let flow = positive(say!("leak flow above its decision threshold"), self.flow)?;
+        positive(say!("reference pressure"), self.p_ref)?;
+        kelvin(self.t_ref, 200.0, 400.0)?;
+        kelvin(self.t, 200.0, 500.0)?;
+        if self.discharge > 1.0 {
+            return Err(say!("a discharge coefficient above 1").into());
+        }
+        // From hydrogen to the heaviest gas that is used; more is g/mol written as kg/mol.
+        if self.molar_mass > 0.5 {
+            return Err(say!("a molar mass above 0.5 kg/mol: g/mol written as kg/mol?").into());
+        }
         let (x, critical) = (
             positive(say!("downstream"), self.downstream)?
                 / positive(say!("upstream"), self.upstream)?,
@@ -160,11 +170,14 @@ pub fn laminar_diameter(
     viscosity: f64,
     length: f64,
 ) -> Answer {
-    let moles = positive(say!("leak flow"), flow)? * p_ref / (GAS_CONSTANT * t_ref);
-    let drive = positive(
-        say!("pressure difference"),
-        upstream * upstream - downstream * downstream,
-    )?;
+    let moles = positive(say!("leak flow"), flow)? * positive(say!("reference pressure"), p_ref)?
+        / (GAS_CONSTANT * kelvin(t_ref, 200.0, 400.0)?);
+    kelvin(t, 200.0, 500.0)?;
+    let (up, down) = (
+        positive(say!("upstream"), upstream)?,
+        positive(say!("downstream"), downstream)?,
+    );
+    let drive = positive(say!("pressure difference"), up * up - down * down)?;
     Ok(libm::pow(
         256.0
             * positive(say!("viscosity"), viscosity)?

@@ -19,6 +19,28 @@ pub fn positive(name: &str, x: f64) -> Answer {
     }
 }
 
+/// Refuses what is no number.
+///
+/// # Errors
+/// In words.
+pub fn finite(x: f64) -> Answer {
+    match x.is_finite() {
+        true => Ok(x),
+        false => Err(say!("{x} is no number", x = x)),
+    }
+}
+
+/// Refuses a temperature in °C that is none: below absolute zero, or above 200, where kelvin were meant.
+///
+/// # Errors
+/// In words.
+pub fn celsius(t: f64) -> Answer {
+    match (-273.15..=200.0).contains(&t) {
+        true => Ok(t),
+        false => Err(say!("{t} °C: kelvin written as Celsius?", t = t)),
+    }
+}
+
 /// Refuses a temperature that is no kelvin or lies outside a range.
 ///
 /// # Errors

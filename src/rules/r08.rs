@@ -16,7 +16,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "No file in the folder is left unreferenced.",
     protects: "an unwanted result that lies beside the record",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 

@@ -1,7 +1,12 @@
 //! R17: Each material lot that was used traces to one supplier and supplier lot.
 
+use std::collections::BTreeMap;
+
 use crate::{
-    ground::finding::{Finding, Severity},
+    ground::{
+        finding::{Finding, Severity},
+        place::Place,
+    },
     plant::lots_used,
     record::{Record, kinds::seal_run::Seal},
     rule::{Outcome, Rule, View},
@@ -62,7 +67,64 @@ fn check(view: &View) -> Outcome {
         }
         out.find(found);
     }
+    coils(view, &mut out);
     out
+}
+
+/// Packs whose coil no slitting_record knows, or knows as one of another roll: their width was held against nothing.
+fn coils(view: &View, out: &mut Outcome) {
+    let slit: BTreeMap<&str, &str> = view
+        .plant
+        .records()
+        .slitting_records()
+        .filter_map(|(_, body)| Some((&*body.coil_id.as_ref()?.text, &*body.material_lot.text)))
+        .collect();
+    // Where nothing is recorded of any coil, rule R02 asks for what the specification requires.
+    if slit.is_empty() {
+        return;
+    }
+    let mut wrong: BTreeMap<(&str, &str), (Place, Vec<&str>)> = BTreeMap::new();
+    for (record, body) in view.plant.records().pleating_records() {
+        for pack in &body.packs {
+            let Some(coil) = &pack.coil_id else { continue };
+            out.look();
+            let roll = &*pack.material_lot.text;
+            if slit.get(&*coil.text) != Some(&roll) {
+                let slot = wrong.entry((&*coil.text, roll));
+                let slot = slot.or_insert_with(|| (record.at(coil.spot), Vec::new()));
+                slot.1.push(&*pack.module_id.text);
+            }
+        }
+    }
+    for ((coil, roll), (at, modules)) in wrong {
+        let released = modules.iter().any(|module| view.in_release(module));
+        let message = match slit.get(coil) {
+            None => say!(
+                "{modules}: cut from coil {coil} of {roll}, and no slitting_record is of that coil: its width was held against nothing.",
+                modules = modules.join(", "),
+                coil = coil,
+                roll = roll
+            ),
+            Some(other) => say!(
+                "{modules}: cut from coil {coil} of {roll}, and that coil was slit from {other}.",
+                modules = modules.join(", "),
+                coil = coil,
+                roll = roll,
+                other = other
+            ),
+        };
+        let mut found = finding(message)
+            .advise(say!("Correct the coil, or add the record of its slitting."))
+            .at(at)
+            .about(coil);
+        if !released {
+            found.severity = Severity::Explain;
+        }
+        for module in modules {
+            found = found.about(module);
+        }
+        out.find(found);
+    }
 }
 
 /// Records of released elements that name no lot of a part which every element has: record, part, elements.

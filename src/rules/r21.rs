@@ -8,6 +8,7 @@ use crate::{
     plant::lots_used,
     record::kinds::{
         Body,
+        deviation::{Category, Decision},
         material_lot::{MaterialLot, Status},
     },
 };
@@ -18,7 +19,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Blocks,
     demands: "Materials were accepted, and inside their shelf life when used.",
     protects: "a rejected or stale part in a good element",
-    explained: "By the supplier's extension of the shelf life, in a decided deviation.",
+    explained: "The supplier's extension of the shelf life by a decided deviation of category data that names the lot; what was not accepted never.",
     check,
 };
 
@@ -88,7 +89,20 @@ fn check(view: &View) -> Outcome {
             if !matches!(record.kind, "membrane_test" | "retention_challenge")
                 && seen.insert((lot.text.clone(), record.kind))
             {
-                out.find(finding(message).advise(say!("Stop what contains it; replace and retest, or bring the supplier's extension.")).at(record.at(lot.spot)).about(&*lot.text).about(&*record.id.text));
+                let mut found = finding(message)
+                    .advise(say!("Stop what contains it; replace and retest, or bring the supplier's extension."))
+                    .at(record.at(lot.spot))
+                    .about(&*lot.text)
+                    .about(&*record.id.text);
+                // The supplier's extension: only of what is stale, never of what was not accepted.
+                let extended = view.plant.settled(lot).any(|(_, body)| {
+                    body.category == Category::Data
+                        && !matches!(body.decision, Some(Decision::Hold | Decision::Reject))
+                });
+                if extended && status == Status::Accepted {
+                    found.severity = Severity::Explain;
+                }
+                out.find(found);
             }
         }
     }

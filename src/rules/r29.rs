@@ -11,7 +11,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "The run numbers of a rig are continuous; every break is accounted for.",
     protects: "an unwanted result that was never exported",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 

@@ -2,6 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    plant::Test,
     record::{kinds::Body, read::Text},
     rule::{Outcome, Rule, View},
 };
@@ -78,20 +79,37 @@ fn check(view: &View) -> Outcome {
         }
         for instrument in instruments(record) {
             out.look();
-            let covered = view
-                .plant
-                .calibrations(instrument)
+            let all = view.plant.calibrations(instrument);
+            if all
                 .iter()
-                .any(|(_, body)| body.valid_from.date <= day && day <= body.valid_until.date);
-            if !covered {
-                out.find(
-                    finding(say!("{instrument} was used on {day} for {id}, and no calibration_record covers that day.", instrument = &**instrument, day = day, id = &*record.id))
-                    .advise(say!("Add the certificate or repeat the tests."))
-                    .at(record.at(instrument.spot))
-                    .about(&*record.id.text)
-                    .about(&*instrument.text),
-                );
+                .any(|(_, body)| body.valid_from.date <= day && day <= body.valid_until.date)
+            {
+                continue;
             }
+            let mut found = finding(say!("{instrument} was used on {day} for {id}, and no calibration_record covers that day.", instrument = &**instrument, day = day, id = &*record.id))
+                .at(record.at(instrument.spot))
+                .about(&*record.id.text)
+                .about(&*instrument.text);
+            let before = all.iter().filter(|(_, body)| body.valid_until.date < day);
+            if let Some((ended, body)) = before.max_by_key(|(_, body)| body.valid_until.date) {
+                found.message.push_str(&say!(
+                    " {id} ran out on {until}.",
+                    id = &*ended.id,
+                    until = body.valid_until.date
+                ));
+            }
+            found = found.advise(say!("Add the certificate or repeat the tests; what rests on them alone is held or rejected by a deviation, and not released."));
+            // Who holds or rejects what was measured need not vouch for the instrument.
+            // Who holds or rejects the element that was tested need not vouch for the instrument.
+            let element = match &record.body {
+                Body::FlowTest(body) => Some(&*body.element_id.text),
+                _ => Test::of(record).map(|test| test.element),
+            };
+            if let Some(element) = element.filter(|element| !view.in_release(element)) {
+                found.severity = Severity::Explain;
+                found = found.about(element);
+            }
+            out.find(found);
         }
     }
     out

@@ -11,7 +11,7 @@ use crate::{
     },
     record::{
         Record,
-        kinds::Body,
+        kinds::{Body, calibration_record::Point},
         read::{AnyQ, Mark},
     },
 };
@@ -22,12 +22,11 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "The points of a calibration cover the values that were used.",
     protects: "a gauge that was never looked at where it was read",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 
-/// How far a calibrated volume may be from one that was used, as a share, and a temperature, in K (common practice, no source).
-const NEAR: f64 = 0.25;
+/// How far a calibrated temperature may be from one that was used, in K (common practice, no source).
 const DEGREES: f64 = 15.0;
 
 fn finding(message: String) -> Finding {
@@ -84,10 +83,10 @@ fn check(view: &View) -> Outcome {
             continue;
         };
         out.look();
-        // A volume and a room are calibrated at one value or few: beyond the last a little is allowed. All else is read over a
-        // range.
+        // A volume is calibrated as it is and changes only with what stands in it: see `volumes`. A room is calibrated at one value or
+        // few, and beyond the last a little is allowed. All else is read over a range.
         let (down, up) = match dim {
-            VOLUME => (1.0 - NEAR, 1.0 + NEAR),
+            VOLUME => continue,
             TEMPERATURE => (1.0 - DEGREES / least.si, 1.0 + DEGREES / most.si),
             _ => (1.0 - 1e-9, 1.0 + 1e-9),
         };
@@ -113,7 +112,56 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    volumes(view, &mut out);
     out
+}
+
+/// A volume that a test states is one that was calibrated: within the error that its certificate allows.
+fn volumes(view: &View, out: &mut Outcome) {
+    let mut beyond: std::collections::BTreeMap<(&str, &str), (&Record, &Point, usize)> =
+        std::collections::BTreeMap::new();
+    for record in view.plant.records().current() {
+        let test = match &record.body {
+            Body::ModuleTest(body) => &body.test,
+            Body::AssemblyTest(body) => &body.test,
+            _ => continue,
+        };
+        for volume in test
+            .measurements
+            .iter()
+            .filter_map(|m| m.upstream_volume.as_ref())
+        {
+            let points = view.plant.calibrations(&test.instrument_id);
+            let points = points.iter().flat_map(|(_, body)| &body.points);
+            let off = |point: &Point| (point.nominal.si - volume.si).abs();
+            let nearest = points
+                .filter(|point| point.nominal.unit.dim == VOLUME)
+                .min_by(|a, b| off(a).total_cmp(&off(b)));
+            out.look();
+            if let Some(point) = nearest
+                && off(point) > point.maximum_permissible_error.si.abs() * (1.0 + 1e-9)
+            {
+                let key = (&*test.instrument_id.text, &*volume.text);
+                beyond.entry(key).or_insert((record, point, 0)).2 += 1;
+            }
+        }
+    }
+    for ((instrument, volume), (record, point, n)) in beyond {
+        out.find(
+            finding(say!(
+                "{instrument}: a volume of {volume} is stated in tests ({n}, the first of them {id}); the nearest that was calibrated is {nominal}, and {allowed} off is allowed.",
+                instrument = instrument,
+                n = n,
+                id = &*record.id,
+                volume = volume,
+                nominal = point.nominal.text,
+                allowed = point.maximum_permissible_error.text
+            ))
+            .advise(say!("A flow is in proportion to its volume: state the one that was calibrated with such an element in it, or add its calibration."))
+            .at(record.place())
+            .about(instrument),
+        );
+    }
 }
 
 /// Instrument, dimension and value of what a record read.

@@ -11,7 +11,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "A certificate names an accredited laboratory or a chain of traceability.",
     protects: "a claim of traceability that rests on nothing",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 

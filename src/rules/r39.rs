@@ -17,7 +17,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Blocks,
     demands: "Each test names the revision of the specification that was in force that day.",
     protects: "a limit of another day",
-    explained: "Mixed revisions in a lot, by a deviation or a note; a revision that was not in force, never.",
+    explained: "Mixed revisions in a lot, by a decided deviation; a revision that was not in force, never.",
     check,
 };
 

@@ -47,7 +47,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "Reported and recomputed agree within the stated tolerance.",
     protects: "a figure that was copied wrongly, or an instrument that knows no uncertainty",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 

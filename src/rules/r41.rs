@@ -26,6 +26,10 @@ pub static RULE: Rule = Rule {
 /// no source).
 const FAR: f64 = 1.0;
 
+/// By how much the viscosity of water may differ from that at the reference temperature, as a share: some 2 K (common practice, no
+/// source).
+const VISCOUS: f64 = 0.05;
+
 fn finding(message: String) -> Finding {
     Finding::new("R41", Severity::Blocks, message)
 }
@@ -54,6 +58,30 @@ fn membrane(view: &View, out: &mut Outcome) {
             let other = other.filter(|due| liquid.is_none_or(|own| own.text != due.text));
             let pressure = accepted.at.as_ref().zip(measured.at.as_ref());
             let pressure = pressure.filter(|(due, own)| (due.si - own.si).abs() > 0.005 * due.si);
+            let warm = measured.liquid_temperature.as_ref();
+            let warm = warm.filter(|_| measured.quantity == Measured::WaterFlux);
+            let reference = &spec.reference_conditions.temperature;
+            let thin = warm.and_then(|own| {
+                let at = |t: f64| crate::physics::fluid::viscosity(t, 1e5).ok();
+                Some((own, at(reference.si)? / at(own.si)?))
+            });
+            if let Some((own, ratio)) = thin
+                && (ratio - 1.0).abs() > VISCOUS
+            {
+                out.find(
+                    finding(say!(
+                        "{id}: the water was at {own}, where it flows {ratio} times as easily as at the {reference} of the specification. The test is invalid, pass or fail.",
+                        id = &*record.id,
+                        own = own.text,
+                        ratio = number::fixed(ratio, 2),
+                        reference = reference.text
+                    ))
+                    .advise(say!("Measure the water flux at the reference temperature: no correction is made here."))
+                    .at(record.at(own.spot))
+                    .about(&*record.id.text)
+                    .about(&*body.material_lot.text),
+                );
+            }
             let message = match (other, pressure) {
                 (Some(due), _) => {
                     let own = liquid.map_or(say!("a liquid that is not stated"), |own| &own.text);

@@ -15,7 +15,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "The bubble point of an assembly is not more than 3 u below that of its weakest module.",
     protects: "a pack or join that was damaged on the way",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 

@@ -16,7 +16,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "No flow is implausibly low: below half the median of its lot.",
     protects: "a shut outlet valve, another gas, or a blocked area that reads like an excellent module",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing; a flow below zero of what is to be released never.",
     check,
 };
 
@@ -56,6 +56,22 @@ fn check(view: &View) -> Outcome {
         };
         for (flow, test, computed) in &flows {
             out.look();
+            // Gas does not come out of a filter: what is below zero by more than its uncertainty is no measurement.
+            let below = computed
+                .quantity()
+                .is_some_and(|own| own.value < -crate::verdict::coverage(own) * own.u());
+            if below {
+                let mut found = finding(say!("{element}: {computed} is below zero by more than its uncertainty.", element = test.element, computed = computed.shown()))
+                    .advise(say!("Pressure that rises is no flow: the gas warmed, a valve let gas in, or the columns are mixed up. Test again."))
+                    .at(test.record.place())
+                    .about(test.element)
+                    .about(&*test.record.id.text);
+                if view.decides(test) {
+                    found.severity = view.weight(test.element);
+                }
+                out.find(found);
+                continue;
+            }
             if *flow < 0.5 * median {
                 let show =
                     |si: f64| number::significant(crate::ground::unit::ML_PER_MIN.of_si(si), 3);

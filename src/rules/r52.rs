@@ -5,10 +5,12 @@ use std::collections::BTreeSet;
 use crate::{
     ground::finding::{Finding, Severity},
     record::{
+        Record,
         common::Measured,
         kinds::{
             Body,
             product_specification::{CountOrAll, Stage},
+            seal_inspection::{Coupon, Destructive},
             seal_run::{Seal, SealRun},
         },
     },
@@ -28,6 +30,56 @@ pub static RULE: Rule = Rule {
 
 fn finding(message: String) -> Finding {
     Finding::new("R52", Severity::Blocks, message)
+}
+
+/// Coupons that do not count: named, and to be explained where the least force of a sample is among them.
+fn left_out(record: &Record, test: &Destructive, out: &mut Outcome) {
+    let force = |coupon: &Coupon| {
+        let own = coupon
+            .peel_force
+            .as_ref()
+            .or(coupon.joint_pull_force.as_ref());
+        own.map(|own| (own.si, own.text.clone()))
+    };
+    let counts = |coupon: &&Coupon| coupon.valid.is_none_or(|valid| valid.value);
+    let counted = test.results.iter().filter(counts).filter_map(force);
+    let least = counted.map(|own| own.0).fold(f64::INFINITY, f64::min);
+    for coupon in test.results.iter().filter(|coupon| !counts(coupon)) {
+        let Some((si, text)) = force(coupon) else {
+            continue;
+        };
+        let why = coupon
+            .note
+            .as_ref()
+            .map_or(String::new(), |note| format!(" ({})", &**note));
+        let below = si < least;
+        let message = match below {
+            true => say!(
+                "{id}: coupon {coupon} is not counted{why}: {force}, the least of its sample.",
+                id = &*record.id,
+                coupon = &*coupon.coupon,
+                why = why,
+                force = text
+            ),
+            false => say!(
+                "{id}: coupon {coupon} is not counted{why}: {force}.",
+                id = &*record.id,
+                coupon = &*coupon.coupon,
+                why = why,
+                force = text
+            ),
+        };
+        let mut found = finding(message)
+            .advise(say!("A weak coupon that is left out makes a strong sample: say in a deviation why it does not count."))
+            .at(record.at(coupon.spot))
+            .about(&*record.id.text);
+        found.severity = if below {
+            Severity::Explain
+        } else {
+            Severity::Note
+        };
+        out.find(found);
+    }
 }
 
 /// The lots whose elements a run sealed.
@@ -136,6 +188,7 @@ fn check(view: &View) -> Outcome {
                 }
             }
         }
+        left_out(record, test, &mut out);
         let valid = test
             .results
             .iter()

@@ -12,7 +12,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "The same reason for a retest does not recur more often in a lot than the maker allows.",
     protects: "a step that needs work, hidden in single retests",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 

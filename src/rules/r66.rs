@@ -1,4 +1,4 @@
-//! R66: The positive, negative and viability controls of a challenge are valid.
+//! R66: The controls of a challenge are valid, and its samples stayed whole.
 
 use crate::{
     ground::{
@@ -8,11 +8,11 @@ use crate::{
     rule::{Outcome, Rule, View},
 };
 
-/// The positive, negative and viability controls of a challenge are valid.
+/// The controls of a challenge are valid, and its samples stayed whole.
 pub static RULE: Rule = Rule {
     id: "R66",
     severity: Severity::Blocks,
-    demands: "The positive, negative and viability controls of a challenge are valid.",
+    demands: "The controls of a challenge are valid, and its samples stayed whole.",
     protects: "zero colonies of organisms that were dead",
     explained: "Never: it is mended, or what it concerns is not released.",
     check,
@@ -25,6 +25,9 @@ fn finding(message: String) -> Finding {
 /// Of the organisms that were given, at least so many must come back for the control to show something: 70 % (USP <1227>, from
 /// memory).
 const LEAST_RECOVERY: f64 = 0.7;
+
+/// A bubble point after the challenge that is less than this share of the one before is another (common practice, no source).
+const LEAST_LEFT: f64 = 0.9;
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("challenges"));
@@ -48,6 +51,46 @@ fn check(view: &View) -> Outcome {
                     "Correct the times; plates that were not incubated show nothing."
                 ))
                 .at(record.at(body.spot))
+                .about(&*record.id.text),
+            );
+        }
+        let statement = body.reported.as_ref();
+        let statement = statement.and_then(|reported| reported.get("statement"));
+        let passed = body.runs.iter().find(|run| run.colonies.value > 0);
+        if let (Some(said), Some(run)) = (statement, passed)
+            && said.to_lowercase().contains("no passage")
+        {
+            out.find(
+                finding(say!(
+                    "{id}: the laboratory states \"{said}\", and run {run} counts {colonies} colonies.",
+                    id = &*record.id,
+                    said = &**said,
+                    run = run.run.value,
+                    colonies = run.colonies.value
+                ))
+                .advise(say!("Ask the laboratory which of the two is right."))
+                .at(record.at(said.spot))
+                .about(&*record.id.text),
+            );
+        }
+        for run in &body.runs {
+            let points = run
+                .pre_test_bubble_point
+                .as_ref()
+                .zip(run.post_test_bubble_point.as_ref());
+            let Some((before, after)) = points.filter(|(a, b)| b.si < LEAST_LEFT * a.si) else {
+                continue;
+            };
+            out.find(
+                finding(say!(
+                    "{id}: in run {run} the bubble point fell from {before} to {after}: the sample was no longer the one that was to be challenged.",
+                    id = &*record.id,
+                    run = run.run.value,
+                    before = before.text,
+                    after = after.text
+                ))
+                .advise(say!("Find out when it was damaged, and repeat the run."))
+                .at(record.at(after.spot))
                 .about(&*record.id.text),
             );
         }

@@ -14,7 +14,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "Declarations for food contact name the regulation as amended.",
     protects: "a declaration that a change of the law has overtaken",
-    explained: "By a decided deviation of category data that names the document, or the supplier's word that it still holds.",
+    explained: "By a decided deviation of category data that names the document.",
     check,
 };
 

@@ -17,7 +17,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "Each cycle lay inside the conditions of its claim.",
     protects: "a treatment that was hotter or harder than anything that was tested",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 

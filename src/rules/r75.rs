@@ -11,7 +11,7 @@ pub static RULE: Rule = Rule {
     severity: Severity::Explain,
     demands: "One element is in one housing at a time.",
     protects: "cycles that are counted for the wrong element",
-    explained: "By a decided deviation or a signed note that names the thing.",
+    explained: "By a decided deviation that names the thing.",
     check,
 };
 

@@ -385,6 +385,7 @@ pub fn weighted(
     finite(x)?;
     at_least(x.len(), 1)?;
     level(target, sigma)?;
+    finite(&[weight, width])?;
     if !(weight > 0.0 && weight <= 1.0 && width > 0.0) {
         return refuse(
             Reason::BadParameter,
@@ -438,6 +439,7 @@ pub fn cumulative(
     finite(x)?;
     at_least(x.len(), 1)?;
     level(target, sigma)?;
+    finite(&[slack, limit])?;
     if !(slack >= 0.0 && limit > 0.0) {
         return refuse(
             Reason::BadParameter,

@@ -5,37 +5,20 @@ use std::{
     sync::{Mutex, OnceLock, PoisonError},
 };
 
-use statrs::distribution::{
-    Beta, ChiSquared, Continuous, ContinuousCDF, FisherSnedecor, Normal, StudentsT,
-};
+use statrs::distribution::{ContinuousCDF as _, Normal};
 
-use super::{Reason, Refusal, probability, refuse, root};
+use super::{Reason, Refusal, incomplete, probability, refuse, root};
 
-/// A quantile polished by Newton's method on the distribution's own function: library quantiles alone
-/// lose digits in the tails.
-fn polish<D: ContinuousCDF<f64, f64> + Continuous<f64, f64>>(d: &D, p: f64, low: f64) -> f64 {
-    let mut x = d.inverse_cdf(p);
-    for _ in 0..4 {
-        let error = if p > 0.5 {
-            (1.0 - p) - d.sf(x)
-        } else {
-            d.cdf(x) - p
-        };
-        let step = error / d.pdf(x);
-        if !step.is_finite() {
-            break;
-        }
-        x = (x - step).max(low);
+/// A parameter that must be above zero; infinite where that means something.
+fn parameter(value: f64, words: impl FnOnce() -> String) -> Result<f64, Refusal> {
+    match value > 0.0 {
+        true => Ok(value),
+        false => refuse(Reason::BadParameter, words()),
     }
-    x
 }
 
-fn parameter<T, E>(made: Result<T, E>, words: impl FnOnce() -> String) -> Result<T, Refusal> {
-    made.or_else(|_| refuse(Reason::BadParameter, words()))
-}
-
-fn chi_squared(degrees: f64) -> Result<ChiSquared, Refusal> {
-    parameter(ChiSquared::new(degrees), || {
+fn degrees_of_freedom(degrees: f64) -> Result<f64, Refusal> {
+    parameter(degrees, || {
         say!(
             "{degrees} is no number of degrees of freedom",
             degrees = degrees
@@ -43,13 +26,11 @@ fn chi_squared(degrees: f64) -> Result<ChiSquared, Refusal> {
     })
 }
 
-fn student(degrees: f64) -> Result<StudentsT, Refusal> {
-    parameter(StudentsT::new(0.0, 1.0, degrees), || {
-        say!(
-            "{degrees} is no number of degrees of freedom",
-            degrees = degrees
-        )
-    })
+fn finite_degrees(degrees: f64) -> Result<f64, Refusal> {
+    match degrees.is_finite() {
+        true => degrees_of_freedom(degrees),
+        false => degrees_of_freedom(f64::NAN),
+    }
 }
 
 /// Quantile of the chi-squared distribution.
@@ -57,10 +38,27 @@ fn student(degrees: f64) -> Result<StudentsT, Refusal> {
 /// # Errors
 /// A probability outside (0, 1), or degrees of freedom that are not positive.
 pub fn chi_squared_quantile(p: f64, degrees: f64) -> Result<f64, Refusal> {
-    let d = chi_squared(degrees)?;
-    match probability(p)? < FAR {
-        true => Ok(in_logarithms(|x| d.cdf(x), |x| d.pdf(x), p)),
-        false => Ok(polish(&d, p, 0.0)),
+    Ok(2.0 * gamma_quantile(probability(p)?, 0.5 * finite_degrees(degrees)?))
+}
+
+/// Quantile of the gamma distribution of scale 1, by its nearer tail.
+fn gamma_quantile(p: f64, a: f64) -> f64 {
+    let z = Normal::standard().inverse_cdf(p);
+    // Wilson and Hilferty's approximation; of the far lower tail the first term of the series.
+    let cube = 1.0 - 1.0 / (9.0 * a) + z / (3.0 * libm::sqrt(a));
+    let start = match a * cube * cube * cube {
+        good if cube > 0.3 => good,
+        _ => libm::exp((libm::log(p) + libm::lgamma(a + 1.0)) / a),
+    };
+    let start = start.max(1e-290);
+    let slope = |x: f64| incomplete::gamma_density_times(x, a) / x;
+    match p <= 0.5 {
+        true => incomplete::where_tail_is(p, true, start, (0.0, f64::INFINITY), |x| {
+            (incomplete::gamma_tails(x, a).0, slope(x))
+        }),
+        false => incomplete::where_tail_is(1.0 - p, false, start, (0.0, f64::INFINITY), |x| {
+            (incomplete::gamma_tails(x, a).1, slope(x))
+        }),
     }
 }
 
@@ -69,51 +67,88 @@ pub fn chi_squared_quantile(p: f64, degrees: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// Degrees of freedom that are not positive.
 pub fn chi_squared_tail(x: f64, degrees: f64) -> Result<f64, Refusal> {
-    Ok(chi_squared(degrees)?.sf(x))
+    Ok(incomplete::gamma_tails(0.5 * x, 0.5 * finite_degrees(degrees)?).1)
 }
 
-/// Quantile of Student's t distribution.
+/// The lower and the upper tail of the gamma distribution of scale 1.
+pub fn gamma_tails(x: f64, shape: f64) -> (f64, f64) {
+    incomplete::gamma_tails(x, shape)
+}
+
+/// Probability of at most a count of events where so many are expected (Poisson).
+pub fn poisson_at_most(count: f64, expected: f64) -> f64 {
+    incomplete::gamma_tails(expected, count + 1.0).1
+}
+
+/// Quantile of Student's t distribution; of infinite degrees of freedom that of the normal distribution.
 ///
 /// # Errors
 /// A probability outside (0, 1), or degrees of freedom that are not positive.
 pub fn t_quantile(p: f64, degrees: f64) -> Result<f64, Refusal> {
-    let d = student(degrees)?;
+    let degrees = degrees_of_freedom(degrees)?;
     let tail = probability(p)?.min(1.0 - p);
-    if tail > FAR {
-        return Ok(polish(&d, p, f64::NEG_INFINITY));
+    if p == 0.5 {
+        return Ok(0.0);
     }
-    let t = in_logarithms(|t| d.sf(t), |t| -d.pdf(t), tail);
+    if degrees.is_infinite() {
+        return normal_quantile(p);
+    }
+    let start = -Normal::standard().inverse_cdf(tail);
+    let t = incomplete::where_tail_is(tail, false, start, (0.0, f64::INFINITY), |t| {
+        let (x, y) = parts(t, degrees);
+        let density = incomplete::beta_density_times(x, y, 0.5 * degrees, 0.5) / t;
+        (0.5 * student_tails(t, degrees), density)
+    });
     Ok(if p < 0.5 { -t } else { t })
 }
 
-/// Where a tail is a power of its argument, Newton's method finds it in the logarithms of both from anywhere.
-fn in_logarithms(tail: impl Fn(f64) -> f64, slope: impl Fn(f64) -> f64, p: f64) -> f64 {
-    let mut x: f64 = 1.0;
-    for _ in 0..200 {
-        let (found, slope) = (tail(x), slope(x));
-        // Beyond the smallest number there is nothing to take a logarithm of: back by half a step.
-        let step = match found > 0.0 && slope != 0.0 {
-            true => libm::log(found / p) * found / (x * slope),
-            false => -0.5 * slope.signum(),
-        };
-        // From the flat part the first steps would go too far.
-        x *= libm::exp(-step.clamp(-1.0, 1.0));
-        if step.abs() < 4.0 * f64::EPSILON {
-            break;
+/// ν/(ν+t²) and t²/(ν+t²).
+fn parts(t: f64, degrees: f64) -> (f64, f64) {
+    let square = t * t;
+    match square > degrees {
+        true => {
+            let x = 1.0 / (1.0 + square / degrees);
+            (x, 1.0 / (1.0 + degrees / square))
+        }
+        false => {
+            let share = square / degrees;
+            (1.0 / (1.0 + share), share / (1.0 + share))
         }
     }
-    x
 }
 
-/// Below this tail the quantiles of the library stray.
-const FAR: f64 = 1e-5;
+/// Above so many degrees of freedom ν/(ν+t²) is too near one for its digits.
+const MANY: f64 = 1e5;
+
+/// The normal deviate with the same tail as t (G. W. Hill, 1970, algorithm 395; from memory): of many degrees of freedom exact to
+/// the last digits.
+fn as_normal(t: f64, degrees: f64) -> f64 {
+    if degrees.is_infinite() {
+        return t.abs();
+    }
+    let a = degrees - 0.5;
+    let y = a * libm::log1p(t * t / degrees);
+    let b = 48.0 * a * a;
+    let more = (((-0.4 * y - 3.3) * y - 24.0) * y - 85.5) / (0.8 * y * y + 100.0 + b) + y + 3.0;
+    (1.0 + more / b) * libm::sqrt(y)
+}
+
+/// Both tails beyond ±|t|.
+fn student_tails(t: f64, degrees: f64) -> f64 {
+    if degrees > MANY {
+        return 2.0 * normal_cdf(-as_normal(t, degrees));
+    }
+    let (x, y) = parts(t, degrees);
+    incomplete::beta_tails(x, y, 0.5 * degrees, 0.5).0
+}
 
 /// Upper tail of Student's t distribution.
 ///
 /// # Errors
 /// Degrees of freedom that are not positive.
 pub fn t_tail(t: f64, degrees: f64) -> Result<f64, Refusal> {
-    Ok(student(degrees)?.sf(t))
+    let beyond = 0.5 * student_tails(t, degrees_of_freedom(degrees)?);
+    Ok(if t < 0.0 { 1.0 - beyond } else { beyond })
 }
 
 /// Both tails of Student's t distribution beyond ±|t|.
@@ -121,7 +156,7 @@ pub fn t_tail(t: f64, degrees: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// Degrees of freedom that are not positive.
 pub fn t_both_tails(t: f64, degrees: f64) -> Result<f64, Refusal> {
-    Ok(2.0 * t_tail(t.abs(), degrees)?)
+    Ok(student_tails(t, degrees_of_freedom(degrees)?))
 }
 
 /// Upper tail of Fisher's F distribution; zero for an infinite F.
@@ -129,14 +164,23 @@ pub fn t_both_tails(t: f64, degrees: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// Degrees of freedom that are not positive.
 pub fn f_tail(f: f64, between: f64, within: f64) -> Result<f64, Refusal> {
-    let d = parameter(FisherSnedecor::new(between, within), || {
-        say!(
-            "{between}, {within} are no degrees of freedom",
-            between = between,
-            within = within
+    let both = finite_degrees(between).and(finite_degrees(within));
+    both.or_else(|_| {
+        refuse(
+            Reason::BadParameter,
+            say!(
+                "{between}, {within} are no degrees of freedom",
+                between = between,
+                within = within
+            ),
         )
     })?;
-    Ok(if f.is_infinite() { 0.0 } else { d.sf(f) })
+    if f.is_infinite() {
+        return Ok(0.0);
+    }
+    let whole = within + between * f;
+    let (x, y) = (within / whole, between * f / whole);
+    Ok(incomplete::beta_tails(x, y, 0.5 * within, 0.5 * between).0)
 }
 
 /// Quantile of the standard normal distribution.
@@ -167,28 +211,43 @@ pub fn normal_density(z: f64) -> f64 {
     libm::exp(-0.5 * z * z) / libm::sqrt(2.0 * std::f64::consts::PI)
 }
 
-/// Quantile of the beta distribution.
+/// Lower tail of the beta distribution.
+pub fn beta_cdf(x: f64, a: f64, b: f64) -> f64 {
+    incomplete::beta_tails(x, 1.0 - x, a, b).0
+}
+
+/// Quantile of the beta distribution, by its nearer tail.
 ///
 /// # Errors
 /// A probability outside (0, 1) or a parameter that is not positive.
 pub fn beta_quantile(p: f64, a: f64, b: f64) -> Result<f64, Refusal> {
-    let d = parameter(Beta::new(a, b), || {
-        say!(
-            "{a}, {b} are no parameters of a beta distribution",
-            a = a,
-            b = b
-        )
-    })?;
-    let p = probability(p)?;
-    let mut x = d.inverse_cdf(p);
-    for _ in 0..6 {
-        let step = (d.cdf(x) - p) / d.pdf(x);
-        if !step.is_finite() {
-            break;
-        }
-        x = (x - step).clamp(1e-300, 1.0 - 1e-16);
+    if !(a > 0.0 && b > 0.0 && a.is_finite() && b.is_finite()) {
+        return refuse(
+            Reason::BadParameter,
+            say!(
+                "{a}, {b} are no parameters of a beta distribution",
+                a = a,
+                b = b
+            ),
+        );
     }
-    Ok(x)
+    let p = probability(p)?;
+    let mean = a / (a + b);
+    let spread = libm::sqrt(mean * (1.0 - mean) / (a + b + 1.0));
+    let start = mean + spread * Normal::standard().inverse_cdf(p);
+    let start = match start > 0.0 && start < 1.0 {
+        true => start,
+        false => mean,
+    };
+    let slope = |x: f64| incomplete::beta_density_times(x, 1.0 - x, a, b) / (x * (1.0 - x));
+    Ok(match p <= 0.5 {
+        true => incomplete::where_tail_is(p, true, start, (0.0, 1.0), |x| {
+            (incomplete::beta_tails(x, 1.0 - x, a, b).0, slope(x))
+        }),
+        false => incomplete::where_tail_is(1.0 - p, false, start, (0.0, 1.0), |x| {
+            (incomplete::beta_tails(x, 1.0 - x, a, b).1, slope(x))
+        }),
+    })
 }
 
 /// Nodes and weights of Gauss's rule on (−1, 1) with 20 points, from Newton's method on the Legendre
@@ -243,7 +302,7 @@ pub fn integral(f: impl Fn(f64) -> f64, low: f64, high: f64, panels: usize) -> f
 /// # Errors
 /// Degrees of freedom that are not positive.
 pub fn noncentral_t_cdf(t: f64, degrees: f64, shift: f64) -> Result<f64, Refusal> {
-    chi_squared(degrees)?;
+    finite_degrees(degrees)?;
     Ok(noncentral(t, degrees, shift))
 }
 
@@ -262,14 +321,12 @@ fn far(t: f64, degrees: f64, shift: f64) -> bool {
 /// The same lower tail the other way round: the mean over the normal variable of the share of the chi variable, which is the
 /// smooth one of both there.
 fn over_normal(t: f64, degrees: f64, shift: f64) -> f64 {
-    let Ok(chi) = chi_squared(degrees) else {
-        return f64::NAN;
-    };
     let share = |z: f64| {
         let least = (z + shift) / t;
+        let (below, above) = incomplete::gamma_tails(0.5 * degrees * least * least, 0.5 * degrees);
         match (least > 0.0, t > 0.0) {
-            (true, true) => chi.sf(degrees * least * least),
-            (true, false) => chi.cdf(degrees * least * least),
+            (true, true) => above,
+            (true, false) => below,
             (false, right) => f64::from(u8::from(right)),
         }
     };
@@ -318,7 +375,7 @@ fn under(chi: &[(f64, f64)], t: f64, shift: f64) -> f64 {
 /// As [`noncentral_t_cdf`]; a probability outside (0, 1).
 pub fn noncentral_t_quantile(p: f64, degrees: f64, shift: f64) -> Result<f64, Refusal> {
     probability(p)?;
-    chi_squared(degrees)?;
+    finite_degrees(degrees)?;
     let chi = scaled_chi(degrees);
     let f = |t: f64| match far(t, degrees, shift) {
         true => over_normal(t, degrees, shift) - p,

@@ -54,6 +54,16 @@ pub fn study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, Refusal
         );
     }
     probability(alpha)?;
+    // Differences from one value keep the digits that values share at their front.
+    let first = values.iter().flatten().flatten().next().copied();
+    let first = first.unwrap_or_default();
+    let values: Vec<Vec<Vec<f64>>> = values
+        .iter()
+        .map(|part| {
+            let shifted = |cell: &Vec<f64>| cell.iter().map(|x| x - first).collect();
+            part.iter().map(shifted).collect()
+        })
+        .collect();
     let mean = |of: &mut dyn Iterator<Item = f64>| {
         let (mut sum, mut count) = (0.0, 0.0);
         of.for_each(|x| {
@@ -109,6 +119,12 @@ pub fn study(values: &[Vec<Vec<f64>>], alpha: f64) -> Result<GaugeStudy, Refusal
         }
         false => (repeats / d_repeats, both / d_both),
     };
+    if values.iter().flatten().flatten().all(|x| *x == 0.0) {
+        return refuse(
+            Reason::ZeroVariance,
+            say!("all values are equal: there is no spread to take apart"),
+        );
+    }
     Ok(GaugeStudy {
         squares: [part, operator, both, repeats],
         interaction: (f, by_chance),

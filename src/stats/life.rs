@@ -234,9 +234,11 @@ pub fn known_shape(
             say!("a shape of {shape}", shape = shape),
         );
     }
-    let total: f64 = times.iter().map(|t| libm::pow(*t, shape)).sum();
+    // In parts of the longest: powers of long lives are beyond the range of numbers.
+    let longest = times.iter().fold(0.0, |most: f64, t| most.max(*t));
+    let total: f64 = times.iter().map(|t| libm::pow(*t / longest, shape)).sum();
     let chi = chi_squared_quantile(confidence, 2.0 * r + 2.0)?;
-    let scale = |power: f64| libm::pow(power, 1.0 / shape);
+    let scale = |power: f64| longest * libm::pow(power, 1.0 / shape);
     Ok(KnownShape {
         shape,
         scale: (r > 0.0).then(|| scale(total / r)),

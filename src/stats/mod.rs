@@ -9,6 +9,7 @@ pub mod control;
 pub mod distribution;
 pub mod endurance;
 pub mod gauge;
+mod incomplete;
 pub mod life;
 pub mod normality;
 pub mod order;
@@ -157,6 +158,7 @@ pub(crate) fn at_least(found: usize, least: usize) -> Result<(), Refusal> {
 
 /// Refuses what is no probability strictly between 0 and 1.
 pub(crate) fn probability(p: f64) -> Result<f64, Refusal> {
+    finite(&[p])?;
     match p > 0.0 && p < 1.0 {
         true => Ok(p),
         false => refuse(

@@ -71,9 +71,12 @@ pub(crate) fn binomial_at_most(c: f64, n: f64, p: f64) -> f64 {
     match () {
         () if c >= n || p <= 0.0 => 1.0,
         () if p >= 1.0 => 0.0,
-        () => statrs::function::beta::beta_reg(n - c, c + 1.0, 1.0 - p),
+        () => super::incomplete::beta_tails(1.0 - p, p, n - c, c + 1.0).0,
     }
 }
+
+/// What rounding alone takes from a probability that is met exactly is no lack.
+pub(super) const SLACK: f64 = 1e-12;
 
 /// The smallest number of elements that, with no more than some failures, proves a reliability; and the
 /// confidence that it has.
@@ -85,13 +88,12 @@ pub fn success_run(
     reliability: f64,
     failures: f64,
 ) -> Result<(u64, f64), Refusal> {
-    let (c, r, f) = (
-        probability(confidence)?,
-        probability(reliability)?,
-        count(failures)?,
-    );
+    let f = count(failures)?;
+    let (c, r) = (probability(confidence)?, probability(reliability)?);
     let doubt = |n: u64| binomial_at_most(f, n as f64, 1.0 - r);
-    match smallest(f as u64 + 1, 1 << 40, |n| doubt(n) <= 1.0 - c) {
+    match smallest(f as u64 + 1, 1 << 40, |n| {
+        doubt(n) <= (1.0 - c) * (1.0 + SLACK)
+    }) {
         Some(n) => Ok((n, 1.0 - doubt(n))),
         None => refuse(
             Reason::BadProbability,
@@ -122,7 +124,8 @@ pub fn reliability_lower(n: f64, failures: f64, confidence: f64) -> Result<f64, 
 /// # Errors
 /// A negative or broken count, or a confidence outside (0, 1).
 pub fn poisson_upper(events: f64, confidence: f64) -> Result<f64, Refusal> {
-    Ok(0.5 * chi_squared_quantile(confidence, 2.0 * (count(events)? + 1.0))?)
+    let events = count(events)?;
+    Ok(0.5 * chi_squared_quantile(confidence, 2.0 * (events + 1.0))?)
 }
 
 /// One-sided lower bound of the mean of a Poisson count; zero for a count of zero.
@@ -130,8 +133,9 @@ pub fn poisson_upper(events: f64, confidence: f64) -> Result<f64, Refusal> {
 /// # Errors
 /// As [`poisson_upper`].
 pub fn poisson_lower(events: f64, confidence: f64) -> Result<f64, Refusal> {
+    let events = count(events)?;
     let tail = 1.0 - probability(confidence)?;
-    match count(events)? {
+    match events {
         0.0 => Ok(0.0),
         events => Ok(0.5 * chi_squared_quantile(tail, 2.0 * events)?),
     }

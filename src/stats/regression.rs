@@ -38,6 +38,7 @@ impl Line {
     /// # Errors
     /// A confidence outside (0, 1).
     pub fn half_widths(&self, x: f64, confidence: f64) -> Result<(f64, f64), Refusal> {
+        finite(&[x])?;
         let t = t_quantile(0.5 * (1.0 + probability(confidence)?), self.n - 2.0)?;
         let share = 1.0 / self.n + (x - self.x) * (x - self.x) / self.sxx;
         Ok((

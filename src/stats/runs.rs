@@ -109,6 +109,7 @@ pub fn ends(
     length: usize,
 ) -> Result<Vec<usize>, Refusal> {
     finite(x)?;
+    super::at_least(x.len(), 1)?;
     finite(&[centre, sigma])?;
     if sigma <= 0.0 {
         let reason = if sigma < 0.0 {
@@ -127,7 +128,16 @@ pub fn ends(
     if length == 0 {
         return refuse(Reason::BadParameter, say!("a window of no point"));
     }
-    let z: Vec<f64> = x.iter().map(|x| (x - centre) / sigma).collect();
+    // What lies on a limit, to the last digits that its subtraction leaves, lies on it: whole standard deviations are limits.
+    let z: Vec<f64> = x
+        .iter()
+        .map(|x| {
+            let z = (x - centre) / sigma;
+            let slack = 8.0 * f64::EPSILON * (x.abs() + centre.abs()) / sigma;
+            let whole = libm::round(z);
+            if (z - whole).abs() <= slack { whole } else { z }
+        })
+        .collect();
     Ok(z.windows(length)
         .enumerate()
         .filter(|(_, window)| pattern.holds(window))

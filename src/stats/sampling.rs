@@ -78,7 +78,7 @@ pub fn acceptance(plan: Plan, quality: f64, model: Model) -> Result<f64, Refusal
     }
     Ok(match model {
         Model::Poisson if quality == 0.0 => 1.0,
-        Model::Poisson => statrs::function::gamma::gamma_ur(c + 1.0, n * quality),
+        Model::Poisson => super::distribution::poisson_at_most(c, n * quality),
         _ => binomial_at_most(c, n, quality),
     })
 }
@@ -239,6 +239,10 @@ pub fn by_variables(
     k: f64,
 ) -> Result<ByVariables, Refusal> {
     finite(&[k])?;
+    lower
+        .iter()
+        .chain(&upper)
+        .try_for_each(|limit| finite(&[*limit]))?;
     let (mean, sd) = mean_and_sd(x)?;
     match (lower, upper) {
         (None, None) => return refuse(Reason::MissingLimit, say!("no limit to judge against")),
@@ -276,13 +280,18 @@ pub fn by_variables(
 /// Probability that a variables plan with one limit accepts a share of failing units.
 ///
 /// # Errors
-/// Fewer than two values; a share outside (0, 1).
+/// Fewer than two values; a share outside [0, 1].
 pub fn variables_acceptance(n: usize, k: f64, share: f64) -> Result<f64, Refusal> {
-    finite(&[k])?;
+    finite(&[k, share])?;
     at_least(n, 2)?;
+    // Nothing fails, or everything does.
+    if share == 0.0 || share == 1.0 {
+        return Ok(1.0 - share);
+    }
     let nf = n as f64;
     let shift = -libm::sqrt(nf) * normal_quantile(share)?;
-    Ok(1.0 - noncentral_t_cdf(k * libm::sqrt(nf), nf - 1.0, shift)?)
+    // The upper tail, by the mirror image: one less a number near one would lose its digits.
+    noncentral_t_cdf(-k * libm::sqrt(nf), nf - 1.0, -shift)
 }
 
 /// The share of failing units that a variables plan with one limit accepts with some probability.

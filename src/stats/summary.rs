@@ -15,6 +15,14 @@ use super::{
 pub fn mean_and_sd(x: &[f64]) -> Result<(f64, f64), Refusal> {
     finite(x)?;
     at_least(x.len(), 2)?;
+    // Squares of what is very large or very small are beyond the range of numbers.
+    let most = x.iter().fold(0.0, |most: f64, x| most.max(x.abs()));
+    if most > 1e150 || (most > 0.0 && most < 1e-150) {
+        let scale = libm::exp2(libm::ceil(libm::log2(most)).min(1023.0));
+        let near: Vec<f64> = x.iter().map(|x| x / scale).collect();
+        let (mean, sd) = mean_and_sd(&near)?;
+        return Ok((mean * scale, sd * scale));
+    }
     let n = x.len() as f64;
     let (shift, centre) = centre(x);
     let squares: f64 = x
@@ -103,8 +111,10 @@ pub fn sd_interval(x: &[f64], confidence: f64) -> Result<(f64, f64), Refusal> {
 /// # Errors
 /// Fewer than two values, or values that are all equal.
 pub fn lag1_autocorrelation(x: &[f64]) -> Result<f64, Refusal> {
-    let (mean, _) = mean_and_sd(x)?;
-    let all: f64 = x.iter().map(|x| (x - mean) * (x - mean)).sum();
+    mean_and_sd(x)?;
+    let (shift, centre) = centre(x);
+    let x: Vec<f64> = x.iter().map(|x| (x - shift) - centre).collect();
+    let all: f64 = x.iter().map(|x| x * x).sum();
     if all == 0.0 {
         return refuse(
             Reason::ZeroVariance,
@@ -112,10 +122,7 @@ pub fn lag1_autocorrelation(x: &[f64]) -> Result<f64, Refusal> {
         );
     }
     at_least(x.len(), 3)?;
-    let neighbours: f64 = x
-        .array_windows()
-        .map(|[a, b]| (a - mean) * (b - mean))
-        .sum();
+    let neighbours: f64 = x.array_windows().map(|[a, b]| a * b).sum();
     Ok(neighbours / all)
 }
 

@@ -166,7 +166,7 @@ pub fn free_confidence(n: u64, left_out: u64, coverage: f64) -> Result<f64, Refu
     }
     at_least(n as usize, left_out as usize)?;
     let (n, m) = (n as f64, left_out as f64);
-    Ok(statrs::function::beta::beta_reg(m, n - m + 1.0, 1.0 - p))
+    Ok(super::incomplete::beta_tails(1.0 - p, p, m, n - m + 1.0).0)
 }
 
 /// The smallest sample whose interval reaches a confidence, and the confidence it has.
@@ -176,7 +176,10 @@ pub fn free_confidence(n: u64, left_out: u64, coverage: f64) -> Result<f64, Refu
 pub fn free_sample(left_out: u64, coverage: f64, confidence: f64) -> Result<(u64, f64), Refusal> {
     probability(confidence)?;
     free_confidence(left_out.max(1), left_out, coverage)?;
-    let reached = |n: u64| free_confidence(n, left_out, coverage).is_ok_and(|c| c >= confidence);
+    let reached = |n: u64| {
+        free_confidence(n, left_out, coverage)
+            .is_ok_and(|c| c >= confidence * (1.0 - super::proportion::SLACK))
+    };
     match smallest(left_out, 1 << 40, reached) {
         Some(n) => Ok((n, free_confidence(n, left_out, coverage)?)),
         None => refuse(

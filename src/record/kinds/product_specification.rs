@@ -143,12 +143,14 @@ shape! {
 }
 
 shape! {
-    /// Levels of the join residual, in standard uncertainties: "3 u".
+    /// Levels of the join residual, in standard uncertainties ("3 u"), and the leak that is the most allowed.
     pub struct AdditivityCheck {
         /// Above it, explain.
         explain_above: Text,
         /// Above it, release waits.
         block_above: Text,
+        /// The flow through the joins that is the most allowed, derived from what such a leak would cost: "2.5 mL/min". A test must be able to see it.
+        permitted: Option<Q<Flow>>,
     }
 }
 

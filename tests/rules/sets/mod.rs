@@ -20,8 +20,20 @@ const CAUSE: &str = "cause: {known: true, reason_code: housing_leak, evidence: \
 
 /// A flow of a loose module that its volume makes so many times as large; the rig reports it so.
 fn flow_times(set: &mut Sound, test: &str, factor: f64, verdict: &str) {
-    let volume = format!("upstream_volume: \"{:.3} L\"", 2.420 * factor);
+    let own = format!("{:.3} L", 2.420 * factor);
+    let volume = format!("upstream_volume: \"{own}\"");
     set.swap_after(MODULES, test, "upstream_volume: \"2.420 L\"", &volume);
+    // The rig is calibrated with that volume too, as well as with its own.
+    let text = set.text("instruments.yaml");
+    let point = text
+        .lines()
+        .find(|line| line.contains("upstream_volume, nominal: \"2.420 L\""))
+        .unwrap();
+    let more = point
+        .replace("2.420 L", &own)
+        .replace("0.030 L", &format!("{:.3} L", 0.030 * factor))
+        .replace("0.008 L", &format!("{:.4} L", 0.008 * factor));
+    set.swap("instruments.yaml", point, &format!("{point}\n{more}"));
     as_computed(set, "diffusive-flow", test, "mL/min");
     set.swap_after(
         MODULES,
@@ -142,16 +154,4 @@ fn printed_alike(set: &mut Sound) {
     let old = &rest[rest.find("limit: ").unwrap()..];
     let old = old[..old[8..].find('"').unwrap() + 9].to_owned();
     set.swap_after(SPEC, anchor, &old, &limit);
-}
-
-/// A rig whose volume was calibrated at half and at twice of what it is, too.
-fn volumes(set: &mut Sound) {
-    let text = set.text("instruments.yaml");
-    let own = text
-        .lines()
-        .find(|line| line.contains("upstream_volume, nominal: \"2.420 L\""))
-        .unwrap();
-    let at = |volume: &str| own.replace("2.420 L", volume);
-    let all = format!("{own}\n{}\n{}", at("1.200 L"), at("4.800 L"));
-    set.swap("instruments.yaml", own, &all);
 }

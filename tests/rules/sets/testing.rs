@@ -74,7 +74,7 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
     ("R45", |set| {
         set.swap(
             SPEC,
-            "{explain_above: \"3 u\", block_above: \"5 u\"}",
+            "{explain_above: \"3 u\", block_above: \"5 u\", permitted: \"2.5 mL/min\"}",
             "{explain_above: \"0.001 u\", block_above: \"5 u\"}",
         )
     }),
@@ -93,7 +93,6 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
         as_computed(set, "bubble-point", "AT-26-2101-1", "bar");
     }),
     ("R47", |set| {
-        volumes(set);
         flow_times(set, "MT-26-3107-1", 0.47, "pass");
     }),
     ("R48", holed),
@@ -139,7 +138,6 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
         );
     }),
     ("R55", |set| {
-        volumes(set);
         flow_times(set, "MT-26-3107-1", 2.0, "fail");
     }),
     ("R56", |set| {
