@@ -84,7 +84,7 @@ fn message(dossier: &Dossier, rule: &str, about: Option<&str>) -> Option<String>
 /// What is wrong in `as-found`, which rule says so and in which words; how much each rule looked at.
 fn faults(example: &Example) -> String {
     let mut out = String::from(
-        "# What the example gets wrong\n\nThe dossier `example-dossier/as-found` is made with these faults; `released` has them cleared or explained. Each is caught by the rule beside it, in these words. A test holds the table true: it lists every finding of either weight, and no other.\n\n| group | fault | rule | weight | message |\n|---|---|---|---|---|\n",
+        "# What the example gets wrong\n\nThe dossier `example-dossier/as-found` is made with these faults; `released` has them cleared or explained. Each is caught by the rule beside it, in these words. A test holds the table true: every rule that finds something of either weight, with the thing that it is about, stands here once, and no other.\n\n| group | fault | rule | weight | message |\n|---|---|---|---|---|\n",
     );
     let word =
         |fault: &serde_json::Value, key: &str| fault[key].as_str().unwrap_or_default().to_owned();

@@ -233,6 +233,13 @@ const BLOCKED: &[(&str, &str, &str, &str, &str)] = &[
         "135.0 °C",
     ),
     (
+        "assemblies.yaml",
+        "type: solid_tip_drained, material_lot: TP-33",
+        "type: solid_tip_drained, material_lot: RG-34",
+        "R21",
+        "as end piece, and RG-34 is of material_type stainless_ring",
+    ),
+    (
         "membrane-tests.yaml",
         "liquid_temperature: \"20.0 degC\"",
         "liquid_temperature: \"32.0 degC\"",

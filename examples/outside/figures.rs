@@ -69,6 +69,8 @@ pub fn physics(name: &str, row: &Row) -> Option<Through> {
                 ("Q_mod", all("Q_modules")?),
             ],
         ),
+        // The figure is for a gas of two atoms.
+        "leak.orifice_diameter_choked" if one("gamma_gas")? != [1.4] => None,
         "leak.orifice_diameter_choked" => through(
             "leak-diameter",
             vec![
@@ -115,6 +117,11 @@ pub fn physics(name: &str, row: &Row) -> Option<Through> {
         }
         "lethality.F0_logmean" | "lethality.F" => {
             let (t, temperature) = (all("t")?, celsius(all("T")?));
+            // By either rule where the temperature stays; the figure has one of them.
+            let steady = temperature.iter().all(|own| *own == temperature[0]);
+            if name == "lethality.F" && !steady {
+                return None;
+            }
             let last = temperature.len() - 1;
             let given = vec![
                 (

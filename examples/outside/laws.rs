@@ -7,7 +7,7 @@ use sealfolio::{
     physics::{
         Answer,
         exposure::{self, Rule},
-        filter, fluid, leak, positive,
+        filter, finite, fluid, kelvin, leak, positive,
     },
     stats,
 };
@@ -17,9 +17,35 @@ use crate::physics::{Row, line, propagated, simultaneous};
 /// Trials of a Monte Carlo row, as JCGM 101:2008 asks at least.
 const TRIALS: usize = 1_000_000;
 
+/// By how much parts become warmer, K: stated, or between two temperatures below the softening of polymers.
+fn warmer(row: &Row) -> Answer {
+    match row.maybe("dT") {
+        Some(difference) if difference.abs() <= 300.0 => Ok(difference),
+        Some(difference) => Err(format!("{difference} K is no difference that parts stand")),
+        None => Ok(kelvin(row.n("T1")?, 200.0, 500.0)? - kelvin(row.n("T0")?, 200.0, 500.0)?),
+    }
+}
+
+/// The confidence of one end of an interval with two.
+fn one_side(two: f64) -> Answer {
+    match two > 0.0 && two < 1.0 {
+        true => Ok(0.5 * (1.0 + two)),
+        false => Err(format!("{two} is no probability between 0 and 1")),
+    }
+}
+
 /// The program's answer; nothing where it has no such figure.
 pub fn figure(name: &str, row: &Row) -> Option<Answer> {
     let n = |key: &str| row.n(key);
+    // The laws of water are for water alone.
+    let water = ["water.", "water_flow.", "membrane.resistance"];
+    let liquid = row.word("liquid").or_else(|_| row.word("fluid"));
+    if water.iter().any(|law| name.starts_with(law))
+        && let Ok(other) = liquid
+        && !fluid::is_water(other)
+    {
+        return Some(Err(format!("{other} is not water")));
+    }
     Some((|| -> Answer {
         Ok(match name {
             "water.surface_tension" => fluid::surface_tension(n("T")?)?,
@@ -29,7 +55,10 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             "water.saturation_pressure" => fluid::saturation_pressure(n("T")?)?,
             "water.saturation_temperature" => fluid::saturation_temperature(n("p_abs")?)?,
             "water.saturation_pressure_sr186" => fluid::saturation_pressure_1986(n("T")?)?,
-            "steam.superheat" => n("T_measured")? - fluid::saturation_temperature(n("p_abs")?)?,
+            "steam.superheat" => {
+                kelvin(n("T_measured")?, 273.15, 647.096)?
+                    - fluid::saturation_temperature(n("p_abs")?)?
+            }
             "henry.ln_kH" => libm::log(fluid::henry(row.word("gas")?, n("T")?)? / 1e9),
             "henry.solubility" => fluid::solubility(row.word("gas")?, n("T")?)?,
             "henry.temperature_coefficient" => {
@@ -56,7 +85,10 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                 positive("pressure", n("dP")?)?,
             )?,
             "bubble_point.to_20C" => {
-                row.tension()?;
+                // The law of water is that of water alone.
+                if !fluid::is_water(row.word("liquid")?) {
+                    return Err("only the surface tension of water is known by temperature".into());
+                }
                 positive("pressure", n("dP")?)? * fluid::surface_tension(n("T_ref")?)?
                     / fluid::surface_tension(n("T")?)?
             }
@@ -69,7 +101,7 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                         4.0,
                     )
                 };
-                n("dP")? * pull(2)? / pull(1)?
+                positive("pressure", n("dP")?)? * pull(2)? / pull(1)?
             }
             // ASTM F316 writes d = C·γ/p with C = 2860 for µm, mN/m and Pa (from memory): shape factor 0.715.
             "bubble_point.pore_F316_form" => {
@@ -108,8 +140,10 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             )?,
             "diffusive_flow.assembly_expected" => row.all("Q_module")?.iter().sum(),
             "flow.to_reference_conditions" => {
-                n("Q_actual")? * positive("pressure", n("p_abs")?)? / n("p_ref")? * n("T_ref")?
-                    / positive("temperature", n("T")?)?
+                finite(n("Q_actual")?)? * positive("pressure", n("p_abs")?)?
+                    / positive("reference pressure", n("p_ref")?)?
+                    * kelvin(n("T_ref")?, 200.0, 400.0)?
+                    / kelvin(n("T")?, 200.0, 500.0)?
             }
             "pressure_hold.flow" => {
                 let [from, to] = row.states()?;
@@ -165,7 +199,11 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             }
             "pressure_hold.fit_flow" => {
                 let tau = filter::decay(row.all("t")?, row.all("dP_gauge")?)?.1;
-                n("V_up")? * n("T_ref")? / (n("p_ref")? * n("T")?) * n("dP_test")? / tau
+                positive("volume", n("V_up")?)? * kelvin(n("T_ref")?, 200.0, 400.0)?
+                    / (positive("reference pressure", n("p_ref")?)?
+                        * kelvin(n("T")?, 200.0, 500.0)?)
+                    * positive("test pressure", n("dP_test")?)?
+                    / tau
             }
             "upstream_volume.gas_expansion" => filter::volume_by_expansion(
                 n("V_ref")?,
@@ -216,6 +254,10 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             )?,
             "water_intrusion.liquid_flow" => {
                 let [(p1, t1), (p2, t2)] = row.states()?;
+                for (p, t) in [(p1, t1), (p2, t2)] {
+                    positive("absolute pressure", p)?;
+                    kelvin(t, 200.0, 500.0)?;
+                }
                 positive("gas volume", n("V_gas")?)? / positive("duration", n("dt")?)?
                     * (p1 * t2 / (p2 * t1) - 1.0)
             }
@@ -240,7 +282,10 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             }
             "water_flow.dP_at_20C_split" => {
                 let (q, t, reference) = (n("Q")?, n("T")?, n("T_ref")?);
-                n("a")? * fluid::viscosity(reference, 1e5)? / fluid::viscosity(t, 1e5)? * q
+                positive("flow", q)?;
+                positive("linear part", n("a")?)? * fluid::viscosity(reference, 1e5)?
+                    / fluid::viscosity(t, 1e5)?
+                    * q
                     + n("b")? * fluid::density(reference, 1e5)? / fluid::density(t, 1e5)? * q * q
             }
             "water_flow.fit_a" => filter::flow_resistance(row.all("Q")?, row.all("dP")?)?.linear,
@@ -261,10 +306,11 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             "water_flow.cycles_to_threshold" => {
                 let (rate, begin) =
                     filter::recovery_decay(row.all("cycle")?, row.all("recovery")?)?;
-                libm::log(begin / n("threshold")?) / rate
+                libm::log(begin / positive("threshold", n("threshold")?)?)
+                    / positive("decay a cycle", rate)?
             }
             "membrane.resistance" => {
-                positive("dP", n("dP")?)? * n("A")?
+                positive("dP", n("dP")?)? * positive("area", n("A")?)?
                     / (fluid::viscosity(n("T")?, 1e5)? * positive("flow", n("Q")?)?)
             }
             "retention.LRV" => exposure::log_reduction(
@@ -276,7 +322,9 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                 n("challenge_total")?,
                 n("filtrate_count")?,
                 row.or("assayed_fraction", 1.0),
-                row.or("confidence_one_sided", 0.95),
+                row.maybe("confidence_one_sided")
+                    .or(row.maybe("confidence"))
+                    .unwrap_or(0.95),
             )?,
             "retention.LRV_lower_bound_both_counts" => exposure::log_reduction_bound_of_counts(
                 n("filtrate_count")?,
@@ -286,10 +334,10 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
                 n("confidence_one_sided")?,
             )?,
             "retention.poisson_upper" => {
-                stats::proportion::poisson_upper(n("n")?, (1.0 + n("confidence_two_sided")?) / 2.0)?
+                stats::proportion::poisson_upper(n("n")?, one_side(n("confidence_two_sided")?)?)?
             }
             "retention.poisson_lower" => {
-                stats::proportion::poisson_lower(n("n")?, (1.0 + n("confidence_two_sided")?) / 2.0)?
+                stats::proportion::poisson_lower(n("n")?, one_side(n("confidence_two_sided")?)?)?
             }
             "retention.poisson_upper_one_sided" => {
                 stats::proportion::poisson_upper(n("n")?, n("confidence_one_sided")?)?
@@ -335,27 +383,27 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             "expansion.diametral_mismatch" => {
                 let part = exposure::expansion_coefficient(n("alpha_inner")?)?
                     - exposure::expansion_coefficient(n("alpha_outer")?)?;
-                n("D")? * part * (n("T1")? - n("T0")?)
+                positive("diameter", n("D")?)? * part * warmer(row)?
             }
             "expansion.clearance_hot" => exposure::clearance(
-                n("D_outer_bore")?,
-                n("D_inner")?,
+                positive("bore", n("D_outer_bore")?)?,
+                positive("part", n("D_inner")?)?,
                 n("alpha_outer")?,
                 n("alpha_inner")?,
-                n("T1")? - n("T0")?,
+                warmer(row)?,
             )?,
             "expansion.clearance_needed_cold" => {
-                let (bore, warmer) = (n("D_outer_bore")?, n("T1")? - n("T0")?);
+                let (bore, warmer) = (positive("bore", n("D_outer_bore")?)?, warmer(row)?);
                 let hot =
                     bore * (1.0 + exposure::expansion_coefficient(n("alpha_outer")?)? * warmer);
-                bore - (hot - n("clearance_min_hot")?)
+                bore - (hot - finite(n("clearance_min_hot")?)?)
                     / (1.0 + exposure::expansion_coefficient(n("alpha_inner")?)? * warmer)
             }
             "expansion.axial_mismatch" => {
-                n("length")?
+                positive("length", n("length")?)?
                     * (exposure::expansion_coefficient(n("alpha_cage")?)?
                         - exposure::expansion_coefficient(n("alpha_pack")?)?)
-                    * n("dT")?
+                    * warmer(row)?
             }
             "geometry.effective_area" => {
                 exposure::pleated_area(n("pleats")?, n("pleat_height")?, n("effective_width")?)?
@@ -363,7 +411,11 @@ pub fn figure(name: &str, row: &Row) -> Option<Answer> {
             "geometry.effective_area_u" => {
                 let (height, width) = (n("pleat_height")?, n("effective_width")?);
                 let area = exposure::pleated_area(n("pleats")?, height, width)?;
-                propagated(&[area / height * n("u_height")?, area / width * n("u_width")?])
+                let u = |key: &str| match n(key)? {
+                    u if u.is_finite() && u >= 0.0 => Ok(u),
+                    _ => Err("a standard uncertainty must be >= 0".to_owned()),
+                };
+                propagated(&[area / height * u("u_height")?, area / width * u("u_width")?])
             }
             "geometry.max_pleats" => libm::floor(
                 std::f64::consts::PI * positive("core", n("core_diameter")?)?

@@ -199,7 +199,7 @@ fn of_subgroups(i: &Inputs) -> Found {
 }
 
 fn tolerance_factor(i: &Inputs) -> Found {
-    let (n, p, c) = (i.n("n")? as usize, i.n("coverage")?, i.n("confidence")?);
+    let (n, p, c) = (i.whole("n")? as usize, i.n("coverage")?, i.n("confidence")?);
     Ok(match i.one_sided() {
         true => json!({"k": tolerance::factor_one_sided(n, p, c)?}),
         false => {
@@ -219,17 +219,21 @@ fn tolerance_interval(i: &Inputs) -> Found {
 }
 
 fn free(method: &str, i: &Inputs) -> Found {
-    let left_out = (i.maybe("sides").unwrap_or(2.0) + i.maybe("discard").unwrap_or(0.0)) as u64;
+    let given = |key: &str, default: u64| match i.maybe(key) {
+        Some(_) => i.whole(key),
+        None => Ok(default),
+    };
+    let left_out = given("sides", 2)? + given("discard", 0)?;
     Ok(match method {
         "tolerance_nonparametric_n" => {
             let (n, c) = tolerance::free_sample(left_out, i.n("coverage")?, i.n("confidence")?)?;
             json!({"n": n, "achieved_confidence": c})
         }
         "tolerance_nonparametric_confidence" => {
-            json!({"confidence": tolerance::free_confidence(i.n("n")? as u64, left_out, i.n("coverage")?)?})
+            json!({"confidence": tolerance::free_confidence(i.whole("n")?, left_out, i.n("coverage")?)?})
         }
         _ => {
-            json!({"coverage": tolerance::free_coverage(i.n("n")? as u64, left_out, i.n("confidence")?)?})
+            json!({"coverage": tolerance::free_coverage(i.whole("n")?, left_out, i.n("confidence")?)?})
         }
     })
 }
@@ -278,7 +282,18 @@ fn risk_points(i: &Inputs) -> Found {
     };
     let mut out = Map::new();
     for pa in i.list("pa")? {
-        let name = format!("p_at_pa_{pa}").replace('.', "_");
+        // Below a ten-thousandth the check files write powers of ten.
+        let name = match pa < 1e-4 {
+            true => {
+                let (digits, power) = format!("{pa:e}")
+                    .split_once("e-")
+                    .map(|(digits, power)| (digits.to_owned(), power.to_owned()))
+                    .unwrap_or_default();
+                format!("p_at_pa_{digits}e-{power:0>2}")
+            }
+            false => format!("p_at_pa_{pa}"),
+        };
+        let name = name.replace('.', "_");
         out.insert(name, sampling::quality_accepted_at(plan, pa)?.into());
     }
     Ok(Value::Object(out))
@@ -293,7 +308,7 @@ fn by_variables(i: &Inputs) -> Found {
 }
 
 fn variables_oc(i: &Inputs) -> Found {
-    Ok(json!({"pa": sampling::variables_acceptance(i.n("n")? as usize, i.n("k")?, i.n("p")?)?}))
+    Ok(json!({"pa": sampling::variables_acceptance(i.whole("n")? as usize, i.n("k")?, i.n("p")?)?}))
 }
 
 fn variables_design(i: &Inputs) -> Found {
@@ -339,6 +354,8 @@ fn counted(i: &Inputs) -> Found {
     let (count, c) = (i.n("count")?, i.n("confidence")?);
     let extent = i.maybe("exposure").unwrap_or(1.0);
     let each = if i.one_sided() { c } else { 0.5 * (1.0 + c) };
+    // Half of what lies beyond is a probability too where the whole is none.
+    proportion::poisson_upper(count, c)?;
     let bounds = (
         proportion::poisson_lower(count, each)?,
         proportion::poisson_upper(count, each)?,
@@ -543,7 +560,11 @@ fn grubbs(i: &Inputs) -> Found {
 }
 
 fn outliers(i: &Inputs) -> Found {
-    let found = normality::outliers(&i.list("x")?, i.n("max_outliers")? as usize, i.n("alpha")?)?;
+    let found = normality::outliers(
+        &i.list("x")?,
+        i.whole("max_outliers")? as usize,
+        i.n("alpha")?,
+    )?;
     let removed: Vec<usize> = found.taken[..found.count].iter().map(|i| i + 1).collect();
     Ok(
         json!({"r": found.r, "lambda_": found.critical, "outliers": found.count, "removed": removed}),

@@ -27,6 +27,21 @@ fn factor(unit: &str) -> Option<f64> {
         "%" => 1e-2,
         "mN/m" => 1e-3,
         "uPa*s" => 1e-6,
+        "mPa*s" => 1e-3,
+        "bar" => 1e5,
+        "mbar" | "hPa" => 100.0,
+        "kPa" => 1e3,
+        "psi" => sealfolio::ground::unit::PSI.factor,
+        "L" => 1e-3,
+        "mL" => 1e-6,
+        "L/h" => 1e-3 / 3600.0,
+        "m3/h" => 1.0 / 3600.0,
+        "cm" => 1e-2,
+        "cm2" => 1e-4,
+        "g/mol" => 1e-3,
+        "kJ/mol" => 1e3,
+        "1e-6/K" => 1e-6,
+        "cm2/s" => 1e-4,
         "MPa" => 1e6,
         "mL/min" => 1e-6 / 60.0,
         "L/min" => 1e-3 / 60.0,
@@ -41,7 +56,17 @@ pub struct Row {
 }
 
 impl Row {
-    fn read(inputs: &str) -> Result<Row, String> {
+    /// The inputs of a figure. Its laws take kelvin and seconds, but lethality °C and minutes, A0 °C and seconds, ageing and chemicals
+    /// hours.
+    fn read(name: &str, inputs: &str) -> Result<Row, String> {
+        let minutes = name.starts_with("lethality") && !name.starts_with("lethality.A0");
+        let hours = name.starts_with("ageing") || name.starts_with("chemical");
+        let base = match (minutes, hours) {
+            (true, _) => 60.0,
+            (_, true) => 3600.0,
+            _ => 1.0,
+        };
+        let celsius = name.starts_with("lethality");
         let mut row = Row {
             numbers: BTreeMap::new(),
             words: BTreeMap::new(),
@@ -50,17 +75,28 @@ impl Row {
             let (key, value) = part.split_once('=').ok_or("an input has no value")?;
             let (name, unit) = key
                 .split_once('[')
-                .map_or((key, ""), |(name, unit)| (name, unit.trim_end_matches(']')));
+                .map_or((key, ""), |(own, unit)| (own, unit.trim_end_matches(']')));
             let values: Option<Vec<f64>> =
                 value.split('|').map(|x| x.parse::<f64>().ok()).collect();
             match values {
                 // Gauge pressures and ppm keep their unit in the name: they are what a law refuses.
                 Some(values) if unit != "ppm" => {
-                    let factor = factor(unit).ok_or_else(|| format!("unit {unit} is not known"))?;
+                    let factor = match unit {
+                        "s" => 1.0 / base,
+                        "min" => 60.0 / base,
+                        "h" => 3600.0 / base,
+                        _ => factor(unit).ok_or_else(|| format!("unit {unit} is not known"))?,
+                    };
+                    // A temperature, not a difference such as z or its uncertainty.
+                    let zero = match (unit, celsius, name.starts_with('T')) {
+                        ("degC", false, true) => 273.15,
+                        ("K", true, true) => -273.15,
+                        _ => 0.0,
+                    };
                     let pure = ["nu", "pleats", "n", "p"].contains(&name);
                     let values = values
                         .into_iter()
-                        .map(|x| if pure { x } else { x * factor })
+                        .map(|x| if pure { x } else { x * factor + zero })
                         .collect();
                     row.numbers.insert(name.to_owned(), values);
                 }
@@ -92,6 +128,10 @@ impl Row {
 
     pub fn maybe(&self, name: &str) -> Option<f64> {
         self.numbers.get(name).map(|values| values[0])
+    }
+
+    pub fn maybe_all(&self, name: &str) -> Option<&[f64]> {
+        self.numbers.get(name).map(|values| &values[..])
     }
 
     pub fn word(&self, name: &str) -> Result<&str, String> {
@@ -135,6 +175,10 @@ impl Row {
     /// What is known of a process: `gamma(shape=4,scale=0.25)` or `N(mean,sd)`, in the row's unit.
     pub fn prior(&self) -> Result<Prior, String> {
         let word = self.word("prior").or_else(|_| self.word("process"))?;
+        let known = ["N(", "gamma("].iter().any(|kind| word.starts_with(kind));
+        if !known || word.contains("rate") {
+            return Err(format!("{word} is no distribution that is known"));
+        }
         let numbers: Vec<f64> = word
             .split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | 'e')))
             .filter_map(|part| part.parse().ok())
@@ -179,9 +223,26 @@ impl Row {
     }
 
     pub fn doubts(&self) -> Result<Doubts, String> {
+        // One uncertainty for modules that are alike is that of each.
+        let parts = match (self.all("u_rep_modules")?, self.maybe_all("Q_modules")) {
+            ([alike], Some(modules)) => vec![*alike; modules.len()],
+            (each, _) => each.to_vec(),
+        };
+        let doubts = [
+            self.n("u_rep_assembly")?,
+            self.n("u_gain_common")?,
+            self.n("u_offset_common")?,
+        ];
+        if !doubts
+            .iter()
+            .chain(&parts)
+            .all(|u| u.is_finite() && *u >= 0.0)
+        {
+            return Err("an uncertainty is negative or no number".into());
+        }
         Ok(Doubts {
             whole: self.n("u_rep_assembly")?,
-            parts: self.all("u_rep_modules")?.to_vec(),
+            parts,
             gain: self.n("u_gain_common")?,
             offset: self.n("u_offset_common")?,
         })
@@ -351,7 +412,7 @@ fn by_figure(
     kind: &str,
     agreements: &mut Agreements,
 ) -> Result<(), String> {
-    let Some(through) = figures::physics(name, &Row::read(inputs)?) else {
+    let Some(through) = figures::physics(name, &Row::read(name, inputs)?) else {
         return Ok(());
     };
     let scale = match unit {
@@ -386,7 +447,7 @@ fn allowed(tolerance: &str, expected: f64) -> Option<f64> {
 }
 
 fn one(name: &str, inputs: &str, expected: &str, unit: &str, tolerance: &str) -> Outcome {
-    let row = match Row::read(inputs) {
+    let row = match Row::read(name, inputs) {
         Ok(row) => row,
         Err(why) => return Outcome::NotSupported(why),
     };

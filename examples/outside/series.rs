@@ -33,7 +33,7 @@ fn places(indices: &[usize]) -> Vec<usize> {
 }
 
 fn factors(i: &Inputs) -> Found {
-    let f = control::factors(i.n("n")? as usize)?;
+    let f = control::factors(i.whole("n")? as usize)?;
     Ok(
         json!({"d2": f.d2, "d3": f.d3, "c4": f.c4, "A2": f.a2, "A3": f.a3, "B3": f.b.0, "B4": f.b.1,
         "D3": f.d.0, "D4": f.d.1, "E2": f.e2}),
@@ -165,7 +165,7 @@ fn pettitt(i: &Inputs) -> Found {
 }
 
 fn shift(i: &Inputs) -> Found {
-    let found = order::shift(&i.list("x")?, i.n("min_segment")? as usize)?;
+    let found = order::shift(&i.list("x")?, i.whole("min_segment")? as usize)?;
     Ok(json!({
         "change_after": found.after, "sse_split": found.squares.0, "sse_single": found.squares.1,
         "sup_f": found.largest_f, "mean_before": found.means.0, "mean_after": found.means.1,

@@ -51,6 +51,23 @@ impl Inputs<'_> {
         as_number(&self.0[key])
     }
 
+    /// A whole number that is not negative.
+    pub fn whole(&self, key: &str) -> Result<u64, Refusal> {
+        let n = self.n(key)?;
+        let refuse = |reason, why: &str| {
+            Err(Refusal {
+                reason,
+                why: format!("{key} is {n}: {why}"),
+            })
+        };
+        match n {
+            n if !n.is_finite() => refuse(Reason::NonFinite, "no number"),
+            n if n < 0.0 => refuse(Reason::NegativeCount, "below zero"),
+            n if n != n.trunc() => refuse(Reason::NotInteger, "no whole number"),
+            n => Ok(n as u64),
+        }
+    }
+
     /// A word.
     pub fn word(&self, key: &str) -> &str {
         self.0[key].as_str().unwrap_or_default()
@@ -80,7 +97,8 @@ impl Inputs<'_> {
 
     /// Whether one side is asked for.
     pub fn one_sided(&self) -> bool {
-        self.0["sides"].as_u64() == Some(1)
+        let named = matches!(self.word("side"), "upper" | "lower");
+        self.0["sides"].as_u64().map_or(named, |sides| sides == 1)
     }
 }
 
@@ -102,6 +120,12 @@ fn agree(expected: &Value, found: &Value, within: (f64, f64), path: &str, wrong:
         (Value::Object(expected), _) => {
             for (key, value) in expected {
                 agree(value, &found[key], within, &format!("{path}/{key}"), wrong);
+            }
+        }
+        // One limit for all points, written once or for each.
+        (Value::Array(a), Value::Number(_)) => {
+            for a in a {
+                agree(a, found, within, path, wrong);
             }
         }
         (Value::Array(a), Value::Array(b)) if a.len() == b.len() => {

@@ -95,7 +95,7 @@ the-statement-before-is-of-b1f7678d = the statement before is of { $time }, whic
 set-the-clock-of-this-b8266d96 = Set the clock of this machine, or find out which of the two is wrong.
 the-dossier-is-a-draft-f0176d80 = the dossier is a draft: { $n } of its findings block release
 do-what-each-finding-says-85f5feda = Do what each finding says next, compile the next revision, and sign that.
-findings-of-the-dossier-must-81277e50 = { $n } findings of the dossier must still be explained
+findings-of-the-dossier-that-a945fec1 = findings of the dossier that must still be explained: { $n }
 decide-a-deviation-for-each-5a147982 = Decide a deviation for each, compile the next revision, and sign that.
 who-receives-is-not-in-a09b3636 = who receives is not in these records
 add-name-and-role-5d6c3a6c = Add --name and --role.
@@ -189,7 +189,7 @@ to-line-37bcaffc = { $first } to line { $line }
 
 there-is-no-language-here-c16b2763 = there is no language { $code } here
 choose-one-of-en-it-0b5831a8 = Choose one of en, it, fr, de, es, pt.
-lots-pieces-shown-sealed-groups-29194dd3 = Lots { $lots }: { $shown } pieces shown, { $sealed } sealed, { $groups } groups withheld.
+lots-pieces-shown-sealed-groups-c29b119a = Lots { $lots }: pieces shown { $shown }, sealed { $sealed }; groups withheld { $groups }.
 nobody-has-signed-the-dossier-c4599856 = Nobody has signed the dossier yet: the copy proves what it is a copy of, and not who stands for that.
 these-records-are-shown-whole-6767c6bc = These records are shown whole and name other lots too; read them before you hand the copy over:
 and-more-dd486c71 = {" "} and { $differences } more
@@ -307,7 +307,7 @@ recomputed-does-not-hold-38d8727a = recomputed: does not hold: { $why }.
 recomputed-holds-figures-and-every-62456884 = recomputed: holds. { $figures } figures and every page come out again from the sealed records, byte for byte.
 comes-out-differently-1ead18a3 = {" "} comes out differently: { $path }
 recomputed-does-not-hold-files-a22dae13 = recomputed: does not hold. { $count } files come out differently with this program ({ $what }).
-draft-findings-of-this-dossier-af8ed5e1 = draft:      { $blocks } findings of this dossier block release; nothing of it is released.
+draft-findings-of-this-dossier-29776eea = draft:      findings of this dossier that block release: { $blocks }; nothing of it is released.
 not-recomputed-this-build-has-4ecfa68c = not recomputed: { $file } (this build has no tables; its bytes are as listed).
 copy-not-run-who-signed-1bb1f1e5 = copy:       not run; who signed the dossier that it was taken from is looked at without --bytes.
 copy-not-run-because-this-2e10d1b2 = copy:       not run, because this copy is not whole; who signed the dossier that it was taken from is looked at with it.
@@ -566,7 +566,6 @@ the-lower-limit-is-not-4f7e5bc4 = the lower limit { $lower } is not below the up
 ## src/physics/exposure.rs
 
 time-must-rise-with-one-f485ad24 = time must rise, with one value each
-a-temperature-above-degc-kelvin-1c26754f = a temperature above 200 degC: kelvin written as Celsius?
 an-activation-energy-below-j-f9919492 = an activation energy below 1000 J/mol: kJ written as J?
 a-negative-concentration-9fec6ac2 = a negative concentration
 no-colonies-a-bound-not-619be3f4 = no colonies: a bound, not a value

@@ -102,7 +102,7 @@ pub(super) fn run(
         return FINE;
     }
     voice.say(&say!(
-        "Lots {lots}: {shown} pieces shown, {sealed} sealed, {groups} groups withheld.",
+        "Lots {lots}: pieces shown {shown}, sealed {sealed}; groups withheld {groups}.",
         lots = chosen.proof.lots.join(", "),
         shown = shown,
         sealed = sealed,

@@ -183,7 +183,7 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
             // The rules of an earlier version are not those of this one.
             .filter(|_| !matches!(&recomputed, Some(Ok(again)) if again.by_another.is_some()))
         {
-            voice.say(&say!("draft:      {blocks} findings of this dossier block release; nothing of it is released.", blocks = blocks));
+            voice.say(&say!("draft:      findings of this dossier that block release: {blocks}; nothing of it is released.", blocks = blocks));
         }
         if !cfg!(feature = "parquet") && folder.join("data").join(site::TABLE).exists() {
             voice.say(&say!(

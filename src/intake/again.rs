@@ -44,6 +44,9 @@ pub const OF_REVISIONS: [&str; 6] = [
     "remarks",
 ];
 
+/// Why a test was repeated: no rig exports it, so a person adds it to what was taken in.
+const OF_RETESTS: [&str; 3] = ["retest_of", "retest_deviation", "retest_reason_code"];
+
 /// Where two records differ first.
 pub struct Difference {
     /// The way to the field.
@@ -58,8 +61,8 @@ pub struct Difference {
     pub at: Spot,
 }
 
-/// The first field in which two records differ, with what each says. Where they come from is none of it, and between two
-/// revisions neither is what a revision says of itself.
+/// The first field in which two records differ, with what each says. Where they come from is none of it, nor is why a test was
+/// repeated, where only the second says it; and between two revisions neither is what a revision says of itself.
 pub fn difference(one: &Node, other: &Node) -> Option<Difference> {
     let revision = |node: &Node| {
         node.get("revision")
@@ -73,7 +76,8 @@ pub fn difference(one: &Node, other: &Node) -> Option<Difference> {
     let theirs = crate::record::read::keys(other).into_iter();
     let mut keys: Vec<&str> = mine.collect();
     keys.extend(theirs.filter(|key| one.get(key).is_none()));
-    keys.retain(|key| *key != "taken_from" && (same || !OF_REVISIONS.contains(key)));
+    let added = |key: &str| same && OF_RETESTS.contains(&key) && one.get(key).is_none();
+    keys.retain(|key| *key != "taken_from" && !added(key) && (same || !OF_REVISIONS.contains(key)));
     keys.into_iter()
         .find_map(|key| differ(key, one.get(key), other.get(key), (one.spot, other.spot)))
 }
@@ -117,5 +121,48 @@ fn differ(
                 differ(&path, a.get(&key.text), b.get(&key.text), (a.spot, b.spot))
             }),
         _ => here(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What differs first between what an export gives and what a record says.
+    fn differs(made: &str, written: &str) -> Option<String> {
+        let read = |text| yaml::documents(text).unwrap().remove(0);
+        let (made, written) = (read(made.as_bytes()), read(written.as_bytes()));
+        difference(&made, &written).map(|found| found.field)
+    }
+
+    #[test]
+    fn why_a_test_was_repeated_is_added_by_hand_and_nothing_else() {
+        let made = "kind: module_test\nrevision: 1\nvalue: 1\n";
+        let why =
+            "retest_of: M-1-T1\nretest_deviation: DV-1\nretest_reason_code: incomplete_wetting\n";
+        assert_eq!(differs(made, &format!("{made}{why}")), None);
+        assert_eq!(
+            differs(made, &format!("{made}more: 1\n")).as_deref(),
+            Some("more")
+        );
+        // What the export gives is not taken away, and what it gives otherwise is not changed.
+        assert_eq!(
+            differs(&format!("{made}{why}"), made).as_deref(),
+            Some("retest_of")
+        );
+        assert_eq!(
+            differs(
+                &format!("{made}retest_of: M-1-T1\n"),
+                &format!("{made}retest_of: M-2-T1\n")
+            )
+            .as_deref(),
+            Some("retest_of")
+        );
+        // Between two revisions it is a change like any other.
+        let later = made.replace("revision: 1", "revision: 2");
+        assert_eq!(
+            differs(made, &format!("{later}{why}")).as_deref(),
+            Some("retest_of")
+        );
     }
 }

@@ -26,17 +26,16 @@ pub enum Rule {
 /// Time that does not rise, z that is not positive, or a kelvin taken for °C.
 pub fn lethality(
     t: &[f64],
-    celsius: &[f64],
+    temperature: &[f64],
     reference: f64,
     z: f64,
     rule: Rule,
     floor: Option<f64>,
 ) -> Answer {
     positive("z", z)?;
-    rising(t, celsius)?;
-    if celsius.iter().any(|c| !c.is_finite() || *c > 200.0) {
-        return Err(say!("a temperature above 200 degC: kelvin written as Celsius?").into());
-    }
+    rising(t, temperature)?;
+    celsius(reference)?;
+    temperature.iter().try_for_each(|t| celsius(*t).map(drop))?;
     let x = |c: f64| (c - reference) * std::f64::consts::LN_10 / z;
     let rate = |c: f64| {
         if floor.is_some_and(|floor| c < floor) {
@@ -50,7 +49,7 @@ pub fn lethality(
         Rule::LogMean => log_mean(x(*a), x(*b)).0,
     };
     Ok(t.array_windows()
-        .zip(celsius.array_windows())
+        .zip(temperature.array_windows())
         .map(|([a, b], pair)| (b - a) * step(pair))
         .sum())
 }

@@ -43,6 +43,20 @@ fn check(view: &View) -> Outcome {
                 _ => None,
             };
             let kind = &material.material_type;
+            // What such a lot is good for, it is good for alone.
+            let alone = match &*kind.text {
+                "membrane_roll" => Some("membrane"),
+                "o_ring" => Some("o-rings"),
+                "stainless_ring" => Some("stainless ring"),
+                _ => None,
+            };
+            let due = due.or_else(|| {
+                let elsewhere = alone.is_some_and(|own| own != what);
+                elsewhere.then_some(match what {
+                    "support layer" => "support_layer",
+                    _ => "resin_part",
+                })
+            });
             if let Some(due) = due.filter(|due| *due != &*kind.text)
                 && seen.insert((lot.text.clone(), what))
             {

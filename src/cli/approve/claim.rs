@@ -204,7 +204,7 @@ impl Claim<'_> {
             0 => Ok(()),
             open => Err((
                 say!(
-                    "{n} findings of the dossier must still be explained",
+                    "findings of the dossier that must still be explained: {n}",
                     n = open
                 ),
                 say!("Decide a deviation for each, compile the next revision, and sign that.")

@@ -47,7 +47,7 @@ shape! {
 shape! {
     /// One calibration point.
     pub struct Point {
-        /// The quantity.
+        /// The quantity, one of measured_quantities, such as pressure_gauge, gas_temperature, upstream_volume, force, width; what its unit measures decides for what it counts.
         quantity: Text,
         /// Where.
         nominal: AnyQ<Mark>,

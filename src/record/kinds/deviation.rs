@@ -7,7 +7,7 @@ use crate::{shape, words};
 shape! {
     /// Something that went wrong, and what was decided.
     pub struct Deviation {
-        /// A map of ids: module_id, assembly_id, failed_test, retest, lot_id …; whatever is named there the deviation speaks of.
+        /// A map of ids under any keys, such as module_id, assembly_id, module_ids (a list), lot_id, failed_test, retest, instrument, plan; whatever is named there the deviation speaks of. A revision is named as record: "MT-1 revision 2".
         subject: Any,
         /// When found.
         detected_at: When,

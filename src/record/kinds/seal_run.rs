@@ -23,7 +23,7 @@ shape! {
         trace: Option<TraceFile>,
         /// The end caps.
         end_cap_lot: Option<Id>,
-        /// What was sealed.
+        /// What was sealed: ids of modules, or {assembly_id, joint} for a join and an end of an assembly.
         items: List<SealedItem>,
         /// Coupons made in the run.
         coupons: List<Id>,
