@@ -680,6 +680,32 @@ fn a_weak_coupon_is_not_left_out_by_a_note() {
 }
 
 #[test]
+fn a_deviation_about_a_certificate_is_disclosed_where_it_vouched() {
+    let mut sound = Sound::read();
+    sound.deviation(
+        "DV-T",
+        "{record: \"CA-IT-11-26 revision 1\"}",
+        "calibration",
+        "concession",
+        "",
+    );
+    assert!(said(&sound.dossier(), "R58").is_empty());
+    sound.swap(
+        "releases.yaml",
+        "deviations_disclosed: [DV-T]",
+        "deviations_disclosed: []",
+    );
+    let found = said(&sound.dossier(), "R58");
+    assert!(
+        found
+            .iter()
+            .any(|(weight, words)| *weight == Severity::Blocks
+                && words.contains("DV-T touches L26-31 and is not disclosed")),
+        "{found:?}"
+    );
+}
+
+#[test]
 fn steam_that_is_not_saturated_is_seen() {
     let mut sound = Sound::read();
     sound.trace("traces/cl-26-5-s012.csv", |text| {

@@ -268,7 +268,7 @@ fn a_missing_specification_is_called_so() {
     sound.files.remove("specifications.yaml");
     blocks(
         &said(&sound.dossier(), "R02"),
-        "A-26-2101: no product_specification that can be read",
+        "A-26-2101: what it needs is not known",
     );
 }
 

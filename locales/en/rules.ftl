@@ -17,7 +17,7 @@ never-it-is-mended-or-36c72888 = Never: it is mended, or what it concerns is not
 
 ## src/rules/r02.rs
 
-no-product-specification-that-can-6f601313 = { $element }: no product_specification that can be read says what it needs.
+what-it-needs-is-not-c0e6c4c1 = { $element }: what it needs is not known: it has no test that names a specification, or that product_specification cannot be read.
 add-the-specification-that-its-e96c80fd = Add the specification that its records name, or mend what keeps it from being read.
 neither-a-build-nor-a-97b41065 = { $element }: neither a build nor a test of it is recorded.
 add-its-records-or-take-2a57e506 = Add its records, or take it out of the release.
@@ -230,7 +230,7 @@ write-the-customer-s-name-44aadc42 = Write the customer's name in one way in bot
 is-released-in-and-in-dc5d6aab = { $id } is released in { $id2 } and in { $id3 }.
 is-released-to-no-consignee-ce8a0e8b = { $id } is released to no consignee with a dispatch note.
 is-released-for-and-consigned-affd2acf = { $id } is released for { $customer } and consigned to { $to }.
-add-dispatch-note-and-customer-b36bb68a = Add dispatch note and customer, once for each element.
+each-element-goes-to-one-35b4ed37 = Each element goes to one customer, with one dispatch note, in one release statement: correct what differs.
 each-released-assembly-traces-to-45365e1c = Each released assembly traces to one consignee and one dispatch note.
 an-element-that-nobody-can-a1c5cb8a = an element that nobody can call back (one step down)
 

@@ -229,7 +229,7 @@ pub fn check() -> Page {
     let whole = Section::new("whole", say!("Is this copy whole?"))
         .say(say!("In the folder above this one, manifest-sha256.txt lists every file below data/ with its SHA-256, and tagmanifest-sha256.txt does the same for the files beside it. The SHA-256 of tagmanifest-sha256.txt is the digest of the whole dossier: compare it with the digest on the signed paper."))
         .say(say!("On a machine with the usual command-line tools: sha256sum -c manifest-sha256.txt, then sha256sum -c tagmanifest-sha256.txt, then sha256sum tagmanifest-sha256.txt. Any reader of the BagIt format (RFC 8493) checks the same, and also finds files that were added."))
-        .say(say!("On Windows, without any rights: certutil -hashfile tagmanifest-sha256.txt SHA256 gives the digest, and the same of any file what the list says of it."))
+        .say(say!("On Windows, without any rights: certutil -hashfile tagmanifest-sha256.txt SHA256 gives the digest; of any other file it gives the number that stands beside its name in the list."))
         .say(say!("A signature: ssh-keygen -Y verify -f allowed_signers -I PERSON -n dossier-approval -s STATEMENT.json.sig < STATEMENT.json, with a file allowed_signers of the keys that you trust. The statements lie in signatures; in a customer's copy those of the maker lie in data/signed-dossier/signatures."))
         .say(say!("With this program: sealfolio verify FOLDER compares every file, lists all that is changed, missing or extra, and computes every figure again from the sealed records."));
     let limits = Section::new("limits", say!("What a page cannot prove"))

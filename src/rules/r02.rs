@@ -63,7 +63,7 @@ fn check(view: &View) -> Outcome {
             let (message, advice) = match known {
                 true => (
                     say!(
-                        "{element}: no product_specification that can be read says what it needs.",
+                        "{element}: what it needs is not known: it has no test that names a specification, or that product_specification cannot be read.",
                         element = element
                     ),
                     say!(

@@ -99,7 +99,7 @@ fn check(view: &View) -> Outcome {
             out.find(
                 finding(message)
                     .advise(say!(
-                        "Add dispatch note and customer, once for each element."
+                        "Each element goes to one customer, with one dispatch note, in one release statement: correct what differs."
                     ))
                     .at(record.at(id.spot))
                     .about(&*id.text),

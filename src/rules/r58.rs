@@ -8,7 +8,10 @@ use crate::{
 };
 use crate::{
     plant::{Test, recall},
-    record::kinds::{Body, deviation::Deviation},
+    record::{
+        Record,
+        kinds::{Body, calibration_record::CalibrationRecord, deviation::Deviation},
+    },
 };
 
 /// No deviation is open, and each that touches a released lot is disclosed.
@@ -166,8 +169,26 @@ fn lots<'a>(
             .unwrap_or_default();
         let held = elements.iter().filter_map(|id| holders.get(&**id));
         out.extend(held.flatten());
-        // An instrument touches every lot that it tested.
-        let tests = plant.measured_by(id).filter_map(Test::of);
+        // An instrument touches every lot that it tested, a certificate what was tested while it was valid, in any of its revisions.
+        let certificate = plant.records().revisions("calibration_record", id);
+        let certificate: Vec<&CalibrationRecord> = certificate
+            .filter_map(|record| match &record.body {
+                Body::CalibrationRecord(body) => Some(&**body),
+                _ => None,
+            })
+            .collect();
+        let instrument = certificate
+            .first()
+            .map_or(id, |body| &*body.instrument_id.text);
+        let vouched = |record: &Record| {
+            let valid = |body: &&CalibrationRecord| {
+                let day = record.day();
+                day.is_none_or(|day| body.valid_from.date <= day && day <= body.valid_until.date)
+            };
+            certificate.is_empty() || certificate.iter().any(valid)
+        };
+        let tests = plant.measured_by(instrument).filter(|own| vouched(own));
+        let tests = tests.filter_map(Test::of);
         out.extend(tests.filter_map(|test| plant.lot_of(test.element)));
     }
     out
