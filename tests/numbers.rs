@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{Sound, said};
+use common::{Sound, found_off, said};
 use sealfolio::{figure::FigureId, stats::sampling};
 
 #[test]
@@ -95,15 +95,7 @@ const HYPER: [f64; 4] = [
 #[test]
 fn an_error_at_zero_does_not_make_flows_vanish() {
     let mut sound = Sound::read();
-    let first = sound.record("instruments.yaml", "CA-IT-11-26");
-    let points = first.find("points:").unwrap();
-    let later = first[..points]
-        .replace("CA-IT-11-26", "CA-IT-11-27")
-        .replace("2026-01-2", "2026-06-2");
-    sound.add(
-        "instruments.yaml",
-        &format!("{later}points:\n  - {{quantity: pressure_gauge, nominal: \"0 mbar\", as_found_error: \"+200 mbar\", as_left_error: \"0 mbar\", expanded_uncertainty: \"0.5 mbar\", coverage_factor: 2, maximum_permissible_error: \"5 mbar\"}}\nas_found_within_limits: false\n"),
-    );
+    found_off(&mut sound, "0 mbar", "+200 mbar");
     let dossier = sound.dossier();
     let all = sealfolio::rejudge::rejudged(&dossier.plant, &dossier.graph);
     let moved: Vec<_> = all.iter().flat_map(|again| &again.moved).collect();
@@ -181,15 +173,7 @@ fn an_uncertainty_that_cannot_be_carried_through_is_no_number() {
 #[test]
 fn a_residual_is_judged_again_in_its_own_direction() {
     let mut sound = Sound::read();
-    let first = sound.record("instruments.yaml", "CA-IT-11-26");
-    let points = first.find("points:").unwrap();
-    let later = first[..points]
-        .replace("CA-IT-11-26", "CA-IT-11-27")
-        .replace("2026-01-2", "2026-06-2");
-    sound.add(
-        "instruments.yaml",
-        &format!("{later}points:\n  - {{quantity: pressure_gauge, nominal: \"1700 mbar\", as_found_error: \"-200 mbar\", as_left_error: \"0 mbar\", expanded_uncertainty: \"0.5 mbar\", coverage_factor: 2, maximum_permissible_error: \"5 mbar\"}}\nas_found_within_limits: false\n"),
-    );
+    found_off(&mut sound, "1700 mbar", "-200 mbar");
     let dossier = sound.dossier();
     let all = sealfolio::rejudge::rejudged(&dossier.plant, &dossier.graph);
     let residual = all

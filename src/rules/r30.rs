@@ -99,7 +99,6 @@ fn check(view: &View) -> Outcome {
                 ));
             }
             found = found.advise(say!("Add the certificate or repeat the tests; what rests on them alone is held or rejected by a deviation, and not released."));
-            // Who holds or rejects what was measured need not vouch for the instrument.
             // Who holds or rejects the element that was tested need not vouch for the instrument.
             let element = match &record.body {
                 Body::FlowTest(body) => Some(&*body.element_id.text),

@@ -9,21 +9,18 @@ use statrs::distribution::{ContinuousCDF as _, Normal};
 
 use super::{Reason, Refusal, incomplete, probability, refuse, root};
 
-/// A parameter that must be above zero; infinite where that means something.
-fn parameter(value: f64, words: impl FnOnce() -> String) -> Result<f64, Refusal> {
-    match value > 0.0 {
-        true => Ok(value),
-        false => refuse(Reason::BadParameter, words()),
-    }
-}
-
+/// Degrees of freedom above zero; infinitely many where that means something.
 fn degrees_of_freedom(degrees: f64) -> Result<f64, Refusal> {
-    parameter(degrees, || {
-        say!(
-            "{degrees} is no number of degrees of freedom",
-            degrees = degrees
-        )
-    })
+    match degrees > 0.0 {
+        true => Ok(degrees),
+        false => refuse(
+            Reason::BadParameter,
+            say!(
+                "{degrees} is no number of degrees of freedom",
+                degrees = degrees
+            ),
+        ),
+    }
 }
 
 fn finite_degrees(degrees: f64) -> Result<f64, Refusal> {
@@ -209,11 +206,6 @@ pub fn normal_cdf(z: f64) -> f64 {
 /// The standard normal density.
 pub fn normal_density(z: f64) -> f64 {
     libm::exp(-0.5 * z * z) / libm::sqrt(2.0 * std::f64::consts::PI)
-}
-
-/// Lower tail of the beta distribution.
-pub fn beta_cdf(x: f64, a: f64, b: f64) -> f64 {
-    incomplete::beta_tails(x, 1.0 - x, a, b).0
 }
 
 /// Quantile of the beta distribution, by its nearer tail.

@@ -242,6 +242,31 @@ impl Sound {
     }
 }
 
+/// The rows of a trace of gauge pressure and gas temperature, each changed.
+pub fn rows(text: &str, change: impl Fn(f64, f64, f64) -> (f64, f64)) -> String {
+    let mut lines = text.lines();
+    let mut out = format!("{}\n", lines.next().unwrap());
+    for line in lines {
+        let cells: Vec<f64> = line.split(',').map(|cell| cell.parse().unwrap()).collect();
+        let (pressure, warm) = change(cells[0], cells[1], cells[2]);
+        out.push_str(&format!("{},{pressure:.2},{warm:.3}\n", cells[0]));
+    }
+    out
+}
+
+/// Adds a calibration in June that found the rig of the modules so far off at a gauge pressure.
+pub fn found_off(sound: &mut Sound, nominal: &str, error: &str) {
+    let first = sound.record("instruments.yaml", "CA-IT-11-26");
+    let points = first.find("points:").unwrap();
+    let later = first[..points]
+        .replace("CA-IT-11-26", "CA-IT-11-27")
+        .replace("2026-01-2", "2026-06-2");
+    sound.add(
+        "instruments.yaml",
+        &format!("{later}points:\n  - {{quantity: pressure_gauge, nominal: \"{nominal}\", as_found_error: \"{error}\", as_left_error: \"0 mbar\", expanded_uncertainty: \"0.5 mbar\", coverage_factor: 2, maximum_permissible_error: \"5 mbar\"}}\nas_found_within_limits: false\n"),
+    );
+}
+
 /// Weight and words of the findings of a rule.
 pub fn said(
     dossier: &sealfolio::dossier::Dossier,

@@ -4,7 +4,7 @@ mod records;
 mod release;
 mod testing;
 
-use super::common::Sound;
+use super::common::{Sound, rows};
 
 /// How a rule's record set is made.
 pub type Spoil = fn(&mut Sound);

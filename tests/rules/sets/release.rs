@@ -196,16 +196,11 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
     ("R93", |set| {
         // The gas warms by 0.8 K, with the pressure that this gives dry gas: its flow stays as it was.
         set.trace("traces/mt-26-3101-1-df.csv", |text| {
-            let mut lines = text.lines();
-            let mut out = format!("{}\n", lines.next().unwrap());
-            for line in lines {
-                let cells: Vec<f64> = line.split(',').map(|cell| cell.parse().unwrap()).collect();
-                let hot = cells[2] + 0.8 * cells[0] / 300.0;
-                let ratio = (hot + 273.15) / (cells[2] + 273.15);
-                let pressure = (cells[1] + 1006.2) * ratio - 1006.2;
-                out.push_str(&format!("{},{pressure:.3},{hot:.4}\n", cells[0]));
-            }
-            out
+            rows(text, |t, p, warm| {
+                let hot = warm + 0.8 * t / 300.0;
+                let ratio = (hot + 273.15) / (warm + 273.15);
+                ((p + 1006.2) * ratio - 1006.2, hot)
+            })
         })
     }),
     ("R88", |set| {
