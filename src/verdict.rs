@@ -1,5 +1,7 @@
 //! The decision rule. Pure: a value, its uncertainty and a limit in, a verdict out.
 
+use std::sync::OnceLock;
+
 use crate::{
     ground::{number, place::Place, quantity::Quantity, unit::Unit},
     metrology, stats,
@@ -9,12 +11,22 @@ use crate::{
 /// quantile of Student's t for as much where degrees of freedom are stated, cut down to a whole
 /// number (JCGM 100:2008, G.6.4).
 pub fn coverage(quantity: &Quantity) -> f64 {
+    /// Each figure asks several times, and nearly all for few degrees.
+    static FACTORS: [OnceLock<f64>; 1024] = [const { OnceLock::new() }; 1024];
     let degrees = quantity.whole_degrees();
     if !degrees.is_finite() {
         return 2.0;
     }
-    // Beyond a million the two agree to the sixth digit.
-    stats::distribution::t_quantile(stats::distribution::normal_cdf(2.0), degrees.min(1e6))
+    // A whole number, and beyond a million the two agree to the sixth digit.
+    let degrees = degrees.min(1e6);
+    match FACTORS.get(degrees as usize) {
+        Some(known) => *known.get_or_init(|| coverage_factor(degrees)),
+        None => coverage_factor(degrees),
+    }
+}
+
+fn coverage_factor(degrees: f64) -> f64 {
+    stats::distribution::t_quantile(stats::distribution::normal_cdf(2.0), degrees)
         .map_or(2.0, |t| t.max(2.0))
 }
 
