@@ -216,24 +216,9 @@ fn rules(example: &Example) -> String {
         "# Rules\n\nWritten from the definitions that check them. A rule that had nothing to look at is `not evaluated`, never passed.\n",
     );
     for rule in rules::ALL {
-        let _ = writeln!(
-            out,
-            "\n## {}\n\n{}\n\nUsual weight: {}. Protects against {}. May be explained: {}",
-            rule.id,
-            rule.demands,
-            rule.severity.words(),
-            rule.protects,
-            rule.explained
-        );
-        let by: Vec<&str> = crate::rule::categories(rule.id)
-            .map(|category| category.word())
-            .collect();
-        if !by.is_empty() {
-            let _ = writeln!(
-                out,
-                "\nOf what must be explained, a deviation of these categories counts: {}.",
-                by.join(", ")
-            );
+        let _ = writeln!(out, "\n## {}\n\n{}", rule.id, rule.demands);
+        for sentence in rule.about() {
+            let _ = writeln!(out, "\n{sentence}");
         }
         let said = message(&example.as_found, rule.id, None)
             .or_else(|| message(&example.released, rule.id, None));

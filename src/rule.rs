@@ -26,7 +26,7 @@ use crate::{
 
 /// One rule. Adding one is adding a file under `rules/`.
 pub struct Rule {
-    /// `R01` to `R92`; the file bears the same name in lower case.
+    /// `R01` to `R93`; the file bears the same name in lower case.
     pub id: &'static str,
     /// The weight of its usual finding.
     pub severity: Severity,
@@ -38,6 +38,26 @@ pub struct Rule {
     pub explained: &'static str,
     /// Looks.
     pub check: fn(&View) -> Outcome,
+}
+
+impl Rule {
+    /// Its weight, what it protects against, and what explains a finding, in sentences.
+    pub fn about(&self) -> Vec<String> {
+        let mut about = vec![say!(
+            "Usual weight: {severity}. Protects against {protects}. May be explained: {explained}",
+            severity = self.severity.said(),
+            protects = say!(self.protects),
+            explained = say!(self.explained)
+        )];
+        let by: Vec<&str> = categories(self.id).map(Category::word).collect();
+        if !by.is_empty() {
+            about.push(say!(
+                "Of what must be explained, a deviation of these categories counts: {by}.",
+                by = by.join(", ")
+            ));
+        }
+        about
+    }
 }
 
 /// What a rule found, and over how many things it looked.

@@ -432,6 +432,23 @@ fn a_figure_is_explained_down_to_its_lines() {
 }
 
 #[test]
+fn a_rule_is_explained_by_its_name() {
+    let (status, text) = code(&["explain", "r36"]);
+    assert_eq!(status, 0);
+    for words in [
+        "R36: ",
+        "Usual weight: ",
+        "Protects against ",
+        "May be explained: ",
+    ] {
+        assert!(text.contains(words), "{words} is not in\n{text}");
+    }
+    let (status, text) = code(&["explain", "R999"]);
+    assert_eq!(status, 2);
+    assert!(text.contains("rules are R01 to R93"), "{text}");
+}
+
+#[test]
 fn every_kind_has_a_schema() {
     let (status, text) = code(&["schema"]);
     assert_eq!(status, 0);

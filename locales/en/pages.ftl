@@ -512,8 +512,6 @@ what-is-released-and-what-2a3da3be = What is released, and what is not
 assemblies-in-the-release-of-c599d18e = Assemblies in the release: { $count }; of the same lots, not in it: { $rows }.
 not-evaluated-there-were-no-d4578d8d = Not evaluated: there were no { $things } to look at.
 looked-at-findings-cb606e47 = Looked at { $n } { $things }; findings: { $count }.
-usual-weight-protects-against-may-afbfe0a5 = Usual weight: { $severity }. Protects against { $protects }. May be explained: { $explained }
-of-what-must-be-explained-53a04a71 = Of what must be explained, a deviation of these categories counts: { $by }.
 rules-428b2d80 = Rules
 what-was-checked-over-how-b55dabc4 = What was checked, over how many things, and what was found. A rule that had nothing to look at proves nothing.
 

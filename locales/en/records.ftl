@@ -163,8 +163,8 @@ name-a-place-outside-it-e67673d0 = Name a place outside it; a dossier must not b
 
 ## src/cli/explain.rs
 
-is-no-figure-f4ec5feb = { $name } is no figure{ $near }
-figures-are-1b76ad41 = Figures are: { $all }.
+is-no-figure-and-no-711fe1b5 = { $name } is no figure and no rule{ $near }
+figures-are-rules-are-to-4843b7ba = Figures are: { $all }; rules are { $first } to { $last }.
 alone-is-a-definition-which-3c670af1 = { $name } alone is a definition, which has no numbers
 name-a-figure-of-a-0e3a2aa4 = Name a figure of a record too: { $name }@RECORD.
 is-not-in-5c89eba4 = { $id } is not in { $folder }{ $near }

@@ -2,6 +2,8 @@
 
 ## src/rule.rs
 
+usual-weight-protects-against-may-afbfe0a5 = Usual weight: { $severity }. Protects against { $protects }. May be explained: { $explained }
+of-what-must-be-explained-53a04a71 = Of what must be explained, a deviation of these categories counts: { $by }.
 limit-7bb48c6a = { $name } { $value }, limit { $limit }: { $verdict }
 running-rules-3fe483eb = running rules
 not-in-the-release-held-20dfc0ff = { $message } Not in the release: held by { $id }.

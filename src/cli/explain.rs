@@ -1,4 +1,4 @@
-//! `explain`: a figure's derivation on the terminal.
+//! `explain`: a figure's derivation on the terminal, or what a rule demands.
 
 use std::path::Path;
 
@@ -9,6 +9,7 @@ use crate::{
     figures,
     ground::{name::nearest, number, place::Place},
     page::Book,
+    rules,
     simulation::{lines, simulate},
     site, verdict,
 };
@@ -17,6 +18,14 @@ use crate::{
 const WIDE: usize = 43;
 
 pub(super) fn run(id: &str, folder: &Path, draws: Option<u32>, as_json: bool) -> u8 {
+    let rule = rules::ALL
+        .iter()
+        .find(|rule| rule.id.eq_ignore_ascii_case(id));
+    if let Some(rule) = rule {
+        print(&format!("{}: {}\n", rule.id, say!(rule.demands)));
+        rule.about().iter().for_each(|sentence| print(sentence));
+        return FINE;
+    }
     let (name, of) = id
         .split_once('@')
         .map_or((id, None), |(name, of)| (name, Some(of)));
@@ -27,8 +36,17 @@ pub(super) fn run(id: &str, folder: &Path, draws: Option<u32>, as_json: bool) ->
             });
         let all: Vec<&str> = figures::ALL.iter().map(|figure| figure.id).collect();
         complain(
-            &say!("{name} is no figure{near}", name = name, near = near),
-            &say!("Figures are: {all}.", all = all.join(", ")),
+            &say!(
+                "{name} is no figure and no rule{near}",
+                name = name,
+                near = near
+            ),
+            &say!(
+                "Figures are: {all}; rules are {first} to {last}.",
+                all = all.join(", "),
+                first = rules::ALL.first().map_or("", |rule| rule.id),
+                last = rules::ALL.last().map_or("", |rule| rule.id)
+            ),
         );
         return UNUSABLE;
     };

@@ -245,12 +245,12 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Show how a figure was computed: formula, numbers, sources, uncertainty, decision
+    /// Show how a figure was computed: formula, numbers, sources, uncertainty, decision; or what a rule demands
     #[command(
-        after_help = "Example: sealfolio explain join-residual@AT-26-2105-1 --in example-dossier/as-found\n         sealfolio explain diffusive-flow     (the definition alone)"
+        after_help = "Example: sealfolio explain join-residual@AT-26-2105-1 --in example-dossier/as-found\n         sealfolio explain diffusive-flow     (the definition alone)\n         sealfolio explain R30                (a rule: what it demands, and who may explain it)"
     )]
     Explain {
-        /// The figure's identity, such as diffusive-flow@MT-26-3101-1, or a definition such as diffusive-flow
+        /// The figure's identity, such as diffusive-flow@MT-26-3101-1, a definition such as diffusive-flow, or a rule such as R30
         figure: String,
         /// The folder that holds dossier.yaml
         #[arg(long = "in", value_name = "FOLDER", default_value = ".")]

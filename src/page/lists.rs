@@ -465,21 +465,9 @@ pub fn rules(book: &Book) -> Page {
             &rule.id.to_lowercase(),
             &format!("{}: {}", rule.id, say!(rule.demands)),
         )
-        .say(&looked)
-        .say(&say!(
-            "Usual weight: {severity}. Protects against {protects}. May be explained: {explained}",
-            severity = rule.severity.said(),
-            protects = say!(rule.protects),
-            explained = say!(rule.explained)
-        ));
-        let by: Vec<&str> = crate::rule::categories(rule.id)
-            .map(|category| category.word())
-            .collect();
-        if !by.is_empty() {
-            section = section.say(&say!(
-                "Of what must be explained, a deviation of these categories counts: {by}.",
-                by = by.join(", ")
-            ));
+        .say(&looked);
+        for sentence in rule.about() {
+            section = section.say(&sentence);
         }
         section.findings = outcome
             .findings
