@@ -12,6 +12,17 @@ import jsonschema
 import yaml
 
 
+def shown(part):
+    """Every schema inside a schema that shows what may stand there."""
+    if isinstance(part, dict):
+        if "examples" in part:
+            yield part
+        part = list(part.values())
+    if isinstance(part, list):
+        for inner in part:
+            yield from shown(inner)
+
+
 def main():
     program, schemas = sys.argv[1], {}
     kinds = subprocess.run([program, "schema"], capture_output=True, text=True, check=True).stdout.split("\n")
@@ -20,6 +31,9 @@ def main():
         schema = json.loads(text)
         jsonschema.Draft202012Validator.check_schema(schema)
         schemas[kind] = jsonschema.Draft202012Validator(schema)
+        for part in shown(schema):
+            for example in part["examples"]:
+                assert jsonschema.Draft202012Validator(part).is_valid(example), f"{kind}: {example} does not fit {part}"
     accepted = refused = 0
     for path in sorted(pathlib.Path("example-dossier").rglob("*.yaml")):
         for record in yaml.safe_load_all(path.read_text()):

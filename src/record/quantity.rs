@@ -20,6 +20,8 @@ pub trait Measure: std::fmt::Debug + Clone + 'static {
     const NAME: &'static str;
     /// Units that people write here, the usual one first.
     const UNITS: &'static [&'static str];
+    /// A value as it may stand there.
+    const EXAMPLE: &'static str;
     /// The usual one.
     fn usual() -> &'static str {
         Self::UNITS.first().copied().unwrap_or_default()
@@ -33,7 +35,7 @@ pub trait Measure: std::fmt::Debug + Clone + 'static {
 }
 
 macro_rules! measures {
-    ($($(#[doc = $doc:expr])+ $name:ident: $dim:expr, $words:literal, $units:expr, $low:expr => $high:expr, $misfit:ident;)*) => {$(
+    ($($(#[doc = $doc:expr])+ $name:ident: $dim:expr, $words:literal, $units:expr, $example:literal, $low:expr => $high:expr, $misfit:ident;)*) => {$(
         $(#[doc = $doc])+
         #[derive(Debug, Clone)]
         pub struct $name;
@@ -41,12 +43,17 @@ macro_rules! measures {
             const DIM: Dim = $dim;
             const NAME: &'static str = $words;
             const UNITS: &'static [&'static str] = &$units;
+            const EXAMPLE: &'static str = $example;
             const BELIEVABLE: (f64, f64) = ($low, $high);
             fn misfit(unit: &Unit, si: f64) -> Option<&'static str> {
                 $misfit(unit, si)
             }
         }
-    )*};
+    )*
+
+        #[cfg(test)]
+        const SHOWN: &[(&str, Dim, (f64, f64))] = &[$(($example, $dim, ($low, $high))),*];
+    };
 }
 
 fn gauge_only(unit: &Unit, _: f64) -> Option<&'static str> {
@@ -72,43 +79,43 @@ fn anything(_: &Unit, _: f64) -> Option<&'static str> {
 
 measures! {
     /// Gauge pressure or a pressure difference.
-    Gauge: unit::PRESSURE, "a gauge pressure or a pressure difference", ["mbar", "bar", "kPa"], -1.1e5 => 3e6, gauge_only;
+    Gauge: unit::PRESSURE, "a gauge pressure or a pressure difference", ["mbar", "bar", "kPa"], "1700 mbar", -1.1e5 => 3e6, gauge_only;
     /// Absolute pressure of the room or of a reference state: `mbar` and `mbar_abs` mean the same here.
-    Absolute: unit::PRESSURE, "an absolute pressure", ["mbar", "mbar_abs"], 5e4 => 1.2e5, anything;
+    Absolute: unit::PRESSURE, "an absolute pressure", ["mbar", "mbar_abs"], "1013 mbar", 5e4 => 1.2e5, anything;
     /// A temperature on a scale.
-    Temperature: unit::TEMPERATURE, "a temperature", ["degC"], 200.0 => 1500.0, scale;
+    Temperature: unit::TEMPERATURE, "a temperature", ["degC"], "21.5 degC", 200.0 => 1500.0, scale;
     /// A temperature difference.
-    TemperatureDifference: unit::TEMPERATURE, "a temperature difference", ["K"], -500.0 => 500.0, difference;
+    TemperatureDifference: unit::TEMPERATURE, "a temperature difference", ["K"], "1.5 K", -500.0 => 500.0, difference;
     /// A volume flow of gas at reference conditions, or of liquid.
-    Flow: unit::FLOW, "a volume flow", ["mL/min", "L/min", "L/h"], -1e-3 => 1.0, anything;
+    Flow: unit::FLOW, "a volume flow", ["mL/min", "L/min", "L/h"], "12.5 mL/min", -1e-3 => 1.0, anything;
     /// A volume flow per membrane area.
-    Flux: unit::FLUX, "a flow per area", ["mL/min/cm2"], 0.0 => 1.0, anything;
+    Flux: unit::FLUX, "a flow per area", ["mL/min/cm2"], "35.0 mL/min/cm2", 0.0 => 1.0, anything;
     /// A volume.
-    Volume: unit::VOLUME, "a volume", ["L", "mL"], 0.0 => 100.0, anything;
+    Volume: unit::VOLUME, "a volume", ["L", "mL"], "1.50 L", 0.0 => 100.0, anything;
     /// A length.
-    Length: unit::LENGTH, "a length", ["mm", "um", "m", "in"], -1e4 => 1e5, anything;
+    Length: unit::LENGTH, "a length", ["mm", "um", "m", "in"], "10.0 mm", -1e4 => 1e5, anything;
     /// A length along a roll.
-    Along: unit::LENGTH, "a length along the roll", ["m", "cm", "mm"], 0.0 => 1e5, anything;
+    Along: unit::LENGTH, "a length along the roll", ["m", "cm", "mm"], "120.0 m", 0.0 => 1e5, anything;
     /// An area.
-    Area: unit::AREA, "an area", ["m2", "cm2"], 0.0 => 1e4, anything;
+    Area: unit::AREA, "an area", ["m2", "cm2"], "0.70 m2", 0.0 => 1e4, anything;
     /// A duration.
-    Duration: unit::TIME, "a duration", ["s", "min", "h", "d", "mo", "a"], 0.0 => 1e10, anything;
+    Duration: unit::TIME, "a duration", ["s", "min", "h", "d", "mo", "a"], "300 s", 0.0 => 1e10, anything;
     /// A force.
-    Force: unit::FORCE, "a force", ["N"], 0.0 => 1e6, anything;
+    Force: unit::FORCE, "a force", ["N"], "45.0 N", 0.0 => 1e6, anything;
     /// A surface tension.
-    Tension: unit::TENSION, "a surface tension", ["mN/m"], 1e-3 => 0.2, anything;
+    Tension: unit::TENSION, "a surface tension", ["mN/m"], "72.0 mN/m", 1e-3 => 0.2, anything;
     /// An electrical conductivity.
-    Conductivity: unit::CONDUCTIVITY, "a conductivity", ["uS/cm"], 0.0 => 100.0, anything;
+    Conductivity: unit::CONDUCTIVITY, "a conductivity", ["uS/cm"], "1.5 uS/cm", 0.0 => 100.0, anything;
     /// Organisms.
-    Colonies: unit::COLONIES, "a number of organisms", ["CFU"], 0.0 => 1e20, anything;
+    Colonies: unit::COLONIES, "a number of organisms", ["CFU"], "2.0e7 CFU", 0.0 => 1e20, anything;
     /// Organisms per area.
-    ColoniesPerArea: unit::COLONIES.over(unit::AREA), "organisms per area", ["CFU/cm2"], 0.0 => 1e25, anything;
+    ColoniesPerArea: unit::COLONIES.over(unit::AREA), "organisms per area", ["CFU/cm2"], "1.0e7 CFU/cm2", 0.0 => 1e25, anything;
     /// A mass concentration.
-    Concentration: unit::DENSITY, "a concentration", ["mg/L"], 0.0 => 1e4, anything;
+    Concentration: unit::DENSITY, "a concentration", ["mg/L"], "150 mg/L", 0.0 => 1e4, anything;
     /// A coefficient of linear expansion.
-    Expansion: unit::PER_TEMPERATURE, "a coefficient of expansion", ["1/K"], -1e-3 => 1e-3, anything;
+    Expansion: unit::PER_TEMPERATURE, "a coefficient of expansion", ["1/K"], "1.5e-4 1/K", -1e-3 => 1e-3, anything;
     /// A share.
-    Share: Dim::NONE, "a share", ["%", "1"], -10.0 => 10.0, anything;
+    Share: Dim::NONE, "a share", ["%", "1"], "99.5 %", -10.0 => 10.0, anything;
 }
 
 /// A measured value as written: number, blank, unit; perhaps with its uncertainty.
@@ -241,7 +248,7 @@ impl<M: Measure> Read for Q<M> {
             .map(|unit| unit.symbol)
             .collect();
         let alternatives = units.join("|").replace('.', r"\.");
-        json!({"type": "string", "pattern": format!(r"^[+-]?\d+(\.\d+)?([eE][+-]?\d+)? ({alternatives})( ± .+ \(k = .+\))?$"), "examples": [format!("1.0 {}", M::usual())]})
+        json!({"type": "string", "pattern": format!(r"^[+-]?\d+(\.\d+)?([eE][+-]?\d+)? ({alternatives})( ± .+ \(k = .+\))?$"), "examples": [M::EXAMPLE]})
     }
 }
 
@@ -430,5 +437,19 @@ impl<C: Count> Read for AnyQ<C> {
     }
     fn schema() -> Value {
         json!({"type": ["string", "number"]})
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_form_shows_would_be_taken() {
+        for (text, dim, (low, high)) in SHOWN {
+            let (si, unit, _) = quantity(text).unwrap();
+            assert_eq!(unit.dim, *dim, "{text}");
+            assert!(si >= *low && si <= *high, "{text}");
+        }
     }
 }
