@@ -189,7 +189,8 @@ def common(folder, ed):
             point("upstream_volume", volume, "+0.008 L", "+0.008 L", "0.030 L", "0.150 L")], ["pressure_gauge", "gas_temperature", "upstream_volume"],
             clock_check={"instrument_clock": f"2026-01-20T14:20:{'05' if rig == 'IT-11' or not ed.faults else '55'}+01:00", "reference_clock": f"2026-01-20T14:{'20:00' if rig == 'IT-11' or not ed.faults else '19:20'}+01:00", "offset": "+5 s" if rig == "IT-11" or not ed.faults else "+95 s", "corrected": False})
     calibration("CA-FM-07-26", "FM-07", "flow meter with its gauge (invented)", "0000-FM-07", "2026-01-23", "2027-01-22", [point("flow", f"{f} L/min", "+0.05 L/min", "+0.02 L/min", "0.10 L/min", "0.5 L/min") for f in (5, 60)] + [point("pressure_gauge", f"{p} mbar", "+0.1 mbar", "+0.1 mbar", "0.1 mbar", "1 mbar") for p in (0.5, 400)], ["flow", "pressure_gauge"])
-    calibration("CA-PT-05-26", "PT-05", "pressure gauge of the disc holder (invented)", "0000-PT-05", "2026-01-21", "2027-01-20", [point("pressure_gauge", f"{p:.2f} bar", "+0.002 bar", "+0.001 bar", "0.003 bar", "0.010 bar") for p in (1.0, 3.5)], ["pressure_gauge"])
+    calibration("CA-PT-05-26", "PT-05", "pressure gauge of the disc holder (invented)", "0000-PT-05", "2026-01-21", "2027-01-20", [point("pressure_gauge", f"{p:.2f} bar", "+0.002 bar", "+0.001 bar", "0.003 bar", "0.010 bar") for p in (0.5, 1.0, 3.5)], ["pressure_gauge"])
+    calibration("CA-MC-08-26", "MC-08", "measuring cylinder and stop watch of the disc holder (invented)", "0000-MC-08", "2026-01-22", "2027-01-21", [point("collected_volume", f"{v} mL", "+0.5 mL", "+0.5 mL", "1.0 mL", "5 mL") for v in (100, 1000)], ["collected_volume"])
     calibration("CA-TH-04-26", "TH-04", "thickness gauge (invented)", "0000-TH-04", "2026-01-22", "2027-01-21", [point("thickness", f"{t} um", "+0.3 um", "+0.1 um", "0.5 um", "2 um") for t in (100, 160)], ["thickness"])
     calibration("CA-CL-06-26", "CL-06", "calliper (invented)", "0000-CL-06", "2026-01-22", "2027-01-21", [point("width", f"{w} mm", "+0.01 mm", "0.00 mm", "0.01 mm", "0.03 mm") for w in (200, 250)], ["width"])
     # The peel machine: its certificate ran out before the last lot; the next one was filed late.
@@ -233,7 +234,7 @@ def common(folder, ed):
         volume = p["flux"] * 13.8 * (1 + rng.uniform(-0.02, 0.02))
         folder.add("membrane-tests.yaml", record("membrane_test", f"MB-26-{41 + n}", day(at, 0, "09:42"), "P-03", {
             "material_lot": rid, "sample_position": "0.5 m", "sample_id": f"{rid}-S1", "specification": {"id": p["spec"], "revision": 1}, "conditioning": "water, 20 degC, 30 min",
-            "wetting_liquid": "water", "surface_tension": "72.7 mN/m", "instruments": {"pressure": "PT-05", "thickness": "TH-04"},
+            "wetting_liquid": "water", "surface_tension": "72.7 mN/m", "instruments": {"pressure": "PT-05", "thickness": "TH-04", "water_flux": "MC-08"},
             "measurements": [
                 {"quantity": "bubble_point", "method": "ASTM F316 method A", "disc_diameter": "47 mm", "readings": [f"{b:.2f} bar" for b in bp], "reported_mean": f"{sum(round(b, 2) for b in bp) / len(bp):.2f} bar", "verdict": "pass"},
                 {"quantity": "thickness", "readings": [f"{t} um" for t in thick], "reported_mean": f"{sum(thick) / 5:.0f} um", "verdict": "pass"},

@@ -51,7 +51,7 @@ fn said() -> Vec<(String, Vec<String>)> {
         let text = fs::read_to_string(&path).unwrap();
         let mut own = Vec::new();
         if path.ends_with(".rs") {
-            let code = text.split("#[cfg(test)]").next().unwrap();
+            let code = text.split("#[cfg(test)]\nmod ").next().unwrap();
             macros(TokenStream::from_str(code).unwrap(), &mut own);
         }
         all.push((path, own));

@@ -19,10 +19,19 @@ use crate::{
         kinds::{
             Body,
             deviation::{Category, Decision, Deviation},
+            flow_test::Occasion,
         },
     },
     verdict::{Verdict, expanded},
 };
+
+/// Figures with a verdict that rules of their own look at: join residual R45, plans R52, slit width R82.
+pub const ELSEWHERE: [&str; 4] = [
+    "join-residual",
+    "peel-force-quality",
+    "pull-force-quality",
+    "slit-width-deviation",
+];
 
 /// One rule. Adding one is adding a file under `rules/`.
 pub struct Rule {
@@ -208,12 +217,16 @@ impl<'a> View<'a> {
             .is_some_and(|last| std::ptr::eq(last.record, test.record))
     }
 
-    /// The figures that decide about an element's own tests.
+    /// The figures that decide about an element's own tests: of its last test, and of its flow tests when new.
     pub fn deciding(&self, element: &str) -> Vec<&'a Computed> {
-        let Some(last) = self.plant.last_test(element) else {
-            return Vec::new();
-        };
-        self.figures_of(last.record).to_vec()
+        let last = self.plant.last_test(element).map(|last| last.record);
+        let new = self.plant.flow_tests(element);
+        let new = new.filter(|(_, flow)| flow.stage == Occasion::New);
+        last.into_iter()
+            .chain(new.map(|(record, _)| record))
+            .flat_map(|record| self.figures_of(record))
+            .copied()
+            .collect()
     }
 
     /// Every figure that speaks of an assembly: its last test, its modules' last tests and packs,
@@ -282,20 +295,17 @@ impl<'a> View<'a> {
         let mut out = Vec::new();
         for assembly in &self.release {
             for computed in self.figures_of_assembly(assembly) {
-                let elsewhere = [
-                    "join-residual",
-                    "peel-force-quality",
-                    "pull-force-quality",
-                    "slit-width-deviation",
-                ];
-                if elsewhere.contains(&computed.id.figure)
+                if ELSEWHERE.contains(&computed.id.figure)
                     || computed.judgement.is_none()
                     || !seen.insert(&computed.id)
                 {
                     continue;
                 }
                 let record = self.plant.record(computed.subject.record);
-                let element = Test::of(record).map_or(&*record.id.text, |test| test.element);
+                let element = match &record.body {
+                    Body::FlowTest(flow) => &*flow.element_id.text,
+                    _ => Test::of(record).map_or(&*record.id.text, |test| test.element),
+                };
                 out.push((element, *assembly, computed));
             }
         }
@@ -472,7 +482,7 @@ const EXPLAINS: [(Category, &[&str]); 8] = [
         Category::Data,
         &[
             "R07", "R08", "R09", "R11", "R16", "R17", "R21", "R26", "R29", "R35", "R39", "R40",
-            "R44", "R53", "R68", "R69", "R70", "R72", "R73", "R86", "R90", "R92",
+            "R44", "R46", "R53", "R68", "R69", "R70", "R72", "R73", "R86", "R90", "R92",
         ],
     ),
 ];

@@ -107,7 +107,7 @@ the-one-sided-confidence-3d23cbb8 = the one-sided confidence
 
 ## src/figures/cycles_left.rs
 
-cycle-claim-is-missing-5de57cb7 = cycle_claim { $id } is missing
+cycle-claim-revision-is-missing-046f7a67 = cycle_claim { $id } revision { $revision } is missing
 the-claim-is-no-cycle-10379f0e = the claim is no cycle_claim
 claim-says-nothing-about-7f563659 = claim { $id } says nothing about { $part }
 cycles-left-of-the-claim-d9f0ebf3 = Cycles left of the claim
@@ -120,7 +120,7 @@ the-cycles-used-f4dcc1e4 = the cycles used
 ## src/figures/cycles_proven.rs
 
 cycles-proven-by-a-whole-246c6e56 = Cycles proven by a whole trace
-cycles-whose-temperature-trace-is-6ba3ca22 = Cycles whose temperature trace is there, has no gap and, of steam, reaches the hold temperature, and those carried forward whose evidence says that every one had a trace. Only these prove that the element was treated; the others count against life all the same.
+cycles-whose-temperature-trace-is-51a27b8b = Cycles whose temperature trace is there, has no gap and, of steam, reaches the hold temperature, and those carried forward that had one by what the plant says. Only these prove that the element was treated; the others count against life all the same.
 whole-numbers-b436ce7c = Whole numbers.
 the-cycles-carried-forward-with-4d935512 = the cycles carried forward with traces
 each-cycle-with-a-whole-aa7f0347 = each cycle with a whole trace
@@ -214,7 +214,7 @@ states-its-flow-at-another-e05cc292 = { $id } states its flow at another pressur
 is-no-test-of-a-1cc8eb61 = { $id } is no test of a new element
 flow-recovery-b5c622b4 = Flow recovery
 the-water-flow-of-an-5d7894f7 = The water flow of an element after cycles or a regeneration, over that of the same element when new, both at 20 °C and at the same stated pressure difference. It says whether regeneration still helps; above 100 % is possible.
-the-same-element-the-same-b3cc13ef = The same element, the same stated pressure difference, water; the gain of a flow meter that measured both cancels, and is counted here as if it did not.
+the-same-element-the-same-2041a4a9 = The same element, the same stated pressure difference, water; the gain of a flow meter that measured both cancels; it is counted as if it did not unless the specification states it as a contribution that the instrument shares.
 ratio-of-flows-common-practice-86b3c581 = Ratio of flows; common practice, no source
 the-water-flow-afterwards-e295e596 = the water flow afterwards
 the-water-flow-when-new-2e91b871 = the water flow when new

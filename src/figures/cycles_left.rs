@@ -50,11 +50,19 @@ const USED: Input = Input {
 fn claimed(scope: &Scope) -> Drawn {
     let log = log(scope)?;
     let id = &*log.claim.id.text;
+    // What was handed over with the element binds, and not what was claimed later.
+    let revision = log.claim.revision.value;
     let record = scope
         .plant
         .records()
-        .find("cycle_claim", id)
-        .ok_or_else(|| say!("cycle_claim {id} is missing", id = id))?;
+        .revision("cycle_claim", id, revision)
+        .ok_or_else(|| {
+            say!(
+                "cycle_claim {id} revision {revision} is missing",
+                id = id,
+                revision = revision
+            )
+        })?;
     let Body::CycleClaim(claim) = &record.body else {
         return Err(say!("the claim is no cycle_claim").into());
     };

@@ -19,7 +19,7 @@ pub static FIGURE: Figure = Figure {
     symbol: "n_p",
     unit: ONE,
     quantity: None,
-    about: "Cycles whose temperature trace is there, has no gap and, of steam, reaches the hold temperature, and those carried forward whose evidence says that every one had a trace. Only these prove that the element was treated; the others count against life all the same.",
+    about: "Cycles whose temperature trace is there, has no gap and, of steam, reaches the hold temperature, and those carried forward that had one by what the plant says. Only these prove that the element was treated; the others count against life all the same.",
     validity: "Whole numbers.",
     sources: &["Count"],
     subjects: treatments,

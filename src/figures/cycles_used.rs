@@ -1,9 +1,11 @@
 //! Cycles counted against the life of an element.
 
+use std::collections::BTreeSet;
+
 use crate::record::trace::Trace;
 use crate::record::{
     Record,
-    kinds::cycle_log::{CycleLog, Event, Evidence},
+    kinds::cycle_log::{Carried, CycleLog, Event, Evidence},
 };
 #[allow(unused_imports)]
 use crate::{
@@ -63,18 +65,7 @@ pub fn treatments(plant: &Plant) -> Vec<Subject> {
         let Body::CycleLog(log) = &body.body else {
             return Vec::new();
         };
-        let names: std::collections::BTreeSet<&str> = log
-            .events
-            .iter()
-            .map(|event| &*event.treatment.text)
-            .chain(
-                log.count_carried_forward
-                    .0
-                    .iter()
-                    .map(|carried| &*carried.treatment.text),
-            )
-            .collect();
-        names
+        names(log)
             .into_iter()
             .map(|name| Subject {
                 record,
@@ -85,6 +76,21 @@ pub fn treatments(plant: &Plant) -> Vec<Subject> {
     plant.indexed().flat_map(of).collect()
 }
 
+/// The treatments that a log counts.
+pub fn names(log: &CycleLog) -> BTreeSet<&str> {
+    let events = log.events.iter().map(|event| &*event.treatment.text);
+    let carried = log.count_carried_forward.0.iter();
+    events
+        .chain(carried.map(|carried| &*carried.treatment.text))
+        .collect()
+}
+
+/// What a log carries forward of a treatment.
+pub fn carried_of<'a>(log: &'a CycleLog, treatment: &str) -> impl Iterator<Item = &'a Carried> {
+    let all = log.count_carried_forward.0.iter();
+    all.filter(move |carried| &*carried.treatment.text == treatment)
+}
+
 /// The log of a scope.
 pub fn log<'a>(scope: &Scope<'a>) -> Result<&'a CycleLog, String> {
     match &scope.record.body {
@@ -93,22 +99,37 @@ pub fn log<'a>(scope: &Scope<'a>) -> Result<&'a CycleLog, String> {
     }
 }
 
+/// How many of the cycles carried forward had a trace, by what the plant says.
+pub fn traced(carried: &Carried) -> u64 {
+    let all = carried.cycles.value;
+    match &carried.with_trace {
+        Some(count) => count.value.min(all),
+        None if carried.evidence.contains("every cycle with a trace") => all,
+        None => 0,
+    }
+}
+
+/// Cycles of an element over its logs, in the order of fitting, each as what it carries forward and all that it counts: a log that
+/// carries the earlier ones forward stands for them, one that does not comes on top.
+pub fn over_logs(logs: impl Iterator<Item = (f64, f64)>) -> f64 {
+    logs.fold(0.0, |life, (carried, all)| match carried >= life {
+        true => all,
+        false => life + all,
+    })
+}
+
 /// Cycles carried forward, one value an entry; zero, at the log itself, where none are.
 pub fn carried(scope: &Scope, proven_only: bool) -> Drawn {
-    let own = log(scope)?
-        .count_carried_forward
-        .0
-        .iter()
-        .filter(|carried| &*carried.treatment.text == scope.part);
-    let counts = own.filter(|carried| !proven_only || carried.evidence.contains("with a trace"));
-    let mut data: Vec<Datum> = counts
+    let own = carried_of(log(scope)?, scope.part);
+    let mut data: Vec<Datum> = own
         .map(|carried| {
-            Datum::count(
-                scope.record,
-                carried.cycles.value as f64,
-                &carried.cycles.value.to_string(),
-                carried.cycles.spot,
-            )
+            let count = match proven_only {
+                true => traced(carried),
+                false => carried.cycles.value,
+            };
+            let at = carried.with_trace.as_ref().filter(|_| proven_only);
+            let spot = at.map_or(carried.cycles.spot, |count| count.spot);
+            Datum::count(scope.record, count as f64, &count.to_string(), spot)
         })
         .collect();
     if data.is_empty() {

@@ -22,7 +22,7 @@ pub static FIGURE: Figure = Figure {
     unit: PERCENT,
     quantity: Some(Measured::FlowRecovery),
     about: "The water flow of an element after cycles or a regeneration, over that of the same element when new, both at 20 °C and at the same stated pressure difference. It says whether regeneration still helps; above 100 % is possible.",
-    validity: "The same element, the same stated pressure difference, water; the gain of a flow meter that measured both cancels, and is counted here as if it did not.",
+    validity: "The same element, the same stated pressure difference, water; the gain of a flow meter that measured both cancels; it is counted as if it did not unless the specification states it as a contribution that the instrument shares.",
     sources: &["Ratio of flows; common practice, no source"],
     subjects: |plant| {
         plant

@@ -1,6 +1,12 @@
 //! The least room of an assembly to any of its limits.
 
-use crate::{figure::*, formula::*, ground::unit::*, procedure, record::kinds::Body};
+use crate::{
+    figure::*,
+    formula::*,
+    ground::unit::*,
+    procedure,
+    record::kinds::{Body, flow_test::Occasion},
+};
 
 /// The least room of an assembly to any of its limits.
 pub static FIGURE: Figure = Figure {
@@ -56,6 +62,9 @@ fn judged(scope: &Scope) -> Judged {
         .iter()
         .map(|position| &*position.module_id.text)
         .chain([&*build.assembly_id.text]);
+    let new = elements.clone().flat_map(|id| plant.flow_tests(id));
+    let new = new.filter(|(_, flow)| flow.stage == Occasion::New);
+    let flows: Vec<usize> = new.map(|(record, _)| record.index).collect();
     let tests: Vec<usize> = elements
         .filter_map(|id| plant.last_test(id))
         .map(|test| test.record.index)
@@ -74,6 +83,7 @@ fn judged(scope: &Scope) -> Judged {
     let mut out = Vec::new();
     for record in tests
         .into_iter()
+        .chain(flows)
         .chain([scope.record.index])
         .chain(of_rolls)
     {
@@ -83,6 +93,7 @@ fn judged(scope: &Scope) -> Judged {
                 &super::membrane_thickness::FIGURE,
                 &super::membrane_water_flux::FIGURE,
             ],
+            Body::FlowTest(_) => &[&super::water_flow::FIGURE],
             Body::SlittingRecord(_) => &[&super::slit_width_deviation::FIGURE],
             Body::AssemblyBuild(_) => &[
                 &super::straightness::FIGURE,

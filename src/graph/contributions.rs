@@ -3,16 +3,17 @@
 use crate::{
     figure::*,
     ground::{
+        number,
         place::Place,
         quantity::{Cause, Quantity},
-        unit::Dim,
+        unit::{Dim, L},
     },
     record::{Record, kinds::product_specification::Contribution},
 };
 
 /// Causes that every test on one instrument shares, unless the specification says otherwise.
 ///
-/// Common practice, no source: a volume and a calibration belong to the rig; repeatability and
+/// Common practice, no source: a volume (each of its own) and a calibration belong to the rig; repeatability and
 /// drift belong to the test.
 const SHARED_BY_INSTRUMENT: &[&str] = &[
     "upstream_volume",
@@ -27,6 +28,8 @@ pub(super) struct Contributions<'a> {
     spec: Option<&'a Record>,
     list: Vec<&'a Contribution>,
     instrument: Option<String>,
+    /// The closed gas volume of the test, in litres: of one rig, two volumes are two errors.
+    volume: Option<String>,
 }
 
 impl<'a> Contributions<'a> {
@@ -36,6 +39,7 @@ impl<'a> Contributions<'a> {
                 spec: None,
                 list: Vec::new(),
                 instrument: None,
+                volume: None,
             };
         };
         let list = spec
@@ -47,10 +51,15 @@ impl<'a> Contributions<'a> {
             .plant
             .instrument(scope.record, quantity)
             .map(|text| text.to_string());
+        let test = scope.test().ok();
+        let measured = test.and_then(|test| test.measurement(quantity));
+        let volume = measured.and_then(|measured| measured.upstream_volume.as_ref());
         Contributions {
             spec: Some(record),
             list,
             instrument,
+            volume: volume
+                .map(|volume| number::with_unit(&number::significant(L.of_si(volume.si), 6), &L)),
         }
     }
 
@@ -60,8 +69,13 @@ impl<'a> Contributions<'a> {
             Some(_) => false,
             None => SHARED_BY_INSTRUMENT.contains(&&*contribution.source.text),
         };
+        let volume = self.volume.as_ref();
+        let volume = volume.filter(|_| &*contribution.source.text == "upstream_volume");
         let of = match (&self.instrument, shared) {
-            (Some(instrument), true) => instrument.clone(),
+            (Some(instrument), true) => match volume {
+                Some(volume) => format!("{instrument}, {volume}"),
+                None => instrument.clone(),
+            },
             _ if id.part.is_empty() => id.record.to_string(),
             _ => format!("{}/{}", id.record, id.part),
         };

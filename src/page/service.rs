@@ -3,10 +3,11 @@
 use super::{Book, Cell, Making, Page, Section, Table, assembly_page, counted, href};
 use crate::{
     chart::escape,
+    figures::cycles_used,
     ground::{name::safe, number, unit, words::spelt},
     record::kinds::{
         cycle_claim::Claim,
-        cycle_log::CycleLog,
+        cycle_log::{Carried, CycleLog},
         product_specification::{Acceptance, Stage},
     },
     record::{
@@ -32,7 +33,8 @@ fn element(book: &Book, id: &str) -> Page {
     let path = service_page(id);
     let plant = &book.dossier.plant;
     let mut sections = Vec::new();
-    let logs: Vec<(&Record, &CycleLog)> = plant.logs(id).collect();
+    let mut logs: Vec<(&Record, &CycleLog)> = plant.logs(id).collect();
+    logs.sort_by_key(|(_, log)| log.installed_at.time);
     let mut fitted = Table::new(
         say!("Where it was fitted"),
         &[say!("log"), say!("where"), say!("from"), say!("until")],
@@ -134,7 +136,8 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
             say!("conditions"),
             say!("claimed"),
             say!("used"),
-            say!("proven by a whole trace"),
+            say!("whole traces here"),
+            say!("traces by the plant's word"),
             say!("left"),
         ],
     );
@@ -149,14 +152,22 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
     if let Some((record, claim)) = claims {
         for one in &claim.claims {
             let treatment = &*one.treatment.text;
-            let sum = |figure: &'static str| {
-                let all = logs
-                    .iter()
-                    .filter_map(|(log, _)| book.dossier.graph.get(figure, &log.id, treatment))
-                    .filter_map(|computed| computed.quantity());
-                all.map(|quantity| quantity.value).sum::<f64>()
+            // What each log carries forward of a figure, and the figure.
+            let counted = |figure: &'static str, of: fn(&Carried) -> u64| {
+                let all = logs.iter().map(move |(record, log)| {
+                    let own = cycles_used::carried_of(log, treatment);
+                    let carried: f64 = own.map(|one| of(one) as f64).sum();
+                    let found = book.dossier.graph.get(figure, &record.id, treatment);
+                    let found = found.and_then(|computed| computed.quantity());
+                    (carried, found.map_or(0.0, |quantity| quantity.value))
+                });
+                all.collect::<Vec<_>>()
             };
-            let (used, proven) = (sum("cycles-used"), sum("cycles-proven"));
+            let used = counted("cycles-used", |one| one.cycles.value);
+            let proven = counted("cycles-proven", cycles_used::traced);
+            let here: f64 = proven.iter().map(|(carried, all)| all - carried).sum();
+            let used = cycles_used::over_logs(used.into_iter());
+            let proven = cycles_used::over_logs(proven.into_iter());
             let left = one.cycles_claimed.value as f64 - used;
             let count = |n: f64| Cell::text(number::fixed(n, 0));
             table.rows.push(vec![
@@ -167,18 +178,19 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
                 Cell::text(conditions(one)),
                 count(one.cycles_claimed.value as f64),
                 count(used),
-                count(proven),
+                count(here),
+                count((proven - here).max(0.0)),
                 count(left),
             ]);
             if used > 0.0 {
-                let rest = used - proven;
-                said.push(say!("{treatment}: {left} left of {cycles_claimed}; {used} counted, of which {proven} with a whole trace and {rest} with a gap or by word only.", treatment = super::capital(&treatment.replace('_', " ")), left = number::fixed(left, 0), cycles_claimed = one.cycles_claimed.value, used = number::fixed(used, 0), proven = number::fixed(proven, 0), rest = number::fixed(rest, 0)));
+                let rest = (used - proven.max(here)).max(0.0);
+                said.push(say!("{treatment}: {left} left of {cycles_claimed}; {used} counted: {here} with a whole trace in this dossier, {said} carried forward with traces by the plant's word, {rest} with a gap or by word only.", treatment = super::capital(&treatment.replace('_', " ")), left = number::fixed(left, 0), cycles_claimed = one.cycles_claimed.value, used = number::fixed(used, 0), here = number::fixed(here, 0), said = number::fixed((proven - here).max(0.0), 0), rest = number::fixed(rest, 0)));
             }
         }
     }
     let mut section = Section::new("cycles", say!("Cycles used, proven and left"));
     if logs.len() > 1 {
-        section = section.say(say!("It is reported in more than one housing; the cycles of all are counted, which is the safe side."));
+        section = section.say(say!("It is reported in more than one log; a log that carries the earlier ones forward stands for them, and all others add up, which is the safe side."));
     }
     for words in said {
         section = section.say(&words);

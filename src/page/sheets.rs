@@ -319,7 +319,7 @@ fn assembly(book: &Book, id: &str) -> Page {
             &[
                 say!("treatment"),
                 say!("used"),
-                say!("proven by a whole trace"),
+                say!("with a whole trace, carried forward included"),
                 say!("left of the claim"),
             ],
         );

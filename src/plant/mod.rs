@@ -10,7 +10,7 @@ mod touched;
 mod uses;
 
 pub use lots::lots_used;
-pub use retest::{Flaw, Test};
+pub use retest::{Flaw, Test, is_yes};
 
 use std::{collections::BTreeSet, sync::OnceLock};
 

@@ -71,7 +71,7 @@ impl<'a> Test<'a> {
 }
 
 /// Whether a free word says yes.
-fn is_yes(word: &str) -> bool {
+pub fn is_yes(word: &str) -> bool {
     ["true", "yes"].contains(&word)
 }
 

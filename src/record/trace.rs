@@ -28,6 +28,15 @@ pub struct Column {
     pub values: Vec<f64>,
 }
 
+impl Column {
+    /// Its name without the unit.
+    fn stem(&self) -> &str {
+        let mut endings = ENDINGS.iter();
+        let found = endings.find_map(|(ending, ..)| self.name.strip_suffix(ending));
+        found.unwrap_or(&self.name)
+    }
+}
+
 /// Readings in time.
 #[derive(Debug, Clone)]
 pub struct Trace {
@@ -60,11 +69,18 @@ const ENDINGS: &[(&str, &Unit, bool)] = &[
 ];
 
 impl Trace {
-    /// The first column whose name begins so.
-    pub fn column(&self, begins: &str) -> Option<&Column> {
-        self.columns
-            .iter()
-            .find(|column| column.name.starts_with(begins))
+    /// The column of this name, unit apart: `pressure` is `pressure_mbar_gauge`; where none is so named, the only one whose name
+    /// goes on, as in `temperature_emitter_c`.
+    pub fn column(&self, name: &str) -> Option<&Column> {
+        let exact = self.columns.iter().find(|column| column.stem() == name);
+        exact.or_else(|| {
+            let longer = |column: &&Column| {
+                let rest = column.name.strip_prefix(name);
+                rest.is_some_and(|rest| rest.starts_with('_'))
+            };
+            let mut own = self.columns.iter().filter(longer);
+            own.next().filter(|_| own.next().is_none())
+        })
     }
 
     /// The median step between rows, in seconds; the shorter of the two in the middle, so that a loss in every other step does not

@@ -35,6 +35,24 @@ fn present(view: &View, element: &str, kind: &str) -> bool {
             runs().any(|run| plant.inspections.contains_key(&plant.record(*run).id.text))
         }
         "marking_inspection" => plant.marks_of(element).next().is_some(),
+        "flow_test" => plant.flow_tests(element).next().is_some(),
+        "cycle_log" => plant.logs(element).next().is_some(),
+        "membrane_test" | "slitting_record" | "retention_challenge" => {
+            let build = plant.build(element).map(|(_, build)| &build.modules);
+            let built = build.into_iter().flatten();
+            let built = built.map(|position| &*position.module_id.text);
+            let mut modules: Vec<&str> = built.collect();
+            if modules.is_empty() {
+                modules.push(element);
+            }
+            modules.into_iter().all(|module| {
+                let pack = plant.pack(module);
+                let own = pack.and_then(|(_, _, pack)| plant.by_roll.get(&pack.material_lot.text));
+                let mut own = own.into_iter().flatten();
+                own.any(|index| plant.record(*index).kind == kind)
+            })
+        }
+        // What is laid down for the product or the plant stands beside every element.
         other => plant.records().of_kind(other).next().is_some(),
     }
 }
@@ -191,7 +209,9 @@ fn check(view: &View) -> Outcome {
         for accepted in due.filter(|accepted| accepted.stage == Stage::Membrane) {
             let measured = tests.iter().any(|(_, test)| {
                 let mut all = test.measurements.iter();
-                all.any(|measured| measured.quantity == accepted.quantity)
+                all.any(|measured| {
+                    measured.quantity == accepted.quantity && measured.not_measured_reason.is_none()
+                })
             });
             if !measured {
                 out.find(

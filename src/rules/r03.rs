@@ -1,13 +1,17 @@
 //! R03: Every required field is filled, or its absence is reasoned.
 
+use std::collections::BTreeSet;
+
 use crate::{
+    figure::Scope,
     ground::finding::{Finding, Severity},
+    plant::Test,
     record::{
         Record,
         common::Measured,
-        kinds::{flow_test::Occasion, product_specification::Stage},
+        kinds::{Body, flow_test::Occasion, product_specification::Stage},
     },
-    rule::{Outcome, Rule, View},
+    rule::{ELSEWHERE, Outcome, Rule, View},
 };
 
 /// Every required field is filled, or its absence is reasoned.
@@ -125,6 +129,7 @@ fn check(view: &View) -> Outcome {
         }
     }
     unanswered(view, &mut out);
+    uncomputed(view, &mut out);
     measured_all_the_same(view, &mut out);
     out
 }
@@ -181,6 +186,59 @@ fn answers<'a>(view: &View<'a>, element: &str, test: &'a Record) -> Vec<&'a Reco
         .chain(build)
         .chain(new.map(|(record, _)| record))
         .collect()
+}
+
+/// What was measured before the element's own test, of its roll and its pack, and could not be computed is no pass.
+fn uncomputed(view: &View, out: &mut Outcome) {
+    let mut seen = BTreeSet::new();
+    for assembly in &view.release {
+        for computed in view.figures_of_assembly(assembly) {
+            let record = view.plant.record(computed.subject.record);
+            let scope = Scope {
+                plant: view.plant,
+                record,
+                part: &computed.subject.part,
+            };
+            let limited = computed.figure.quantity.zip(scope.stage());
+            let limited = limited.filter(|(quantity, stage)| {
+                let spec = scope.spec();
+                spec.is_ok_and(|(_, spec)| spec.limit(*stage, *quantity).is_some())
+            });
+            let Some((quantity, _)) = limited else {
+                continue;
+            };
+            // Why it was not measured is asked for elsewhere, and so is what a test of the element lacks.
+            let reasoned = match &record.body {
+                Body::MembraneTest(body) => body.measurements.iter().any(|measured| {
+                    measured.quantity == quantity && measured.not_measured_reason.is_some()
+                }),
+                _ => Test::of(record).is_some(),
+            };
+            let why = computed.worked.as_ref().err();
+            let why = why.or(computed.undecidable.as_ref());
+            let Some(why) = why.filter(|_| !reasoned && !ELSEWHERE.contains(&computed.id.figure))
+            else {
+                continue;
+            };
+            if !seen.insert(&computed.id) {
+                continue;
+            }
+            out.find(
+                finding(say!(
+                    "{id}: {quantity} is not evaluated: {why}.",
+                    id = &*record.id,
+                    quantity = quantity.said(),
+                    why = why
+                ))
+                .advise(say!(
+                    "Mend the record, or measure it again; what cannot be computed is no pass."
+                ))
+                .at(record.place())
+                .about(&*record.id.text)
+                .about(*assembly),
+            );
+        }
+    }
 }
 
 /// What is to be released must have an answer for every limit: a quantity that the deciding test did not

@@ -52,6 +52,17 @@ fn check(view: &View) -> Outcome {
                     );
                     (message, issuer)
                 }
+                (Some(found), None) => (
+                    say!(
+                        "{id}: {file} has no sha256 beside it, so that nobody sees when it changes; it is {digest} now.",
+                        id = &*record.id,
+                        file = file,
+                        digest = found.digest.to_string()
+                    ),
+                    say!(
+                        "Make sure that it is the right file, and write its sha256 in the record."
+                    ),
+                ),
                 _ => continue,
             };
             let severity = match record.kind {

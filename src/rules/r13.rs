@@ -65,6 +65,22 @@ fn check(view: &View) -> Outcome {
                 .about(&*build.assembly_id.text),
             );
         }
+        let offered = spec.assembly_lengths.iter();
+        let mut offered = offered.map(|length| length.si);
+        if !spec.assembly_lengths.is_empty()
+            && !offered.any(|length| (length / build.nominal_length.si - 1.0).abs() < 1e-6)
+        {
+            out.find(
+                finding(say!(
+                    "{assembly_id} is {nominal_length}, which is none of the assembly_lengths of its specification.",
+                    assembly_id = &*build.assembly_id,
+                    nominal_length = build.nominal_length.text
+                ))
+                .advise(say!("Correct the length, or lay it down in the next revision of the specification."))
+                .at(record.at(build.nominal_length.spot))
+                .about(&*build.assembly_id.text),
+            );
+        }
         let due = libm::round(build.nominal_length.si / spec.module_nominal_length.si) as usize;
         if due != build.modules.len() {
             out.find(

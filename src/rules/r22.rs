@@ -27,7 +27,9 @@ fn check(view: &View) -> Outcome {
             let Some((_, spec)) = view.plant.spec_of_element(&position.module_id) else {
                 continue;
             };
-            if !build.product_code.starts_with(&*spec.product_code.text) {
+            // What follows the code, such as a length, is set apart from it.
+            let rest = build.product_code.strip_prefix(&*spec.product_code.text);
+            if rest.is_none_or(|rest| rest.starts_with(char::is_alphanumeric)) {
                 out.find(
                     finding(say!("{assembly_id} is {product_code}; {module_id} was tested as {product_code2} ({nominal_rating}).", assembly_id = &*build.assembly_id, product_code = &*build.product_code, module_id = &*position.module_id, product_code2 = &*spec.product_code, nominal_rating = spec.nominal_rating.text))
                     .advise(say!("Take the element apart; do not relabel it."))

@@ -77,6 +77,29 @@ fn check(view: &View) -> Outcome {
                     .about(&*record.id.text),
             );
         }
+        if let Body::MembraneTest(body) = &record.body
+            && !instruments(record).is_empty()
+        {
+            for measured in body.measurements.iter() {
+                let made = measured.not_measured_reason.is_none();
+                if !made || view.plant.instrument(record, measured.quantity).is_some() {
+                    continue;
+                }
+                out.find(
+                    Finding {
+                        severity: Severity::Explain,
+                        ..finding(say!(
+                        "{id} names no instrument for its {quantity}.",
+                        id = &*record.id,
+                        quantity = measured.quantity.said()
+                    ))
+                    }
+                    .advise(say!("Name what measured it; a number without an instrument cannot be vouched for."))
+                    .at(record.at(measured.spot))
+                    .about(&*record.id.text),
+                );
+            }
+        }
         for instrument in instruments(record) {
             out.look();
             let all = view.plant.calibrations(instrument);

@@ -87,10 +87,10 @@ fn check(view: &View) -> Outcome {
         // few, and beyond the last a little is allowed. All else is read over a range.
         let (down, up) = match dim {
             VOLUME => continue,
-            TEMPERATURE => (1.0 - DEGREES / least.si, 1.0 + DEGREES / most.si),
-            _ => (1.0 - 1e-9, 1.0 + 1e-9),
+            TEMPERATURE => (DEGREES, DEGREES),
+            _ => (1e-9 * least.si.abs(), 1e-9 * most.si.abs()),
         };
-        let (below, above) = (low.0 < least.si * down, high.0 > most.si * up);
+        let (below, above) = (low.0 < least.si - down, high.0 > most.si + up);
         if below || above {
             let show = |si: f64| {
                 let unit = least.unit;

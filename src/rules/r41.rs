@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::{
+    figure::Scope,
     ground::{
         finding::{Finding, Severity},
         number,
@@ -42,6 +43,63 @@ fn another_liquid(own: &str, due: &str) -> String {
     )
 }
 
+fn another_pressure(own: &str, due: &str) -> String {
+    say!(
+        "test pressure {pressure}, limit set for {due}",
+        pressure = own,
+        due = due
+    )
+}
+
+/// What a limit was laid down for and a test does not say.
+fn unsaid(field: &str, due: &str) -> String {
+    say!(
+        "{field} is not stated, limit set for {due}",
+        field = field,
+        due = due
+    )
+}
+
+/// Whether a pressure is not the one that was laid down.
+fn far(own: f64, due: f64) -> bool {
+    (own - due).abs() > 0.005 * due
+}
+
+/// Flow tests: the pressure difference at which the flow is stated is that of its limit.
+fn flows(view: &View, out: &mut Outcome) {
+    for (record, body) in view.plant.records().flow_tests() {
+        let scope = Scope {
+            plant: view.plant,
+            record,
+            part: "",
+        };
+        let (Ok((_, spec)), Some(stage)) = (scope.spec(), scope.stage()) else {
+            continue;
+        };
+        out.look();
+        let own = &body.stated_differential_pressure;
+        let due = spec.limit(stage, Measured::WaterFlow);
+        let Some(due) = due.and_then(|accepted| accepted.at.as_ref()) else {
+            continue;
+        };
+        if far(own.si, due.si) {
+            let mut found = finding(say!(
+                "{id}: {message}. The test is invalid, pass or fail.",
+                id = &*record.id,
+                message = another_pressure(&own.text, &due.text)
+            ))
+            .advise(say!(
+                "State the flow at the pressure difference of the limit."
+            ))
+            .at(record.at(own.spot))
+            .about(&*record.id.text)
+            .about(&*body.element_id.text);
+            found.severity = view.weight(&body.element_id);
+            out.find(found);
+        }
+    }
+}
+
 /// Flat membrane: the liquid and the pressure for which its limits were laid down.
 fn membrane(view: &View, out: &mut Outcome) {
     for (record, body) in view.plant.records().membrane_tests() {
@@ -56,8 +114,10 @@ fn membrane(view: &View, out: &mut Outcome) {
             let liquid = body.wetting_liquid.as_ref();
             let other = accepted.wetting_liquid.as_ref();
             let other = other.filter(|due| liquid.is_none_or(|own| own.text != due.text));
-            let pressure = accepted.at.as_ref().zip(measured.at.as_ref());
-            let pressure = pressure.filter(|(due, own)| (due.si - own.si).abs() > 0.005 * due.si);
+            let measured_here = measured.not_measured_reason.is_none();
+            let pressure = accepted.at.as_ref().filter(|_| measured_here);
+            let pressure = pressure.map(|due| (due, measured.at.as_ref()));
+            let pressure = pressure.filter(|(due, own)| own.is_none_or(|own| far(own.si, due.si)));
             let warm = measured.liquid_temperature.as_ref();
             let warm = warm.filter(|_| measured.quantity == Measured::WaterFlux);
             let reference = &spec.reference_conditions.temperature;
@@ -87,11 +147,8 @@ fn membrane(view: &View, out: &mut Outcome) {
                     let own = liquid.map_or(say!("a liquid that is not stated"), |own| &own.text);
                     another_liquid(own, due)
                 }
-                (None, Some((due, own))) => say!(
-                    "test pressure {pressure}, limit set for {due}",
-                    pressure = own.text,
-                    due = due.text
-                ),
+                (None, Some((due, Some(own)))) => another_pressure(&own.text, &due.text),
+                (None, Some((due, None))) => unsaid("at", &due.text),
                 (None, None) => continue,
             };
             out.find(
@@ -220,6 +277,14 @@ fn check(view: &View) -> Outcome {
             {
                 bad.push((another_liquid(liquid, due), liquid.spot));
             }
+            // What a flow test by pressure decay must state is asked for by rule R03.
+            let asked = measured.quantity != Measured::DiffusiveFlow;
+            if let (Some(due), None, true) = (&accepted.test_gas, &measured.test_gas, asked) {
+                bad.push((unsaid("test_gas", &due.text), measured.spot));
+            }
+            if let (Some(due), None, true) = (&accepted.at, &measured.test_pressure, asked) {
+                bad.push((unsaid("test_pressure", &due.text), measured.spot));
+            }
             if let (Some(due), Some(gas)) = (&accepted.test_gas, &measured.test_gas)
                 && due.text != gas.text
             {
@@ -249,16 +314,9 @@ fn check(view: &View) -> Outcome {
                 ));
             }
             if let (Some(due), Some(pressure)) = (&accepted.at, &measured.test_pressure)
-                && (due.si - pressure.si).abs() > 0.005 * due.si
+                && far(pressure.si, due.si)
             {
-                bad.push((
-                    say!(
-                        "test pressure {pressure}, limit set for {due}",
-                        pressure = pressure.text,
-                        due = due.text
-                    ),
-                    pressure.spot,
-                ));
+                bad.push((another_pressure(&pressure.text, &due.text), pressure.spot));
             }
         }
         for measured in
@@ -344,6 +402,7 @@ fn check(view: &View) -> Outcome {
         }
     }
     membrane(view, &mut out);
+    flows(view, &mut out);
     for (rig, (first, n)) in still {
         let mut found = finding(say!(
             "{rig}: traces without a column of the gas temperature ({n}, the first of {id}): whether the gas warmed while the pressure fell is not known, and no flow is corrected for it.",

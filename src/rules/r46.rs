@@ -6,6 +6,7 @@ use crate::{
         number,
     },
     plant::Test,
+    record::common::Measured,
     rule::{Outcome, Rule, View},
 };
 
@@ -27,15 +28,24 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("assemblies"));
     for computed in view.graph.all("bubble-point-drop") {
         let record = view.plant.record(computed.subject.record);
-        let (Some(test), Some(quantity)) = (
-            Test::of(record).filter(|test| view.decides(test)),
-            computed.quantity(),
-        ) else {
+        let Some(test) = Test::of(record).filter(|test| view.decides(test)) else {
             continue;
         };
-        if quantity.u() == 0.0 {
-            continue;
-        }
+        let quantity = match &computed.worked {
+            Ok(worked) if worked.quantity.u() > 0.0 => &worked.quantity,
+            Ok(_) => {
+                out.look();
+                out.find(not_compared(&test, say!("no uncertainty is stated")));
+                continue;
+            }
+            Err(why) => {
+                if every_module_has_one(view, test.element) {
+                    out.look();
+                    out.find(not_compared(&test, why));
+                }
+                continue;
+            }
+        };
         out.look();
         let ratio = quantity.value / quantity.u();
         if ratio > 3.0 {
@@ -49,4 +59,31 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// Whether the deciding test of each module measured a bubble point; where one did not, or no build lists them, rules R03 and R02 say so.
+fn every_module_has_one(view: &View, assembly: &str) -> bool {
+    let Some((_, build)) = view.plant.build(assembly) else {
+        return false;
+    };
+    build.modules.iter().all(|position| {
+        let last = view.plant.last_test(&position.module_id);
+        let measured = last.and_then(|test| test.measurement(Measured::BubblePoint));
+        measured.is_some_and(|measured| measured.not_measured_reason.is_none())
+    })
+}
+
+/// An assembly whose bubble point nothing was held against.
+fn not_compared(test: &Test, why: &str) -> Finding {
+    finding(say!(
+        "{element}: its bubble point was not held against those of its modules: {why}.",
+        element = test.element,
+        why = why
+    ))
+    .advise(say!(
+        "Mend what is missing, or explain why the two cannot be compared."
+    ))
+    .at(test.record.place())
+    .about(test.element)
+    .about(&*test.record.id.text)
 }

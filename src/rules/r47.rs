@@ -51,7 +51,8 @@ fn check(view: &View) -> Outcome {
     }
     for (lot, mut flows) in by_lot {
         flows.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let Some(&(median, ..)) = flows.get(flows.len() / 2) else {
+        let values: Vec<f64> = flows.iter().map(|(flow, ..)| *flow).collect();
+        let Ok(median) = crate::stats::summary::median(&values) else {
             continue;
         };
         for (flow, test, computed) in &flows {

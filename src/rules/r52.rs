@@ -91,11 +91,24 @@ fn lots_of<'a>(view: &View<'a>, run: &'a SealRun) -> impl Iterator<Item = &'a st
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("inspections by a plan"));
     for (record, body) in view.plant.records().seal_inspections() {
-        let (Some(test), Some(id), Some((_, spec))) = (
-            &body.destructive,
-            &body.sampling_plan,
-            view.plant.spec_of(record),
-        ) else {
+        let Some(test) = &body.destructive else {
+            continue;
+        };
+        let Some(id) = &body.sampling_plan else {
+            out.look();
+            out.find(
+                finding(say!(
+                    "{id}: coupons were tested and no sampling_plan is named.",
+                    id = &*record.id
+                ))
+                .advise(say!("Name the plan; without it nothing is decided."))
+                .at(record.at(test.spot))
+                .about(&*record.id.text)
+                .about(&*body.seal_run.text),
+            );
+            continue;
+        };
+        let Some((_, spec)) = view.plant.spec_of(record) else {
             continue;
         };
         let Some(plan) = spec
@@ -289,18 +302,6 @@ fn check(view: &View) -> Outcome {
             let Some(test) = &body.destructive else {
                 continue;
             };
-            if body.sampling_plan.is_none() {
-                out.find(
-                    finding(say!(
-                        "{id}: coupons were tested and no sampling_plan is named.",
-                        id = &*inspection.id
-                    ))
-                    .advise(say!("Name the plan; without it nothing is decided."))
-                    .at(inspection.at(test.spot))
-                    .about(&*inspection.id.text)
-                    .about(&*record.id.text),
-                );
-            }
             for coupon in &test.results {
                 let id = &*coupon.coupon.text;
                 let wrong = if tested.contains(&id) {

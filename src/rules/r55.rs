@@ -2,6 +2,11 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
+    plant::Test,
+    record::{
+        Record,
+        kinds::{Body, deviation::Category, flow_test::Occasion},
+    },
     rule::{Outcome, Rule, View},
     verdict::Verdict,
 };
@@ -20,12 +25,34 @@ fn finding(message: String) -> Finding {
     Finding::new("R55", Severity::Blocks, message)
 }
 
+/// What a deviation about an element or a roll must be of to speak of a result; one that names the test itself speaks of it anyhow.
+const SPEAKS: [Category; 5] = [
+    Category::Retest,
+    Category::TestInvalid,
+    Category::NonconformingProduct,
+    Category::Undecided,
+    Category::Exclusion,
+];
+
+/// What was tested: the element of a test, the roll of flat membrane. Of challenges, coupons and flow in service rules R65, R52 and R85
+/// speak.
+fn tested(record: &Record) -> Option<&str> {
+    match &record.body {
+        Body::MembraneTest(body) => Some(&*body.material_lot.text),
+        Body::FlowTest(body) if body.stage == Occasion::New => Some(&*body.element_id.text),
+        _ => Test::of(record).map(|test| test.element),
+    }
+}
+
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("tests"));
-    for test in view.plant.tests() {
+    for record in view.plant.records().current() {
+        let Some(thing) = tested(record) else {
+            continue;
+        };
         out.look();
         let bad: Vec<String> = view
-            .figures_of(test.record)
+            .figures_of(record)
             .iter()
             .filter(|computed| {
                 computed.id.figure != "join-residual"
@@ -37,22 +64,20 @@ fn check(view: &View) -> Outcome {
             })
             .map(|computed| View::phrase(computed))
             .collect();
-        let named = view
-            .plant
-            .deviations_about(&test.record.id)
-            .next()
-            .or_else(|| view.plant.deviations_about(test.element).next());
-        if !bad.is_empty() && named.is_none() {
+        let mut about = view.plant.deviations_about(thing);
+        let spoken = view.plant.deviations_about(&record.id).next().is_some()
+            || about.any(|(_, deviation)| SPEAKS.contains(&deviation.category));
+        if !bad.is_empty() && !spoken {
             out.find(
                 finding(say!(
                     "{id}: {bad}; no deviation names it.",
-                    id = &*test.record.id,
+                    id = &*record.id,
                     bad = bad.join("; ")
                 ))
                 .advise(say!("Open one; a scrapped part still needs it."))
-                .at(test.record.place())
-                .about(test.element)
-                .about(&*test.record.id.text),
+                .at(record.place())
+                .about(thing)
+                .about(&*record.id.text),
             );
         }
     }

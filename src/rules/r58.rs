@@ -148,6 +148,19 @@ fn lots<'a>(
             Some(Body::SlittingRecord(body)) => Some(&*body.material_lot.text),
             _ => None,
         };
+        // A material touches every lot that it went into, whatever part it became; a claim every lot of its product.
+        let made = plant.material(id).map(|(record, _)| record);
+        let made = made.and_then(|lot| recall::recall(plant, &lot.id, recall::Period::default()));
+        if let Some(made) = made {
+            let modules = made.modules.iter().map(|module| &*module.id);
+            let all = modules.chain(made.assemblies.iter().map(|assembly| &*assembly.id));
+            out.extend(all.filter_map(|id| plant.lot_of(id)));
+        }
+        if let Some(Body::CycleClaim(claim)) = plant.records().any(id).map(|record| &record.body) {
+            let releases = plant.releases().map(|(_, release)| &release.object);
+            let own = releases.filter(|object| object.product_code.text == claim.product_code.text);
+            out.extend(own.map(|object| &*object.lot_id.text));
+        }
         let modules = rolls
             .into_iter()
             .chain([id])

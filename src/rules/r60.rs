@@ -102,6 +102,28 @@ fn check(view: &View) -> Outcome {
         }
     }
     for (record, build) in view.plant.records().assembly_builds() {
+        for joint in build.joints.iter() {
+            let run = view.plant.seal_run(&joint.seal_run);
+            let Some((run, body)) = run else { continue };
+            let sealed = body.items.iter().any(|item| {
+                item.item.text == build.assembly_id.text
+                    && item.joint.is_none_or(|own| own.value == joint.joint.value)
+            });
+            if !sealed {
+                out.find(
+                    finding(say!(
+                        "{assembly_id}: join {joint} is said to be of {run}, which does not list it.",
+                        assembly_id = &*build.assembly_id,
+                        joint = joint.joint.value,
+                        run = &*run.id
+                    ))
+                    .advise(say!("Find out in which run it was made: its setting, its trace and its coupons vouch for this join."))
+                    .at(record.at(joint.seal_run.spot))
+                    .about(&*build.assembly_id.text)
+                    .about(&*run.id.text),
+                );
+            }
+        }
         let joints = build.joints.iter();
         let joints = joints.map(|joint| (&joint.seal_run, Seal::ModuleToModule));
         let adapter = build

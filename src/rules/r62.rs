@@ -61,6 +61,9 @@ fn check(view: &View) -> Outcome {
                     None => wrong.push(say!("cannot be read").to_owned()),
                 }
             }
+            if mark.legible.value && mark.text_read.is_none() && mark.symbol_data.is_none() {
+                wrong.push(say!("is called legible, and what it reads is not recorded").to_owned());
+            }
             if let Some(text) = &mark.text_read {
                 wrong.extend(
                     body.expected

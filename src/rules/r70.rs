@@ -1,14 +1,18 @@
 //! R70: Cycles used do not exceed the claim, each treatment on its own.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::{
     figure::Computed,
+    figures::cycles_used,
     ground::{
         finding::{Finding, Severity},
         number,
     },
-    record::kinds::Body,
+    record::{
+        Record,
+        kinds::{Body, cycle_log::CycleLog},
+    },
     rule::{Outcome, Rule, View},
 };
 
@@ -70,6 +74,7 @@ fn check(view: &View) -> Outcome {
             Ok(_) => {}
         }
     }
+    moved(view, &mut out);
     for (record, log) in view.plant.records().cycle_logs() {
         let mut numbers: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
         for event in log.events.iter() {
@@ -80,14 +85,9 @@ fn check(view: &View) -> Outcome {
         }
         for (treatment, mut own) in numbers {
             own.sort_unstable();
-            let carried: u64 = log
-                .count_carried_forward
-                .0
-                .iter()
-                .filter(|one| &*one.treatment.text == treatment)
-                .map(|one| one.cycles.value)
-                .sum();
-            let due = carried + 1..=carried + own.len() as u64;
+            let carried = cycles_used::carried_of(log, treatment)
+                .fold(0_u64, |sum, one| sum.saturating_add(one.cycles.value));
+            let due = carried.saturating_add(1)..=carried.saturating_add(own.len() as u64);
             if !due.clone().eq(own.iter().copied()) {
                 let list: Vec<String> = own.iter().map(u64::to_string).collect();
                 out.find(
@@ -145,4 +145,57 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// An element that was fitted again keeps its cycles: those of all its logs are of one life.
+fn moved(view: &View, out: &mut Outcome) {
+    let mut by_element: BTreeMap<&str, Vec<(&Record, &CycleLog)>> = BTreeMap::new();
+    for (record, log) in view.plant.records().cycle_logs() {
+        let own = by_element.entry(&log.assembly_id).or_default();
+        own.push((record, log));
+    }
+    for (element, mut logs) in by_element {
+        logs.sort_by_key(|(_, log)| log.installed_at.time);
+        let Some((record, log)) = logs.last().copied().filter(|_| logs.len() > 1) else {
+            continue;
+        };
+        for treatment in logs
+            .iter()
+            .flat_map(|(_, log)| cycles_used::names(log))
+            .collect::<BTreeSet<_>>()
+        {
+            out.look();
+            let figure = |name, record: &Record| {
+                let found = view.graph.get(name, &record.id, treatment);
+                found.and_then(Computed::quantity).map(|own| own.value)
+            };
+            let life = cycles_used::over_logs(logs.iter().map(|(record, log)| {
+                let carried = cycles_used::carried_of(log, treatment);
+                let carried: f64 = carried.map(|one| one.cycles.value as f64).sum();
+                (carried, figure("cycles-used", record).unwrap_or(0.0))
+            }));
+            let left = figure("cycles-left", record);
+            let own = figure("cycles-used", record).unwrap_or(0.0);
+            let Some(over) = left
+                .map(|left| life - (left + own))
+                .filter(|over| *over > 0.0)
+            else {
+                continue;
+            };
+            out.find(
+                finding(say!(
+                    "{element}: {life} cycles of {treatment} over its {count} logs, {over} over the claim.",
+                    element = element,
+                    life = number::fixed(life, 0),
+                    treatment = treatment,
+                    count = logs.len(),
+                    over = number::fixed(over, 0)
+                ))
+                .advise(say!("Take it out of service; the claim says nothing about the next cycle. Where a log counts what an earlier one counts too, enter that in count_carried_forward."))
+                .at(record.at(log.assembly_id.spot))
+                .about(element)
+                .about(&*record.id.text),
+            );
+        }
+    }
 }

@@ -46,12 +46,10 @@ fn check(view: &View) -> Outcome {
                 .about(&*record.id.text),
             );
         }
-        let Some(Body::CycleClaim(claims)) = view
-            .plant
-            .records()
-            .find("cycle_claim", &log.claim.id)
-            .map(|claim| &claim.body)
-        else {
+        // What was handed over with the element binds, and not what was claimed later.
+        let own = view.plant.records();
+        let own = own.revision("cycle_claim", &log.claim.id, revision);
+        let Some(Body::CycleClaim(claims)) = own.or(claim).map(|claim| &claim.body) else {
             continue;
         };
         for event in log.events.iter() {
@@ -107,23 +105,29 @@ fn check(view: &View) -> Outcome {
             }
             let pairs = [
                 (
+                    "differential_pressure_max",
                     &event.differential_pressure_max,
                     &claim.differential_pressure_max,
                 ),
                 (
+                    "reverse_differential_pressure_max",
                     &event.reverse_differential_pressure_max,
                     &claim.reverse_differential_pressure_max,
                 ),
             ];
-            for (had, limit) in pairs {
-                if let (Some(had), Some(limit)) = (had, limit)
-                    && had.si > limit.si
-                {
-                    bad.push(say!(
+            for (name, had, limit) in pairs {
+                match (had, limit) {
+                    (Some(had), Some(limit)) if had.si > limit.si => bad.push(say!(
                         "pressure difference {had} against {limit}",
                         had = had.text,
                         limit = limit.text
-                    ));
+                    )),
+                    (Some(had), None) if had.si > 0.0 => bad.push(say!(
+                        "{name} {had}, of which the claim says nothing",
+                        name = name,
+                        had = had.text
+                    )),
+                    _ => {}
                 }
             }
             if !bad.is_empty() {

@@ -34,17 +34,16 @@ fn check(view: &View) -> Outcome {
         let (id, mut passed): (&str, Option<&ServiceTest>) = (&log.assembly_id, None);
         for test in &tests {
             out.look();
-            if verdict(view, log, test) == Some(Said::Pass) {
-                passed = Some(test);
-                continue;
-            }
-            let words = match test.verdict {
-                None => say!("has no verdict and no limit to be held against"),
-                Some(Said::Pass) if verdict(view, log, test).is_none() => {
-                    say!("was made at another pressure than its limit")
+            let words = match verdict(view, log, test) {
+                Ok(Said::Pass) => {
+                    passed = Some(test);
+                    continue;
                 }
-                Some(Said::Fail) => say!("failed"),
-                Some(Said::Pass) => say!("is called a pass and lies beyond the limit"),
+                Ok(Said::Fail) if test.verdict == Some(Said::Pass) => {
+                    say!("is called a pass and lies beyond the limit")
+                }
+                Ok(Said::Fail) => say!("failed"),
+                Err(why) => why,
             };
             let since = passed.map_or(
                 say!("installation {time}", time = log.installed_at.time),
@@ -71,46 +70,18 @@ fn check(view: &View) -> Outcome {
             );
         }
         // Where runs are not listed, a test after steaming begins one and a test at the end closes it.
-        let open = match log.production_runs.iter().max_by_key(|run| run.start.time) {
-            Some(run) => {
-                out.look();
-                let from = run.start.time;
-                // A treatment after the test may have broken what was tested.
-                let steamed = log
-                    .events
-                    .iter()
-                    .map(|event| event.start.time)
-                    .filter(|time| *time <= from)
-                    .max();
-                let (before, after) = (
-                    tests.iter().any(|test| {
-                        test.at.time <= from
-                            && steamed.is_none_or(|steamed| test.at.time >= steamed)
-                    }),
-                    tests
-                        .iter()
-                        .any(|test| test.at.time >= run.end.as_ref().unwrap_or(&run.start).time),
-                );
-                match (before, after) {
-                    (true, true) => None,
-                    (true, false) => Some(say!(
-                        "run {run} of {from}: tested before, no test after",
-                        run = &*run.run,
-                        from = from
-                    )),
-                    (false, true) => Some(say!(
-                        "run {run} of {from}: no test before",
-                        run = &*run.run,
-                        from = from
-                    )),
-                    (false, false) => Some(say!(
-                        "run {run} of {from}: no test before and none after",
-                        run = &*run.run,
-                        from = from
-                    )),
-                }
+        let mut runs: Vec<&ProductionRun> = log.production_runs.iter().collect();
+        runs.sort_by_key(|run| run.start.time);
+        out.looked += runs.len();
+        let open = match runs.is_empty() {
+            false => {
+                let open: Vec<String> = runs
+                    .into_iter()
+                    .filter_map(|run| without_test(log, &tests, run))
+                    .collect();
+                (!open.is_empty()).then(|| open.join("; "))
             }
-            None => match tests.last() {
+            true => match tests.last() {
                 None => Some(say!("no integrity test in service is recorded").to_owned()),
                 Some(test)
                     if test
@@ -149,6 +120,38 @@ fn check(view: &View) -> Outcome {
     out
 }
 
+/// What of a run's bracket is missing.
+fn without_test(log: &CycleLog, tests: &[&ServiceTest], run: &ProductionRun) -> Option<String> {
+    let from = run.start.time;
+    let until = run.end.as_ref().unwrap_or(&run.start).time;
+    // A treatment after the test may have broken what was tested.
+    let treated = log.events.iter().map(|event| event.start.time);
+    let treated = treated.filter(|time| *time <= from).max();
+    let before = tests
+        .iter()
+        .any(|test| test.at.time <= from && treated.is_none_or(|treated| test.at.time >= treated));
+    let after = tests.iter().any(|test| test.at.time >= until);
+    let run = &*run.run;
+    match (before, after) {
+        (true, true) => None,
+        (true, false) => Some(say!(
+            "run {run} of {from}: tested before, no test after",
+            run = run,
+            from = from
+        )),
+        (false, true) => Some(say!(
+            "run {run} of {from}: no test before",
+            run = run,
+            from = from
+        )),
+        (false, false) => Some(say!(
+            "run {run} of {from}: no test before and none after",
+            run = run,
+            from = from
+        )),
+    }
+}
+
 /// Runs that end before they begin, and two at once.
 fn disorder(log: &CycleLog) -> Vec<String> {
     let mut runs: Vec<&ProductionRun> = log.production_runs.iter().collect();
@@ -171,8 +174,8 @@ fn disorder(log: &CycleLog) -> Vec<String> {
     backwards.chain(at_once).collect()
 }
 
-/// The verdict of a test in service: what the plant says, unless the maker's limit says otherwise.
-fn verdict(view: &View, log: &CycleLog, test: &ServiceTest) -> Option<Said> {
+/// The verdict of a test in service: what the plant says, unless the maker's limit says otherwise; or why there is none.
+fn verdict(view: &View, log: &CycleLog, test: &ServiceTest) -> Result<Said, &'static str> {
     let spec = view
         .plant
         .spec_of_element(&log.assembly_id)
@@ -181,38 +184,43 @@ fn verdict(view: &View, log: &CycleLog, test: &ServiceTest) -> Option<Said> {
         spec.limit(Stage::InService, test.quantity)
             .or_else(|| spec.limit(Stage::Assembly, test.quantity))
     });
-    // At another pressure the result says nothing of this limit.
-    let elsewhere = accepted
-        .and_then(|accepted| accepted.at.as_ref())
-        .zip(test.at_pressure.as_ref())
-        .is_some_and(|(due, had)| (had.si / due.si - 1.0).abs() > 0.05);
-    if elsewhere {
-        return None;
+    if test.verdict != Some(Said::Fail)
+        && let Some(accepted) = accepted
+    {
+        // What was measured otherwise says nothing of this limit.
+        if accepted.limit.unit.dim != test.value.unit.dim {
+            return Err(say!("is of another kind of quantity than its limit"));
+        }
+        match (&accepted.at, &test.at_pressure) {
+            (Some(_), None) => return Err(say!("does not say at which pressure it was made")),
+            (Some(due), Some(had)) if (had.si / due.si - 1.0).abs() > 0.05 => {
+                return Err(say!("was made at another pressure than its limit"));
+            }
+            _ => {}
+        }
     }
-    let inside = accepted
-        .filter(|accepted| accepted.limit.unit.dim == test.value.unit.dim)
-        .map(|accepted| {
-            let modules = view
-                .plant
-                .build(&log.assembly_id)
-                .map_or(1, |(_, build)| build.modules.len());
-            let times = if accepted.limit.per_module {
-                modules as f64
-            } else {
-                1.0
-            };
-            // A lower bound counts once: a bubble point does not grow with the number of modules.
-            let times = if test.quantity == Measured::BubblePoint {
-                1.0
-            } else {
-                times
-            };
-            accepted.limit.holds(test.value.si / times)
-        });
+    let inside = accepted.map(|accepted| {
+        let modules = view
+            .plant
+            .build(&log.assembly_id)
+            .map_or(1, |(_, build)| build.modules.len());
+        let times = if accepted.limit.per_module {
+            modules as f64
+        } else {
+            1.0
+        };
+        // A lower bound counts once: a bubble point does not grow with the number of modules.
+        let times = if test.quantity == Measured::BubblePoint {
+            1.0
+        } else {
+            times
+        };
+        accepted.limit.holds(test.value.si / times)
+    });
     match (test.verdict, inside) {
-        (Some(Said::Fail), _) | (_, Some(false)) => Some(Said::Fail),
-        (Some(Said::Pass), _) | (None, Some(true)) => Some(Said::Pass),
-        (None, None) => None,
+        (Some(Said::Fail), _) | (_, Some(false)) => Ok(Said::Fail),
+        (Some(Said::Pass), _) | (None, Some(true)) => Ok(Said::Pass),
+        (None, None) => Err(say!("has no verdict and no limit to be held against")),
     }
 }
 

@@ -151,21 +151,30 @@ fn check(view: &View) -> Outcome {
     out
 }
 
-/// Whether a statement says that the items conform, and not that they do not.
+/// Whether a statement says, in a language of the pages, that the items conform, and not that they do not.
 fn says_that_they_conform(statement: &str) -> bool {
-    const DENIED: [&str; 7] = [
-        "not conform",
-        "non-conform",
-        "nonconform",
-        "non conform",
-        "not fully conform",
-        "nor conform",
-        "neither conform",
+    const STEMS: [&str; 3] = ["conform", "konform", "entsprech"];
+    const DENIALS: [&str; 17] = [
+        "no", "not", "non", "none", "nor", "neither", "never", "nicht", "kein", "keine", "keines",
+        "weder", "ne", "pas", "aucun", "não", "nessuno",
     ];
     let said = statement.to_lowercase();
-    said.contains("conform")
-        && !said.starts_with("no ")
-        && !DENIED.iter().any(|denied| said.contains(denied))
+    let words: Vec<&str> = said
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .collect();
+    let stems = words.iter().enumerate().filter_map(|(i, word)| {
+        let stem = STEMS.iter().find_map(|stem| word.find(stem))?;
+        Some((i, word.get(..stem).unwrap_or("")))
+    });
+    // A denial stands close before the word, or is its beginning.
+    let (mut any, mut denied) = (false, false);
+    for (i, prefix) in stems {
+        any = true;
+        let before = words.get(i.saturating_sub(4)..i).unwrap_or_default();
+        denied |= !prefix.is_empty() || before.iter().any(|word| DENIALS.contains(word));
+    }
+    any && !denied
 }
 
 /// Whether records are kept for as long as the specification says, from the day of issue on.
@@ -179,5 +188,39 @@ fn kept_long_enough(view: &View, release: &ReleaseStatement) -> bool {
             days * 86_400.0 >= due.si
         }
         _ => true,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::says_that_they_conform;
+
+    #[test]
+    fn a_denial_is_no_conformity_in_any_language_of_the_pages() {
+        for yes in [
+            "The items named conform to SP-45 revision 1.",
+            "Gli elementi nominati sono conformi alla SP-45.",
+            "Les éléments nommés sont conformes à la SP-45.",
+            "Die genannten Elemente sind konform mit SP-45.",
+            "Die genannten Elemente entsprechen SP-45.",
+            "Los elementos nombrados son conformes con SP-45.",
+            "Os elementos indicados estão conformes com a SP-45.",
+        ] {
+            assert!(says_that_they_conform(yes), "{yes}");
+        }
+        for no in [
+            "The items named do not conform to SP-45.",
+            "No item conforms.",
+            "The items are non-conforming.",
+            "The items are nonconforming.",
+            "Gli elementi non sono conformi.",
+            "Les éléments ne sont pas conformes.",
+            "Die Elemente sind nicht konform.",
+            "Los elementos no conformes.",
+            "Os elementos não estão conformes.",
+            "The items are shipped.",
+        ] {
+            assert!(!says_that_they_conform(no), "{no}");
+        }
     }
 }

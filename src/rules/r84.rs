@@ -143,26 +143,40 @@ fn impossible(view: &View, geometry: &ElementGeometry) -> Vec<String> {
             ));
         }
     }
-    for (direction, claimed) in [
-        (
-            Direction::Forward,
-            claims
-                .iter()
-                .any(|one| one.differential_pressure_max.is_some()),
-        ),
-        (
-            Direction::Reverse,
-            claims
-                .iter()
-                .any(|one| one.reverse_differential_pressure_max.is_some()),
-        ),
-    ] {
-        let shown = geometry
-            .strengths
-            .iter()
-            .any(|one| one.direction == direction && one.elements_tested.value > 0);
-        if claimed && !shown {
-            out.push(say!("no strength was tested in the {direction} direction, and a pressure difference is claimed", direction = direction.word()));
+    for one in claims {
+        for (direction, pressure) in [
+            (Direction::Forward, &one.differential_pressure_max),
+            (Direction::Reverse, &one.reverse_differential_pressure_max),
+        ] {
+            let Some(pressure) = pressure else { continue };
+            // What held cold says nothing of what is soft when hot.
+            let shown = geometry.strengths.iter().any(|strength| {
+                strength.direction == direction
+                    && strength.elements_tested.value > 0
+                    && one
+                        .temperature_max
+                        .as_ref()
+                        .is_none_or(|hot| strength.temperature.si >= hot.si - 1e-9)
+            });
+            if shown {
+                continue;
+            }
+            let message = match &one.temperature_max {
+                Some(hot) => say!(
+                    "no strength was tested in the {direction} direction at {hot} or above, and {pressure} of {treatment} is claimed",
+                    direction = direction.word(),
+                    hot = hot.text,
+                    pressure = pressure.text,
+                    treatment = one.treatment.replace('_', " ")
+                ),
+                None => say!(
+                    "no strength was tested in the {direction} direction, and a pressure difference is claimed",
+                    direction = direction.word()
+                ),
+            };
+            if !out.contains(&message) {
+                out.push(message);
+            }
         }
     }
     if geometry.fits.is_empty() {

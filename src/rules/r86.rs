@@ -1,5 +1,7 @@
 //! R86: No claim of cycles exceeds what the data support.
 
+use std::collections::BTreeSet;
+
 use crate::{
     ground::finding::{Finding, Severity},
     record::{
@@ -76,6 +78,19 @@ fn check(view: &View) -> Outcome {
                 );
             }
             for (study, body) in studies {
+                for stranger in strangers(body) {
+                    report(
+                        Severity::Blocks,
+                        say!(
+                            "{id} has results of {element}, which is none of its elements",
+                            id = &*study.id,
+                            element = stranger
+                        ),
+                        say!(
+                            "List every element that was treated: one that is left out is not counted, however it ended."
+                        ),
+                    );
+                }
                 for worn in worn(view, study, body) {
                     report(
                         Severity::Blocks,
@@ -188,6 +203,15 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// Elements with checkpoints, or that left the study, and that its list does not name.
+fn strangers(study: &EnduranceStudy) -> BTreeSet<&str> {
+    let tested = study.checkpoints.iter().map(|point| &point.element);
+    let left = study.censoring.iter().map(|one| &one.element);
+    let listed = |id: &str| study.elements.iter().any(|own| &*own.text == id);
+    let named = tested.chain(left).map(|id| &*id.text);
+    named.filter(|id| !listed(id)).collect()
 }
 
 /// In what a study was milder than the claim, or does not say.

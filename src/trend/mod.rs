@@ -309,7 +309,7 @@ fn standing(plant: &Plant, record: &Record, computed: &Computed) -> Standing {
             .cause
             .as_ref()
             .and_then(|cause| cause.get("known"));
-        cause.is_some_and(|known| &**known == "true")
+        cause.is_some_and(|known| crate::plant::is_yes(known))
     });
     match known {
         Some((deviation, _)) => Standing::Explained(deviation.id.to_string()),

@@ -200,7 +200,7 @@ fn situation_27_an_element_in_two_housings_counts_both() {
     book.says(
         "service/a-26-2101",
         &[
-            "It is reported in more than one housing; the cycles of all are counted",
+            "It is reported in more than one log; a log that carries the earlier ones forward stands for them, and all others add up",
             "32 left of 50; 18 counted",
         ],
     );

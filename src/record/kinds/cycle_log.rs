@@ -39,6 +39,8 @@ shape! {
         cycles: Count,
         /// On what evidence.
         evidence: Text,
+        /// How many of them had a whole trace, which lies with the plant; none when absent, unless the evidence says "every cycle with a trace".
+        with_trace: Option<Count>,
     }
 }
 

@@ -73,7 +73,15 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
             .replace("20 in", "10 in")
             .replace("VF45-20", "VF45-10");
         let own = own.replace("  - {position: 2, module_id: M-26-3102}\n", "");
-        set.add("assemblies.yaml", &own);
+        // One module has no join.
+        let (head, rest) = own.split_once("joints:\n").unwrap();
+        let (_, tail) = rest.split_once('\n').unwrap();
+        set.add("assemblies.yaml", &format!("{head}joints: []\n{tail}"));
+        set.swap(
+            "specifications.yaml",
+            "assembly_lengths: [",
+            "assembly_lengths: [\"10 in\", ",
+        );
         set.deviation(
             "DV-T",
             "{assembly_id: A-26-2109}",
