@@ -257,7 +257,7 @@ def common(folder, ed):
         {"treatment": "back_flush", "temperature_max": "40 degC", "reverse_differential_pressure_max": "1.5 bar", "cycles_claimed": 250, "cycles_tested": 280, "elements_tested": 3},
         {"treatment": "caustic", "agent": "sodium hydroxide 1 %", "temperature_max": "50 degC", "time_per_cycle": "30 min", "cycles_claimed": 45 if ed.as_found and code == "VF65" else 40, "cycles_tested": 43 if code == "VF65" and not ed.as_found else 50, "elements_tested": 3}]
     for code in ed.products:
-        evidence = folder.file(f"attachments/vr-{code.lower()}.txt", f"Endurance report VR-{code} (invented)\nThree elements, cycles as in the claim, integrity kept to the end.\n")
+        evidence = folder.file(f"attachments/vr-{code.lower()}.txt", f"Endurance report VR-{code} (invented)\nThree elements for each treatment, tested as the endurance studies of this dossier record; what failed on the way stands there.\n")
         folder.add("claims.yaml", record("cycle_claim", f"CC-{code[2:]}", at_revision(ed, "2026-01-14T11:00:00+01:00", code == "VF65"), "P-06", {
             "approved_by": "P-01", "product_code": code, "claims": claims(code), "combination_rule": "claims are not additive; each treatment is counted on its own, and the element is retired at the first claim reached",
             "not_covered": ["steam above 123 degC", "any treatment with pressure in the reverse direction above 80 degC"], "age_limit_in_service": "24 mo",
@@ -556,7 +556,7 @@ def service(folder, ed):
             **by_hand("a width stood in the record otherwise than in the export", "the export of the calliper shows"), **approved("35")})
         deviation("DV-26-47", "2026-09-28T12:40:00+02:00", {
             "subject": {"lot_id": "L26-32", "record": "SI-L26-32-C revision 2"}, "detected_at": "2026-09-28T10:15:00+02:00", "category": "data",
-            **by_hand("a reported statistic did not follow from the forces of the coupons", "the coupons show"), **approved("40")})
+            "description": "of five coupons one slipped in the clamp, and four are too few for the plan; the spare coupon was peeled in its place and the statistics were computed anew", "cause": {"known": True, "text": "clamp not tight"}, "impact": "the run is decided by five coupons; both revisions stay in the dossier", "decision": "concession", **approved("40")})
         deviation("DV-26-44", "2026-09-28T12:10:00+02:00", {
             "subject": {"lots": list(LOTS), "instrument": "IT-12"}, "detected_at": "2026-09-28T10:00:00+02:00", "category": "calibration",
             "description": "the clock of IT-12 was 95 s ahead at its check and was not set", "cause": {"known": True, "text": "no reference clock at the rig"},

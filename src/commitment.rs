@@ -417,9 +417,13 @@ pub fn root(mut heads: Vec<Digest>) -> Digest {
     tree::head(&leaves)
 }
 
+/// A shorter key could be tried out.
+const SHORTEST_KEY: usize = 16;
+
 /// Whether a folder brings a key of its own.
 pub fn has_key(folder: &Folder) -> bool {
-    folder.files.contains_key(KEY_FILE)
+    let file = folder.files.get(KEY_FILE);
+    file.is_some_and(|file| file.bytes.trim_ascii().len() >= SHORTEST_KEY)
 }
 
 /// The folder's own key; without one, a number that takes all of the folder to compute.

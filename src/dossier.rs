@@ -45,10 +45,10 @@ pub struct Dossier {
 
 /// Rules that stand on an element's own records and on those of its materials and instruments, all of which a copy shows: what they find is never for want of records that
 /// are withheld, whatever a proof says.
-const NEVER_BEYOND: [&str; 30] = [
+const NEVER_BEYOND: [&str; 31] = [
     "R03", "R05", "R06", "R07", "R14", "R15", "R17", "R21", "R23", "R30", "R32", "R40", "R41",
-    "R42", "R43", "R44", "R45", "R46", "R47", "R48", "R55", "R60", "R61", "R62", "R64", "R79",
-    "R84", "R90", "R92", "R93",
+    "R42", "R43", "R44", "R45", "R46", "R47", "R48", "R55", "R60", "R61", "R62", "R63", "R64",
+    "R79", "R84", "R90", "R92", "R93",
 ];
 
 impl Dossier {

@@ -104,7 +104,7 @@ fn safe<'a>(kind: LinkType, address: CowStr<'a>) -> CowStr<'a> {
     let lower = address.trim().to_ascii_lowercase();
     // An address without its scheme is another machine's folder where pages are opened from a folder.
     let other_host = lower.replace('\\', "/").starts_with("//");
-    let plain = (!lower.contains(':') && !other_host)
+    let plain = (!lower.contains(':') && !other_host && stays(&lower))
         || lower.starts_with("https://")
         || lower.starts_with("http://")
         || lower.starts_with("mailto:");
@@ -112,6 +112,25 @@ fn safe<'a>(kind: LinkType, address: CowStr<'a>) -> CowStr<'a> {
         true => address,
         false => "#".into(),
     }
+}
+
+/// Whether an address without a scheme stays in the dossier: a chapter lies one folder below its pages.
+fn stays(address: &str) -> bool {
+    let path = address.split(['#', '?']).next().unwrap_or_default();
+    let path = path
+        .replace('\\', "/")
+        .replace("%2e", ".")
+        .replace("%2f", "/");
+    let mut depth = 1_i32;
+    let deep_enough = path.split('/').all(|part| {
+        match part {
+            ".." => depth -= 1,
+            "." | "" => {}
+            _ => depth += 1,
+        }
+        depth >= 0
+    });
+    deep_enough && !path.starts_with('/')
 }
 
 /// A text as HTML: escaped, with nothing read into it.
@@ -144,6 +163,35 @@ mod tests {
             out.contains("[[ here") && out.contains("kept") && out.contains("then <b>a@b</b>"),
             "{out}"
         );
+    }
+
+    #[test]
+    fn links_of_a_chapter_stay_in_the_dossier() {
+        let link = |address: &str| html(&format!("[a]({address})"), &|_| String::new());
+        for inside in [
+            "../release.html#x",
+            "02-next.html",
+            "#a",
+            "../assemblies/a.html",
+        ] {
+            assert!(
+                link(inside).contains(&format!("href=\"{inside}\"")),
+                "{inside}"
+            );
+        }
+        for outside in [
+            "../../signatures/x.html",
+            "/etc/passwd",
+            "%2e%2e/%2e%2e/x.html",
+            "a/../../../x.html",
+            "..%2f..%2fx.html",
+        ] {
+            assert!(
+                link(outside).contains("href=\"#\""),
+                "{outside}: {}",
+                link(outside)
+            );
+        }
     }
 
     #[test]

@@ -424,7 +424,7 @@ fn a_statement_made_by_hand_is_held_against_the_records() {
     let stage = Stage::new("example-dossier/released", &[]);
     let honest = Statement {
         format: 1,
-        dossier: "by hand".into(),
+        dossier: "QM-2026-3 revision 2".into(),
         digest: stage_digest(&stage),
         meaning: Meaning::Prepared,
         person: "P-06".into(),

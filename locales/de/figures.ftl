@@ -432,3 +432,4 @@ the-log-reduction-that-the-888803f7 = Die Log-Reduktion, die der Lauf bei 95 % V
 cycle-claim-revision-is-missing-046f7a67 = cycle_claim { $id } Revision { $revision } fehlt
 cycles-whose-temperature-trace-is-51a27b8b = Zyklen, deren Temperaturmesskurve vorhanden und lückenlos ist und bei Dampf die Haltetemperatur erreicht, und die übertragenen Zyklen, die nach Angabe des Betriebs eine hatten. Nur diese weisen nach, dass das Element behandelt wurde; die anderen zählen dennoch auf die Lebensdauer.
 the-same-element-the-same-2041a4a9 = Dasselbe Element, dieselbe angegebene Druckdifferenz, Wasser; der Verstärkungsfehler eines Durchflussmessers, der beide gemessen hat, hebt sich auf; er wird gezählt, als täte er es nicht, es sei denn, die Spezifikation gibt ihn als einen für das Messgerät gemeinsamen Beitrag an.
+rows-the-first-the-last-55154a51 = { $count } Zeilen, die erste { $first }, die letzte { $last }

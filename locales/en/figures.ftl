@@ -13,6 +13,7 @@ the-uncertainty-of-cannot-be-f961523f = the uncertainty of { $input } cannot be 
 ## src/figure/computed.rs
 
 values-to-49b1089d = { $count } values, { $first } to { $last }
+rows-the-first-the-last-55154a51 = { $count } rows, the first { $first }, the last { $last }
 values-13ac2495 = { $input } ({ $count } values)
 
 ## src/figures/bubble_point.rs

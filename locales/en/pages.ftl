@@ -152,7 +152,7 @@ changes-7ec50eea = Changes
 against-which-dossier-7c64ed3c = Against which dossier
 this-dossier-does-not-say-7ef78299 = This dossier does not say that it supersedes another.
 it-supersedes-revision-which-was-512ed491 = It supersedes { $id } revision { $revision }, which was not at hand when this was compiled. Whoever has both sees what changed with: sealfolio compare OLDER THIS.
-revision-digest-sha-it-was-f45c33db = { $id } revision { $revision }, digest (SHA-256) { $digest }. It was whole by its own manifest when it was read, and its figures were computed again from its records; what was used of it is sealed here in previous.json.
+revision-digest-sha-it-was-45db306e = { $id } revision { $revision }, digest (SHA-256) { $digest }. It was whole by its own manifest when it was read, and its figures were computed again from its records; what was used of it is sealed here in previous.json. All of that is the word of whoever compiled this dossier; sealfolio compare OLDER THIS asks the older one itself.
 verdicts-3a5ff55f = Verdicts
 figures-with-another-verdict-d9dd4a78 = Figures with another verdict
 altered-under-the-same-revision-9f92b050 = Altered under the same revision
@@ -585,16 +585,36 @@ it-replaces-neither-the-release-c7ad511d = It replaces neither the release by a 
 cautions-03e7cf2f = Cautions
 none-of-these-replaces-the-296362b4 = None of these replaces the site's own assessment of risk.
 is-this-copy-whole-8bd4bd68 = Is this copy whole?
-in-the-folder-above-this-1571b03c = In the folder above this one, manifest-sha256.txt lists every file below data/ with its SHA-256, and tagmanifest-sha256.txt does the same for the files beside it. The SHA-256 of tagmanifest-sha256.txt is the digest of the whole dossier: compare it with the digest on the signed paper.
+in-the-folder-above-this-e94ef893 = In the folder above this one, manifest-sha256.txt lists every file below data/ with its SHA-256, and tagmanifest-sha256.txt does the same for the files beside it. The SHA-256 of tagmanifest-sha256.txt is the digest of what lies here: of a whole dossier it is the one on the signed paper, and a customer's copy has one of its own, beside that of the signed dossier on the page about the copy.
 on-a-machine-with-the-725c4f67 = On a machine with the usual command-line tools: sha256sum -c manifest-sha256.txt, then sha256sum -c tagmanifest-sha256.txt, then sha256sum tagmanifest-sha256.txt. Any reader of the BagIt format (RFC 8493) checks the same, and also finds files that were added.
 on-windows-without-any-rights-a277816a = On Windows, without any rights: certutil -hashfile tagmanifest-sha256.txt SHA256 gives the digest; of any other file it gives the number that stands beside its name in the list.
 a-signature-ssh-keygen-y-0b58bc65 = A signature: ssh-keygen -Y verify -f allowed_signers -I PERSON -n dossier-approval -s STATEMENT.json.sig < STATEMENT.json, with a file allowed_signers of the keys that you trust. The statements lie in signatures; in a customer's copy those of the maker lie in data/signed-dossier/signatures.
 with-this-program-sealfolio-verify-7b46f1c8 = With this program: sealfolio verify FOLDER compares every file, lists all that is changed, missing or extra, and computes every figure again from the sealed records.
 what-a-page-cannot-prove-a4e41254 = What a page cannot prove
 a-page-cannot-prove-itself-20069289 = A page cannot prove itself: whoever changes the data can change the page. The anchor is the digest on signed paper, or a signature that you check with your own tools.
+nobody-signs-the-pages-of-def720bf = Nobody signs the pages of a customer's copy. They hold because sealfolio verify makes them again from the records, byte for byte; without the program, digests and signatures vouch for its records alone.
 a-copy-cannot-know-that-171db840 = A copy cannot know that it is old. Ask the issuer for the number of the current revision.
 check-this-copy-14442e1a = Check this copy
 how-to-show-that-nothing-49e78509 = How to show that nothing was changed, lost or added.
+
+## src/page/mod.rs
+
+steam-in-place-e61e4a61 = steam in place
+hot-water-9b2665bb = hot water
+back-flush-ab8b0d48 = back flush
+caustic-198cf967 = caustic
+cold-rinse-1b8f0d4e = cold rinse
+chemical-regeneration-7a74385c = chemical regeneration
+nitrogen-214c6dc3 = nitrogen
+air-33324a17 = air
+water-49c69a10 = water
+after-steam-24a582d1 = after steam
+before-run-1fc9623b = before run
+end-of-run-bd88d152 = end of run
+quality-manager-408c7bc9 = quality manager
+quality-reviewer-0d74a91d = quality reviewer
+validation-engineer-acd84b9b = validation engineer
+o-ring-5f594dd0 = o ring
 
 ## src/page/open.rs
 
@@ -844,6 +864,13 @@ next-integrity-test-242476a5 = Next integrity test
 the-maker-measured-on-this-d71b9664 = The maker measured { $own } on this element. A test of it alone that reads up to its limit of { $limit } hides a leak of up to { $own2 }.
 in-a-housing-of-n-06c5e50b = In a housing of n such elements one test against n times the limit hides up to n times that: with 5 elements { $own }. Such a test cannot say which element leaks; single tests can.
 test-before-and-after-each-9362978d = Test before and after each run. Use the pressure, gas and liquid named; results with another gas or liquid are not held against this limit.
+if-a-test-fails-stop-8dd0a229 = If a test fails: stop, and hold what was filtered since the last passed test. Look at housing, seals and connections, wet again as above, test once more, keep both results; test elements one by one. One that fails again is taken out, and the maker is told. What becomes of the wine is decided by a qualified person of the plant.
+flush-b2f3fe9d = flush
+settle-d94c387a = settle
+measure-10bf34df = measure
+as-the-maker-tests-667b326b = As the maker tests: { $parts }.
+bubble-point-d3c49760 = Bubble point: { $criterion }.
+the-maker-pressed-it-to-d4c24f08 = The maker pressed it to { $most } in its tests; these records state no pressure rating of the element: ask the maker before you go higher.
 tests-and-runs-in-order-8e1fb1e0 = Tests and runs in order of time
 result-0a377624 = result
 test-5b4ef70e = test, { $quantity }, { $stage }
@@ -1158,6 +1185,7 @@ data-differs-itself-d7d5be67 = data/{ $needed } differs itself
 data-cannot-be-read-ab9def14 = data/{ $what } cannot be read
 data-is-not-what-this-c89df5a5 = data/{ $what } is not what this program writes
 it-was-compiled-by-a-283878c1 = it was compiled by { $program }, a later version than this one, { $own }: check it with that version or a later one
+this-copy-says-that-it-36a9ea4d = this copy says that it was made by { $program }, and nobody signs the pages of a copy: check it with that version, which makes them again
 
 ## src/site/mod.rs
 
@@ -1247,4 +1275,6 @@ a-signature-that-fits-shows-71b8877e = A signature that fits shows that the hold
 
 start-here-aeb7ca63 = Start here
 open-the-release-page-a4810e92 = Open the release page
+from-there-certificates-a-sheet-673132e8 = From there: certificates, a sheet for the plant of each element, trends, and a search by any number.
+find-a-number-bee21bc6 = Find a number
 everything-is-in-this-folder-9bab2b3f = Everything is in this folder; no network, no installation and no rights are needed. Keep the folder together when you copy it.

@@ -35,6 +35,10 @@ the-specification-limits-its-and-54ed2970 = { $roll }: the specification limits 
 add-the-measurement-or-test-c9a11b92 = Add the measurement, or test the roll.
 no-membrane-test-names-it-09b6264e = { $roll }: no membrane_test names it.
 add-the-test-of-the-bb3d0e67 = Add the test of the flat membrane, or find out why it was not made.
+is-in-scope-and-no-92998847 = { $lot } is in scope, and no record knows this lot.
+correct-the-name-or-add-abdff1f7 = Correct the name, or add its records.
+names-revision-which-is-not-9eed0294 = { $id } names { $spec } revision { $revision }, which is not here: no limit is known for it.
+name-the-specification-that-it-47319666 = Name the specification that it was tested to, or add it.
 no-lot-reconciliation-accounts-for-b29f2bb4 = { $lot }: no lot_reconciliation accounts for it.
 count-every-module-that-was-74a9c246 = Count every module that was begun, and record where each is.
 releases-and-no-marking-inspection-220351ba = { $id } releases { $assemblies }, and no marking_inspection read them.
@@ -66,6 +70,13 @@ the-limit-is-no-limit-12ccf014 = the limit "{ $limit }" is no limit of { $quanti
 write-it-with-a-unit-92ee6e11 = Write it with a unit of that quantity.
 of-stage-is-limited-more-dd61fb48 = { $quantity } of stage { $stage } is limited more than once.
 write-one-limit-with-both-3bc241b0 = Write one limit, with both ends if need be.
+the-limit-of-lies-below-68d70545 = the limit "{ $limit }" of { $quantity } lies below zero, where nothing of it can be.
+look-for-a-sign-that-898cb3f8 = Look for a sign that slipped in.
+the-limit-of-points-the-fdba70c3 = the limit "{ $limit }" of { $quantity } points the wrong way: it lets every bad value pass.
+a-flow-of-gas-has-aa398766 = A flow of gas has an upper limit; bubble points, forces, flows of water and the like a lower one.
+has-no-unit-that-fits-a297c693 = { $name } "{ $demand }" has no unit that fits.
+the-control-limits-and-of-1144b0fd = the control limits { $lower } and { $upper } of { $quantity } are no two values of it in this order.
+write-the-lower-and-the-307cc95c = Write the lower and the upper limit in units of the quantity.
 the-guard-band-is-not-eb34da2c = the guard band "{ $what }" is not of the form "1.0 U", from 0 up.
 a-guard-band-below-zero-f55f5ffe = A guard band below zero would pass what fails.
 the-guard-band-guards-nothing-e47a4bd2 = the guard band "{ $what }" guards nothing, and the rule is { $name }.
@@ -75,8 +86,16 @@ is-below-zero-e195c446 = is below zero
 states-not-exactly-one-of-4b319bc1 = states not exactly one of relative and absolute
 the-contribution-8eb69759 = the contribution { $source } { $why }.
 a-standard-uncertainty-is-a-960940ac = A standard uncertainty is a positive number, relative or absolute.
+the-contribution-of-has-no-e349bb82 = the contribution { $source } "{ $absolute }" of { $quantity } has no unit that fits what it acts on, so that it would be left out.
+the-comparison-tolerance-of-compares-cfb8cdf5 = the comparison tolerance "{ $what }" of { $quantity } compares nothing: it is more than a quarter.
+write-by-how-much-two-a912c6a1 = Write by how much two computations of one trace may differ.
 the-comparison-tolerance-of-cannot-48bbe15e = the comparison tolerance "{ $what }" of { $quantity } cannot be read.
 write-or-mbar-with-a-6acc3b7b = Write "2 %" or "20 mbar", with a blank.
+has-no-unit-that-fits-ff8091bd = { $name } "{ $value }" has no unit that fits { $nominal }.
+is-below-zero-18e1bc50 = { $name } "{ $value }" is below zero.
+copy-it-again-from-the-4ec7830f = Copy it again from the certificate.
+coverage-factor-is-below-one-f7a1a02f = coverage_factor { $k } is below one.
+copy-it-again-from-the-aa43f4da = Copy it again from the certificate; 2 is usual.
 of-membrane-are-pleated-and-9d8d94d2 = { $area } of membrane are pleated, and the specification says { $stated } a module
 of-membrane-are-pleated-and-43504a55 = { $area } of membrane are pleated, and { $from } to { $to } of the roll are not as much
 look-at-pleat-height-length-023ec42e = Look at pleat height, length and count, at the metres of the roll, and at their units.
@@ -109,6 +128,8 @@ in-a-cycle-log-where-cc03dbd1 = In a cycle log, where the gap then proves nothin
 
 ## src/rules/r08.rs
 
+is-not-read-its-name-3ea2e9dd = { $name } is not read: its name does not end in .yaml.
+rename-it-if-its-records-d062f8d5 = Rename it if its records count; systems hide endings that they know. Take it out if it is an old one.
 belongs-to-no-record-40c52559 = { $name } belongs to no record.
 if-it-is-a-test-46dd7bbc = If it is a test, record it; if it is a trial, say so in a deviation. It is in the dossier either way.
 no-file-in-the-folder-d2e2bf63 = No file in the folder is left unreferenced.
@@ -118,6 +139,8 @@ by-a-decided-deviation-that-7fd402e0 = By a decided deviation that names the thi
 ## src/rules/r09.rs
 
 attachments-1a545e81 = attachments
+is-a-page-that-a-ebb12aaa = { $id }: { $file } is a page that a browser would run, with whatever is in it.
+hand-over-a-pdf-a-ef95a40e = Hand over a PDF, a picture or plain text.
 ask-whoever-issued-it-for-6e3a4aa2 = Ask whoever issued it for a copy; do not edit the record to fit.
 is-not-in-the-folder-559ca617 = { $id }: { $file } is not in the folder.
 has-no-sha256-beside-it-b8b51e05 = { $id }: { $file } has no sha256 beside it, so that nobody sees when it changes; it is { $digest } now.
@@ -129,8 +152,10 @@ by-a-decided-deviation-for-20692184 = By a decided deviation, for attachments th
 ## src/rules/r10.rs
 
 revision-exists-twice-here-and-ceef06f6 = { $id } revision { $revision } exists twice, here and in { $first }.
-keep-both-make-one-the-0c44f894 = Keep both; make one the next revision with a reason.
+if-one-is-a-copy-2ffdf44c = If one is a copy of the other, take it out; if both are meant, make one the next revision with a reason.
 give-one-of-them-another-9c34559e = Give one of them another id: whoever names it cannot say which kind is meant.
+the-record-id-has-a-437cdaa9 = the record_id "{ $id }" has a blank at its beginning or end.
+take-it-out-whoever-names-008e95b1 = Take it out: whoever names the record does not see it.
 stands-twice-in-one-list-a236290b = { $id }: { $name } stands twice in one list.
 only-one-of-them-would-b63bfe2d = Only one of them would count, and nobody would see which: keep the right one, under a name of its own each.
 no-two-records-carry-the-26f2fd1b = No two records carry the same id and revision, and no list of a record names the same thing twice.
@@ -192,6 +217,7 @@ a-module-that-was-built-65b5af51 = a module that was built in before it passed
 
 ## src/rules/r15.rs
 
+modules-built-in-and-assemblies-40b0ebd9 = modules built in and assemblies to be released
 appears-in-b1ca9a72 = { $id } ({ $why }) appears in { $assembly_id }.
 quarantine-now-afce4b0f = Quarantine { $assembly_id } now.
 is-in-the-release-and-5a3339c9 = { $assembly } is in the release, and { $id } leaves it out.
@@ -203,7 +229,7 @@ a-reject-that-found-its-29e09588 = a reject that found its way back
 
 ## src/rules/r16.rs
 
-packs-ef09ee69 = packs
+packs-samples-and-balances-of-2d8795a7 = packs, samples and balances of rolls
 to-and-to-overlap-b04b217b = { $roll }: { $from } to { $to } ({ $module_id }) and { $from2 } to { $to2 } ({ $id }) overlap.
 check-the-pleating-record-against-44a7d51d = Check the pleating record against the cut list.
 to-cannot-be-cut-from-80f806ad = { $roll }: { $from } to { $to } ({ $id }) cannot be cut from it.
@@ -519,6 +545,8 @@ a-figure-that-was-copied-ed235857 = a figure that was copied wrongly, or an inst
 wetted-with-method-asks-a544b618 = wetted with { $wetting_liquid }, method asks { $liquid }
 test-pressure-limit-set-for-672a1fb7 = test pressure { $pressure }, limit set for { $due }
 is-not-stated-limit-set-0155791f = { $field } is not stated, limit set for { $due }
+its-water-was-at-of-5f8dba4c = { $id }: its water was at { $own }, of { $ratio } times the viscosity at 20 °C: no correction reaches so far.
+look-at-the-temperature-measure-3353ab94 = Look at the temperature; measure nearer to 20 °C.
 the-test-is-invalid-pass-c763218d = { $id }: { $message }. The test is invalid, pass or fail.
 state-the-flow-at-the-4aae9098 = State the flow at the pressure difference of the limit.
 the-water-was-at-where-8a45392b = { $id }: the water was at { $own }, where it flows { $ratio } times as easily as at the { $reference } of the specification. The test is invalid, pass or fail.
@@ -535,6 +563,7 @@ the-limit-counts-gas-at-fd121202 = the limit counts gas at { $temperature } and 
 the-trace-runs-s-the-298c77d1 = the trace runs { $span } s, the record says { $time }
 the-gas-of-the-trace-816e0a80 = the gas of the trace is at { $warm } °C, the record says { $gas }
 the-trace-begins-at-mbar-5f827bc8 = the trace begins at { $begin } mbar, the record says { $pressure }
+look-first-at-the-units-92229ab6 = Look first at the units of the columns and at the record; where both are right, the test is repeated under a deviation.
 traces-without-a-column-of-ba7c5c9f = { $rig }: traces without a column of the gas temperature ({ $n }, the first of { $id }): whether the gas warmed while the pressure fell is not known, and no flow is corrected for it.
 record-gas-temperature-c-with-4e140d05 = Record gas_temperature_c with the pressure, or explain how the gas is kept at one temperature.
 revision-has-no-test-conditions-2f8e3590 = { $id } revision { $revision } has no test_conditions for the stage { $stage }: how the membrane was wetted is held against nothing in its tests ({ $n }).
@@ -632,6 +661,8 @@ by-a-decided-deviation-of-3c9dea45 = By a decided deviation of category test_inv
 
 and-have-the-same-trace-c4c930b3 = { $id } and { $id2 } have the same trace ({ $name } and { $file }).
 identical-noise-in-two-tests-d4e5b9ef = Identical noise in two tests does not occur: fetch both originals from the instrument.
+and-have-the-same-readings-49e53d9f = { $id } and { $id2 } have the same readings, one after the other.
+two-tests-do-not-repeat-ba9f92c8 = Two tests do not repeat each other to the last digit: look which of them was copied, and measure what was not.
 and-share-readings-in-a-8332164f = { $id } and { $id2 } share { $what } readings in a row that differ from each other alike ({ $name } and { $file }).
 noise-does-not-repeat-itself-13ac4aea = Noise does not repeat itself: fetch both originals from the instrument.
 no-two-tests-share-a-a597d95e = No two tests share a trace, or a stretch of its noise.
@@ -986,6 +1017,7 @@ an-element-that-is-used-f80f406d = an element that is used beyond what was ever 
 
 its-log-names-revision-of-e90d3012 = { $assembly_id }: its log names revision { $revision } of { $claim }, and the latest here is { $latest }.
 name-the-revision-that-was-1d94ec4b = Name the revision that was handed over with the element.
+temperature-max-is-no-temperature-f6a8da20 = temperature_max "{ $told }" is no temperature with its unit
 c-against-ffb86bbb = { $hottest } °C against { $limit }
 held-against-ba92b48b = held { $held } against { $limit }
 pressure-difference-against-16ef4474 = pressure difference { $had } against { $limit }
@@ -998,6 +1030,8 @@ a-treatment-that-was-hotter-5bbbf64d = a treatment that was hotter or harder tha
 
 cycle-while-hot-its-trace-33572742 = { $assembly_id }: { $treatment } cycle { $sequence }: while hot its trace is { $beyond } K away from the temperature of saturated steam at its pressure.
 above-it-is-dry-superheated-f49d2f3f = Above it is dry, superheated steam, below it air, or a sensor is wrong: neither heats as saturated steam does. Find out which.
+cycle-was-started-and-its-33a70823 = { $assembly_id }: { $treatment } cycle { $sequence } was started { $start }, and its trace begins { $begun }.
+it-is-the-trace-of-6bad0648 = It is the trace of another cycle, or one clock is wrong. Find out which.
 operator-s-statement-only-442d2524 = operator's statement only
 counter-of-the-line-only-d7baf1a7 = counter of the line only
 evidence-says-trace-and-none-67c7e493 = evidence says trace and none is named
@@ -1248,7 +1282,7 @@ a-claim-beyond-what-was-022fb6cb = a claim beyond what was ever tested
 
 ## src/rules/r87.rs
 
-measurement-studies-and-certificates-ea9069c1 = measurement studies and certificates
+measurement-studies-and-results-beside-af2fb376 = measurement studies, and results beside budgets and certificates
 repeatability-is-not-evaluated-8e0c159e = repeatability is not evaluated: { $why }
 complete-the-study-each-element-31fe47cd = Complete the study: each element at least twice by each operator.
 the-specification-of-has-no-be4708c8 = the specification of { $product_code } has no contribution { $contribution } of { $quantity }
@@ -1320,7 +1354,7 @@ limits-that-somebody-gave-to-67992138 = limits that somebody gave to themselves
 
 ## src/rules/r92.rs
 
-elements-to-be-released-4d79f38d = elements to be released
+elements-to-be-released-and-1af7b16e = elements to be released and limits laid down
 measures-neither-bubble-point-nor-81802720 = { $element }: { $id } measures neither bubble point nor diffusive flow.
 the-specification-of-has-no-fe51fa28 = { $element }: the specification of { $id } has no limit for: { $free }.
 lay-the-limit-down-for-fa651667 = Lay the limit down for this stage in the next revision of the specification, or test what it limits.

@@ -432,3 +432,4 @@ the-log-reduction-that-the-888803f7 = La reducción logarítmica que la ejecuci�
 cycle-claim-revision-is-missing-046f7a67 = falta cycle_claim { $id } revisión { $revision }
 cycles-whose-temperature-trace-is-51a27b8b = Ciclos cuya traza de temperatura está presente, no tiene huecos y, en los de vapor, alcanza la temperatura de permanencia, y los arrastrados que tenían una según lo que indica la planta. Solo estos demuestran que el elemento fue tratado; los demás cuentan igualmente como vida consumida.
 the-same-element-the-same-2041a4a9 = El mismo elemento, la misma presión diferencial indicada, agua; la ganancia de un caudalímetro que midió ambos se cancela; se cuenta como si no lo hiciera, salvo que la especificación la indique como una contribución compartida por el instrumento.
+rows-the-first-the-last-55154a51 = { $count } filas, la primera { $first }, la última { $last }

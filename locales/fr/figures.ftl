@@ -432,3 +432,4 @@ the-log-reduction-that-the-888803f7 = Réduction logarithmique que l'exécution 
 cycle-claim-revision-is-missing-046f7a67 = cycle_claim { $id } révision { $revision } manque
 cycles-whose-temperature-trace-is-51a27b8b = Cycles dont le tracé de température est présent, ne comporte aucune lacune et, pour la vapeur, atteint la température de maintien, et cycles reportés qui en avaient un d'après ce que déclare l'usine. Eux seuls prouvent que l'élément a été traité ; les autres comptent néanmoins dans la durée de vie consommée.
 the-same-element-the-same-2041a4a9 = Même élément, même différence de pression indiquée, eau ; le gain d'un débitmètre qui a mesuré les deux s'annule ; il est compté comme s'il ne s'annulait pas, sauf si la spécification l'indique comme une contribution commune à l'instrument.
+rows-the-first-the-last-55154a51 = { $count } lignes, la première { $first }, la dernière { $last }

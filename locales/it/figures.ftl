@@ -432,3 +432,4 @@ the-log-reduction-that-the-888803f7 = La riduzione logaritmica che la prova most
 cycle-claim-revision-is-missing-046f7a67 = manca la cycle_claim { $id } revisione { $revision }
 cycles-whose-temperature-trace-is-51a27b8b = Cicli il cui tracciato di temperatura è presente, non ha lacune e, per il vapore, raggiunge la temperatura di mantenimento, e quelli riportati che ne avevano uno secondo quanto indica lo stabilimento. Solo questi dimostrano che l'elemento è stato trattato; gli altri contano comunque a carico della vita utile.
 the-same-element-the-same-2041a4a9 = Lo stesso elemento, la stessa differenza di pressione dichiarata, acqua; il guadagno di un flussometro che le ha misurate entrambe si elide; è conteggiato come se non si elidesse, a meno che la specifica non lo indichi come contributo comune allo strumento.
+rows-the-first-the-last-55154a51 = { $count } righe, la prima { $first }, l'ultima { $last }

@@ -432,3 +432,4 @@ the-log-reduction-that-the-888803f7 = A redução logarítmica que o ensaio most
 cycle-claim-revision-is-missing-046f7a67 = falta cycle_claim { $id } revisão { $revision }
 cycles-whose-temperature-trace-is-51a27b8b = Ciclos cujo traçado de temperatura existe, não tem lacunas e, nos de vapor, atinge a temperatura de patamar, e os transportados que tinham um segundo o que a fábrica indica. Só estes demonstram que o elemento foi tratado; os outros contam igualmente para a vida útil.
 the-same-element-the-same-2041a4a9 = O mesmo elemento, a mesma diferença de pressão indicada, água; o ganho de um caudalímetro que mediu ambos cancela-se; é contado como se não se cancelasse, a não ser que a especificação o indique como uma contribuição partilhada pelo instrumento.
+rows-the-first-the-last-55154a51 = { $count } linhas, a primeira { $first }, a última { $last }

@@ -17,7 +17,9 @@ use ssh_key::{HashAlg, LineEnding, PublicKey, SshSig};
 
 use crate::ground::{
     digest::Digest,
+    plain::contents,
     seen::{dropped, unseen},
+    time::Time,
 };
 
 /// The namespace of the signatures.
@@ -212,10 +214,13 @@ pub fn check(
             false => odd.push(name),
         }
     }
-    let statements: Vec<&String> = names
+    let mut statements: Vec<&String> = names
         .iter()
         .filter(|name| name.ends_with(".json"))
         .collect();
+    // The hundredth stands behind the eleventh.
+    let number = |name: &str| name.split('-').next().and_then(|n| n.parse::<u64>().ok());
+    statements.sort_by_key(|name| number(name).unwrap_or(u64::MAX));
     let strangers: Vec<String> = names
         .iter()
         .filter(|name| {
@@ -229,7 +234,7 @@ pub fn check(
     let mut before: Option<String> = None;
     let mut out = Vec::new();
     for (i, name) in statements.into_iter().enumerate() {
-        let bytes = fs::read(folder.join(name))?;
+        let bytes = contents(&folder.join(name))?;
         let mut found = one(
             &folder,
             name,
@@ -239,9 +244,19 @@ pub fn check(
         );
         let of_it = format!("{name}.sig");
         for file in names.iter().filter(|file| stamped(file) == Some(&of_it)) {
-            let signature = fs::read(folder.join(&of_it)).unwrap_or_default();
-            match stamp::time(&fs::read(folder.join(file))?, &signature) {
-                Ok(time) => found.stamps.push((file.clone(), time)),
+            let signature = contents(&folder.join(&of_it)).unwrap_or_default();
+            match stamp::time(&contents(&folder.join(file))?, &signature) {
+                Ok(time) => {
+                    let early = found.statement.as_ref();
+                    if early.is_some_and(|statement| long_before(&time, &statement.time)) {
+                        found.flaws.push(say!(
+                            "{file}: its time stamp is of {time}, before the statement was made",
+                            file = file,
+                            time = time
+                        ));
+                    }
+                    found.stamps.push((file.clone(), time));
+                }
                 Err(why) => found.flaws.push(format!("{file}: {why}")),
             }
         }
@@ -280,6 +295,15 @@ fn after(found: &mut Found, before: &[Found]) {
     found.flaws.extend(flaws);
 }
 
+/// Two clocks may differ by so many seconds (common practice, no source).
+const CLOCKS: f64 = 600.0;
+
+/// Whether a time lies before another by more than clocks differ.
+fn long_before(one: &str, other: &str) -> bool {
+    let both = Time::parse(one).ok().zip(Time::parse(other).ok());
+    both.is_some_and(|(one, other)| one.seconds_since(other) < -CLOCKS)
+}
+
 fn one_key(one: &str, other: &str) -> String {
     say!(
         "one key signs for {one} and for {other}",
@@ -300,7 +324,7 @@ pub fn plain(statement: &Statement) -> bool {
     ];
     let hidden =
         |text: &&String| text.chars().any(char::is_control) || unseen(text, false).is_some();
-    !texts.iter().any(hidden) && crate::ground::time::Time::parse(&statement.time).is_ok()
+    !texts.iter().any(hidden) && Time::parse(&statement.time).is_ok()
 }
 
 /// The signature of which a file would be a time stamp.
@@ -333,6 +357,9 @@ fn one(
             if statement.bytes() != bytes {
                 flaw(say!("it is written otherwise than a statement is"));
             }
+            if statement.format != 1 {
+                flaw(say!("its format is not known here"));
+            }
             if statement.digest != digest {
                 flaw(say!("it speaks of a dossier with another digest"));
             }
@@ -348,7 +375,9 @@ fn one(
             }
         }
     }
-    let text = fs::read_to_string(folder.join(format!("{name}.sig"))).unwrap_or_default();
+    // A pipe in its place would be waited for without end.
+    let text = contents(&folder.join(format!("{name}.sig"))).unwrap_or_default();
+    let text = String::from_utf8(text).unwrap_or_default();
     let Ok(signature) = SshSig::from_pem(&text) else {
         flaw(say!("there is no signature beside it that can be read"));
         return found;
@@ -363,8 +392,12 @@ fn one(
     if signature.namespace() != NAMESPACE {
         flaw(say!("it was signed for another purpose"));
     }
-    if !holds(&key, bytes, &signature, folder, name) {
-        flaw(say!("the signature does not fit it"));
+    match holds(&key, bytes, &signature, folder, name) {
+        Some(true) => {}
+        Some(false) => flaw(say!("the signature does not fit it")),
+        None => flaw(say!(
+            "the kind of its key is checked by OpenSSH alone, and ssh-keygen cannot be started here"
+        )),
     }
     found.fingerprint = Some(key.fingerprint(HashAlg::Sha256).to_string());
     if let (Some(signers), Some(statement)) = (signers, &found.statement) {
@@ -373,20 +406,24 @@ fn one(
     found
 }
 
-/// Whether a signature fits; kinds of keys that are not known here are left to OpenSSH, where it is installed.
-fn holds(key: &PublicKey, bytes: &[u8], signature: &SshSig, folder: &Path, name: &str) -> bool {
+/// Whether a signature fits; kinds of keys that are not known here are left to OpenSSH, nothing where it is not installed.
+fn holds(
+    key: &PublicKey,
+    bytes: &[u8],
+    signature: &SshSig,
+    folder: &Path,
+    name: &str,
+) -> Option<bool> {
     if key.algorithm().is_ed25519() || key.algorithm().is_ecdsa() {
-        return key.verify(NAMESPACE, bytes, signature).is_ok();
+        return Some(key.verify(NAMESPACE, bytes, signature).is_ok());
     }
-    let Ok(statement) = fs::File::open(folder.join(name)) else {
-        return false;
-    };
-    Command::new("ssh-keygen")
+    let statement = fs::File::open(folder.join(name)).ok()?;
+    let output = Command::new("ssh-keygen")
         .args(["-Y", "check-novalidate", "-n", NAMESPACE, "-s"])
         .arg(folder.join(format!("{name}.sig")))
         .stdin(statement)
-        .output()
-        .is_ok_and(|output| output.status.success())
+        .output();
+    output.ok().map(|output| output.status.success())
 }
 
 fn file_name(number: usize, meaning: Meaning) -> String {
@@ -487,7 +524,10 @@ pub fn sign(
         let to = folder.join(file);
         // Whoever makes the name has it: two who sign at once cannot write over one another.
         let reserved = fs::File::create_new(&to);
-        let there = reserved.and_then(|_| fs::rename(work.path().join(file), &to));
+        let from = work.path().join(file);
+        // Where a dossier is a medium of its own, nothing can be renamed into it.
+        let moved = |_| fs::rename(&from, &to).or_else(|_| fs::copy(&from, &to).map(drop));
+        let there = reserved.and_then(moved);
         if let Err(error) = there {
             let others = error.kind() == std::io::ErrorKind::AlreadyExists;
             let own = files.iter().take(if others { i } else { i + 1 });

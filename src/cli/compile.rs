@@ -67,6 +67,20 @@ pub(super) fn run(
         show::findings(&dossier, blocking, show::MOST, voice);
     }
     dossier.table = asked.table;
+    // A dossier must give the same findings again from what lies in it.
+    let left_out = dossier.plant.folder.left_out;
+    if left_out > 0 && asked.draft {
+        complain(
+            &say!(
+                "nothing was written: files of the folder could not be taken in ({n})",
+                n = left_out
+            ),
+            say!(
+                "Mend or remove what R01 names above: not even a draft can hold what is wrong with a file that is not in it."
+            ),
+        );
+        return STOPPED;
+    }
     if blocks > 0 && !asked.draft {
         voice.say(&review::summary(&dossier));
         complain(

@@ -58,11 +58,12 @@ pub(super) fn run(
             return code;
         }
     };
-    let signed = match approval::check(folder, &format!("sha256:{digest}"), None) {
-        Ok((signed, _)) => signed,
+    let sealed = format!("sha256:{digest}");
+    let (signed, strangers) = match approve::check(folder, &sealed, None, Some((&whole, true))) {
+        Ok(signed) => signed,
         Err(error) => return unreadable(folder, &error),
     };
-    if let Some((message, advice)) = unfit(&whole, &signed) {
+    if let Some((message, advice)) = unfit(&whole, &signed, &strangers) {
         complain(&message, &advice);
         return STOPPED;
     }
@@ -139,7 +140,11 @@ pub(super) fn run(
 }
 
 /// Why no copy is taken of a dossier.
-fn unfit(whole: &Dossier, signed: &[approval::Found]) -> Option<(String, String)> {
+fn unfit(
+    whole: &Dossier,
+    signed: &[approval::Found],
+    strangers: &[String],
+) -> Option<(String, String)> {
     if whole.copy.is_some() {
         return Some((
             say!("this is a customer's copy itself").into(),
@@ -150,6 +155,16 @@ fn unfit(whole: &Dossier, signed: &[approval::Found]) -> Option<(String, String)
         return Some((
             say!("this dossier is a draft: findings block its release").into(),
             say!("Customers get copies of what is released; clear the findings, or hold what they are about and leave it out.").into(),
+        ));
+    }
+    if let Some(stranger) = strangers.first() {
+        return Some((
+            say!(
+                "{folder}/{file} belongs to no statement",
+                folder = approval::FOLDER,
+                file = stranger
+            ),
+            say!("Take it out: a copy takes along what is signed, and nothing else.").into(),
         ));
     }
     let bad = signed.iter().find(|found| !found.flaws.is_empty())?;

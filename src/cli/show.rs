@@ -18,6 +18,9 @@ use crate::{
 /// How many findings are told on a terminal where not all are asked for.
 pub const MOST: usize = 200;
 
+/// Rules whose findings are the cause of others: what cannot be read or is not there, two records of one name.
+const CAUSES: [&str; 4] = ["R05", "R06", "R08", "R10"];
+
 /// Findings one after the other; what is more than so many is counted. What kept a record from being read comes first:
 /// the rest may follow from it.
 pub(super) fn findings<'a>(
@@ -27,7 +30,8 @@ pub(super) fn findings<'a>(
     voice: &Voice,
 ) {
     let unread = |one: &&Finding| {
-        one.severity == Severity::Blocks && dossier.plant.folder.problems.contains(one)
+        one.severity == Severity::Blocks
+            && (dossier.plant.folder.problems.contains(one) || CAUSES.contains(&one.rule))
     };
     let (first, others): (Vec<&Finding>, Vec<&Finding>) = found.partition(unread);
     let told = |some: &[&Finding], most: usize| {

@@ -6,15 +6,15 @@ use serde_json::{Value, json};
 
 use super::{
     FINE, STOPPED, UNUSABLE, Voice,
-    approve::{check, due},
+    approve::{check, check_makers, due},
     complain, print, unreadable,
 };
 use crate::{
-    approval::{Found, Signers},
+    approval::{Found, Meaning, Signers, Statement},
     changes::Succession,
     dossier::Dossier,
     extract::Copy,
-    ground::finding::Severity,
+    ground::{finding::Severity, seen::printable},
     seal, site,
 };
 
@@ -101,7 +101,8 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
     let copied = dossier.and_then(|dossier| Copied::of(folder, dossier, signers.as_ref()));
     let good = good && signed.holds() && copied.as_ref().is_none_or(Copied::holds);
     let own = copied.as_ref().map_or(&signed, |copied| &copied.signed);
-    let good = good && (!asked.all_signed || own.complete());
+    // What is no dossier of this program says nothing of who must sign it.
+    let good = good && (!asked.all_signed || whole.dossier && own.complete());
     let succession = dossier.and_then(|dossier| {
         let old = dossier.previous.as_ref()?;
         Some((Succession::of(&dossier.plant, old), old.digest.as_deref()))
@@ -163,7 +164,12 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
         }
         match &recomputed {
             None if whole.holds() && whole.dossier => voice.say(say!("recomputed: not run; only the bytes were asked for.")),
-            None if !whole.dossier => voice.say(say!("recomputed: not run; this is a bag (RFC 8493), and no dossier of this program.")),
+            None if !whole.dossier => {
+                voice.say(say!("recomputed: not run; this is a bag (RFC 8493), and no dossier of this program."));
+                if asked.all_signed {
+                    voice.say(say!("            Who must sign it stands nowhere in it: --all-signed does not hold."));
+                }
+            }
             None => {
                 voice.say(say!("recomputed: not run as a whole, because the copy is not whole."));
                 voice.say(&still(standing.as_ref()));
@@ -173,7 +179,7 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
             Some(Ok(again)) if again.wrong.is_empty() => voice.say(&say!("recomputed: holds. {figures} figures and every page come out again from the sealed records, byte for byte.", figures = again.dossier.graph.computed.len())),
             Some(Ok(again)) => {
                 let wrong = &again.wrong;
-                wrong.iter().take(SHOWN).for_each(|path| voice.say(&say!("  comes out differently: {path}", path = path)));
+                wrong.iter().take(SHOWN).for_each(|path| voice.say(&say!("  comes out differently: {path}", path = printable(path))));
                 voice.say(&say!("recomputed: does not hold. {count} files come out differently with this program ({what}).", count = wrong.len(), what = env!("CARGO_PKG_VERSION")));
             }
         }
@@ -197,16 +203,22 @@ pub(super) fn run(folder: &Path, asked: &Asked, as_json: bool, voice: &Voice) ->
             _ if bytes_alone && folder.join("data").join(site::PARENT).is_dir() => voice.say(say!("copy:       not run; who signed the dossier that it was taken from is looked at without --bytes.")),
             _ if !whole.holds() && folder.join("data").join(site::PARENT).is_dir() => voice.say(say!("copy:       not run, because this copy is not whole; who signed the dossier that it was taken from is looked at with it.")),
             (Some((named, digest)), None) => voice.say(&say!(
-                "succession: {named} Its digest was {digest}; the page of changes says what became another.",
+                "succession: {named} Its digest was {digest}; the page of changes says what became another, by the word of whoever compiled it; `sealfolio compare OLDER THIS` asks the older one itself.",
                 named = named.said(),
-                digest = digest.unwrap_or("–")
+                digest = printable(digest.unwrap_or("–"))
             )),
             // Where nothing is superseded there is nothing to run.
-            (None, None) if dossier.is_some_and(first) => {}
+            (None, None) if dossier.is_some_and(first) || !whole.dossier => {}
             (None, None) => voice.say(say!("succession: not run; the superseded dossier was not at hand when this was compiled. `sealfolio compare OLDER THIS` does it.")),
         }
-        if let Some(digest) = digest {
-            voice.say(&say!("Compare this digest with the one on signed paper; nothing else shows who issued the copy:\n{digest}", digest = digest));
+        match (digest, &copied) {
+            (Some(digest), Some(copied)) => voice.say(&say!(
+                "The digest on the maker's signed paper is that of the whole dossier, {signed}. This copy has its own, which whoever took it can tell you:\n{digest}",
+                signed = copied.digest,
+                digest = digest
+            )),
+            (Some(digest), None) => voice.say(&say!("Compare this digest with the one on signed paper; nothing else shows who issued the copy:\n{digest}", digest = digest)),
+            (None, _) => {}
         }
     }
     if good { FINE } else { STOPPED }
@@ -222,16 +234,17 @@ fn first(dossier: &Dossier) -> bool {
 fn by_another(again: &site::Recomputed, voice: &Voice) {
     let program = again.by_another.as_deref().unwrap_or_default();
     let figures = again.dossier.graph.computed.len();
-    again
-        .wrong
-        .iter()
-        .take(SHOWN)
-        .for_each(|id| voice.say(&say!("  comes out differently: {path}", path = id)));
+    again.wrong.iter().take(SHOWN).for_each(|id| {
+        voice.say(&say!(
+            "  comes out differently: {path}",
+            path = printable(id)
+        ))
+    });
     again.otherwise.iter().take(SHOWN).for_each(|id| {
         voice.say(&say!(
             "  computed otherwise since {program}: {id}",
             program = program,
-            id = id
+            id = printable(id)
         ))
     });
     if !again.otherwise.is_empty() {
@@ -264,6 +277,16 @@ fn known(file: &Path) -> Result<Signers, (String, String)> {
     })
 }
 
+/// Statements, files that belong to none, and why they cannot be read.
+type Read = (Vec<Found>, Vec<String>, Option<String>);
+
+fn read(checked: std::io::Result<(Vec<Found>, Vec<String>)>) -> Read {
+    match checked {
+        Ok((found, strangers)) => (found, strangers, None),
+        Err(error) => (Vec::new(), Vec::new(), Some(error.to_string())),
+    }
+}
+
 /// What is known of the statements of a copy.
 struct Signed {
     found: Vec<Found>,
@@ -281,10 +304,7 @@ impl Signed {
         signers: Option<&Signers>,
         dossier: Option<(&Dossier, bool)>,
     ) -> Signed {
-        let (found, strangers, unreadable) = match check(folder, digest, signers, dossier) {
-            Ok((found, strangers)) => (found, strangers, None),
-            Err(error) => (Vec::new(), Vec::new(), Some(error.to_string())),
-        };
+        let (found, strangers, unreadable) = read(check(folder, digest, signers, dossier));
         let there = |person: &str, meaning: &str| {
             found.iter().any(|found| {
                 found.statement.as_ref().is_some_and(|statement| {
@@ -322,10 +342,30 @@ impl Signed {
         }
     }
 
-    /// Whether somebody signed, nobody who is expected is missing, and every key is known as its signer's.
+    /// What the maker signed of the dossier from which a customer's copy was taken, held against the records that it shows.
+    fn by_maker(folder: &Path, digest: &str, signers: Option<&Signers>, copy: &Dossier) -> Signed {
+        let parent = folder.join("data").join(site::PARENT);
+        let (found, strangers, unreadable) = read(check_makers(&parent, digest, signers, copy));
+        let signed: Vec<_> = statements(&found).map(|one| one.meaning).collect();
+        let all = [Meaning::Prepared, Meaning::Reviewed, Meaning::Approved];
+        let due = all.into_iter().filter(|due| !signed.contains(due));
+        Signed {
+            // Where nobody signed, that is said already.
+            missing: due
+                .filter(|_| !signed.is_empty())
+                .map(|due| say!(due.words()).to_owned())
+                .collect(),
+            found,
+            strangers,
+            unreadable,
+        }
+    }
+
+    /// Whether somebody approved it for release, nobody who is expected is missing, and every key is known as its signer's.
     fn complete(&self) -> bool {
         let known = self.found.iter().all(|found| found.known == Some(true));
-        !self.found.is_empty() && self.missing.is_empty() && known
+        let mut meanings = statements(&self.found).map(|one| one.meaning);
+        meanings.any(|meaning| meaning == Meaning::Approved) && self.missing.is_empty() && known
     }
 
     /// Whether nothing speaks against what is signed; nothing signed is no failure.
@@ -367,13 +407,16 @@ impl Signed {
                     key = key
                 ),
             };
-            voice.say(&format!("  {}{who}: {said}", found.file));
+            voice.say(&format!("  {}{who}: {said}", printable(&found.file)));
             for (file, time) in &found.stamps {
-                voice.say(&say!("    {file}: a time stamp of {time} for this very signature; who made it is not checked here, `openssl ts -verify` does that", file = file, time = time));
+                voice.say(&say!("    {file}: a time stamp of {time} for this very signature; who made it is not checked here, `openssl ts -verify` does that", file = printable(file), time = time));
             }
         }
         for stranger in &self.strangers {
-            voice.say(&say!("  {file}: belongs to no statement", file = stranger));
+            voice.say(&say!(
+                "  {file}: belongs to no statement",
+                file = printable(stranger)
+            ));
         }
         let unknown = self.found.iter().any(|found| found.known.is_none());
         match (self.found.len(), self.holds()) {
@@ -410,6 +453,11 @@ impl Signed {
     }
 }
 
+/// What the statements say that can be read.
+fn statements(found: &[Found]) -> impl Iterator<Item = &Statement> {
+    found.iter().filter_map(|found| found.statement.as_ref())
+}
+
 /// What is known of the dossier from which a customer's copy was taken.
 struct Copied {
     identity: String,
@@ -417,9 +465,13 @@ struct Copied {
     digest: String,
     /// Pieces that are shown, and single ones that stay sealed.
     pieces: (usize, usize),
+    /// Pieces that stay sealed, by kind.
+    sealed: BTreeMap<String, usize>,
     /// Findings that are set aside, by rule.
     beyond: BTreeMap<String, usize>,
     flaws: Vec<String>,
+    /// Whether the signed dossier calls itself a draft.
+    draft: bool,
     signed: Signed,
 }
 
@@ -431,12 +483,10 @@ impl Copied {
         });
         Some(Copied {
             // Characters that move what is printed are none of a name.
-            identity: copy
-                .info("External-Identifier")
-                .unwrap_or("–")
-                .replace(char::is_control, " "),
-            lots: copy.proof.lots.join(", "),
+            identity: printable(copy.info("External-Identifier").unwrap_or("–")).into_owned(),
+            lots: printable(&copy.proof.lots.join(", ")).into_owned(),
             pieces: Copy::totals(&copy.proof),
+            sealed: Copy::sealed(&copy.proof),
             beyond: copy
                 .proof
                 .beyond
@@ -446,12 +496,10 @@ impl Copied {
                     all
                 }),
             flaws: copy.flaws(&dossier.plant),
-            signed: Signed::of(
-                &folder.join("data").join(site::PARENT),
-                &digest,
-                signers,
-                None,
-            ),
+            draft: copy
+                .info("Dossier-State")
+                .is_some_and(|state| state != "complete"),
+            signed: Signed::by_maker(folder, &digest, signers, dossier),
             digest,
         })
     }
@@ -463,7 +511,7 @@ impl Copied {
     fn tell(&self, voice: &Voice) {
         self.flaws
             .iter()
-            .for_each(|flaw| voice.say(&format!("  {flaw}")));
+            .for_each(|flaw| voice.say(&format!("  {}", printable(flaw))));
         match self.flaws.is_empty() {
             true => voice.say(&say!(
                 "copy:       holds. The lots {lots} are here as in {identity}, {digest}: {shown} pieces shown, {sealed} sealed, none left out. Signatures of that dossier:",
@@ -479,9 +527,23 @@ impl Copied {
                 identity = self.identity
             )),
         }
+        if self.draft {
+            voice.say(say!(
+                "draft:      it was taken from a draft; nothing of it is released."
+            ));
+        }
+        if !self.sealed.is_empty() {
+            let kinds = self.sealed.iter();
+            let kinds: Vec<String> = kinds
+                .map(|(kind, n)| format!("{} {n}", printable(kind)))
+                .collect();
+            voice.say(&say!("            Sealed, by the word of whoever took the copy because they name another customer or speak of lots that are not shown: {kinds}.", kinds = kinds.join(", ")));
+        }
         if !self.beyond.is_empty() {
             let rules = self.beyond.iter();
-            let rules: Vec<String> = rules.map(|(rule, n)| format!("{rule} {n}")).collect();
+            let rules: Vec<String> = rules
+                .map(|(rule, n)| format!("{} {n}", printable(rule)))
+                .collect();
             voice.say(&say!("            Set aside, because records of others would be needed for them: findings of {rules}. Who took the copy decided which; ask the maker.", rules = rules.join(", ")));
         }
         self.signed.tell(voice);
@@ -505,7 +567,8 @@ fn still(standing: Option<&Result<site::Standing, String>>) -> String {
             stand = standing.stand
         ),
         Some(Ok(standing)) => {
-            let named: Vec<&str> = standing.fall.iter().take(12).map(|id| &**id).collect();
+            let named = standing.fall.iter().take(12);
+            let named: Vec<_> = named.map(|id| printable(id)).collect();
             let more = standing.fall.len() - named.len();
             let rest = if more > 0 {
                 say!(" and {more} more", more = more)

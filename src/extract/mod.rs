@@ -144,6 +144,18 @@ impl Copy {
         self.info(ROOT).and_then(Digest::parse)
     }
 
+    /// How many pieces stay sealed, by kind.
+    pub fn sealed(proof: &Proof) -> BTreeMap<String, usize> {
+        let pieces = proof.shown.iter().flat_map(|group| &group.pieces);
+        let mut out = BTreeMap::new();
+        for piece in pieces {
+            if let ShownPiece::Sealed { kind, .. } = piece {
+                *out.entry(kind.clone()).or_insert(0) += 1;
+            }
+        }
+        out
+    }
+
     /// How many pieces of a group are shown and how many stay sealed.
     pub fn counts(group: &Shown) -> (usize, usize) {
         let here = |piece: &&ShownPiece| matches!(piece, ShownPiece::Here { .. });

@@ -68,7 +68,12 @@ impl Term {
         };
         match (&self.values[..], &self.origin) {
             ([], _) => "–".into(),
-            ([first, .., last], Origin::Rows { .. }) => span(*first, *last),
+            ([first, .., last], Origin::Rows { .. }) => say!(
+                "{count} rows, the first {first}, the last {last}",
+                count = self.count(),
+                first = show(*first),
+                last = show(*last)
+            ),
             (few, _) if few.len() <= FEW => {
                 few.iter().copied().map(show).collect::<Vec<_>>().join("; ")
             }

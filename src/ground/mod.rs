@@ -10,6 +10,7 @@ pub mod interrupt;
 pub mod name;
 pub mod number;
 pub mod place;
+pub mod plain;
 pub mod progress;
 pub mod quantity;
 pub mod seen;

@@ -12,9 +12,10 @@ use super::{
 pub fn parse(word: &str) -> Result<f64, String> {
     if word.contains(',') {
         return Err(say!(
-            "`{word}` has a comma: it may mean a decimal sign or thousands; write a point, {word2}",
+            "`{word}` has a comma, which may mean decimals or thousands: write {word2} or {word3}",
             word = word,
-            word2 = word.replace(',', ".")
+            word2 = word.replace(',', "."),
+            word3 = word.replace(',', "")
         ));
     }
     let digits = word.strip_prefix(['+', '-']).unwrap_or(word);
@@ -68,7 +69,12 @@ pub fn parse_with_unit(text: &str) -> Result<(f64, &'static Unit), String> {
             let known = || UNITS.iter().map(|unit| unit.symbol);
             let near = known()
                 .find(|known| known.eq_ignore_ascii_case(&spelt))
-                .or_else(|| nearest(&spelt, known()));
+                // One letter is near everything.
+                .or_else(|| match &*spelt {
+                    "C" | "c" => Some("degC"),
+                    one if one.chars().count() < 2 => None,
+                    _ => nearest(&spelt, known()),
+                });
             Err(match near {
                 Some(near) => say!(
                     "unit `{symbol}` is not known (did you mean `{near}`?)",

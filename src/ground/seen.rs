@@ -22,6 +22,22 @@ pub fn unseen(text: &str, tabs: bool) -> Option<usize> {
     }
 }
 
+/// A name as it can be printed: a character that nobody sees or that moves what stands around it is written out.
+pub fn printable(name: &str) -> std::borrow::Cow<'_, str> {
+    let odd = |c: char| c.is_control() || unseen(c.encode_utf8(&mut [0; 4]), false).is_some();
+    match name.contains(odd) {
+        false => name.into(),
+        true => name
+            .chars()
+            .map(|c| match odd(c) {
+                true => c.escape_unicode().to_string(),
+                false => c.to_string(),
+            })
+            .collect::<String>()
+            .into(),
+    }
+}
+
 /// What systems leave on a stick by themselves (common practice, no source).
 const DROPPINGS: &[&str] = &[
     "System Volume Information",

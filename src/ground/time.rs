@@ -96,7 +96,12 @@ impl Time {
         if hours.len() != 2 || minutes.len() != 2 {
             return None;
         }
-        let seconds = hours.parse::<i32>().ok()? * 3600 + minutes.parse::<i32>().ok()? * 60;
+        let (hours, minutes) = (hours.parse::<i32>().ok()?, minutes.parse::<i32>().ok()?);
+        // No clock of the world stands further from UTC than 14 hours.
+        let seconds = hours * 3600 + minutes * 60;
+        if minutes > 59 || !(-50_400..=50_400).contains(&seconds) {
+            return None;
+        }
         match sign {
             "+" => Offset::from_seconds(seconds).ok(),
             "-" => Offset::from_seconds(-seconds).ok(),

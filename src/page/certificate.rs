@@ -13,7 +13,8 @@ use crate::{
         kinds::{Body, release_statement::ReleaseStatement},
         read::Any,
     },
-    verdict::{Decision, Verdict},
+    rules::r88,
+    verdict::Decision,
 };
 
 /// The page of a release statement.
@@ -250,7 +251,7 @@ fn one(book: &Book, record: &Record, release: &ReleaseStatement) -> Page {
                 other => other.to_owned(),
             }),
             Cell::text(&*signature.printed_name.text),
-            Cell::text(signature.function.replace('_', " ")),
+            Cell::text(super::usual(&signature.function)),
             Cell::text(signature.signed_at.time.to_string()),
             Cell::text(match blocking {
                 0 => "________________",
@@ -377,22 +378,22 @@ fn tested(book: &Book, release: &ReleaseStatement) -> String {
         );
     }
     let value = |computed: &Computed| computed.quantity().map_or(0.0, |q| q.value);
-    let shown = book
-        .dossier
-        .graph
-        .all("log-reduction-bound")
+    let shown = r88::deciding(&book.view, "log-reduction-bound")
+        .into_iter()
         .filter(|computed| {
             let record = plant.record(computed.subject.record);
             let product = plant
                 .spec_of(record)
                 .map(|(_, spec)| &spec.product_code.text);
-            computed.verdict() == Verdict::Conforms
+            computed.quantity().is_some()
+                && r88::counts(&book.view, computed)
                 && product == Some(&release.object.product_code.text)
         });
     if let Some(least) = shown.min_by(|a, b| value(a).total_cmp(&value(b))) {
         out += &say!(
             "Log reduction of the test organism at least {least} at 95 % confidence in every challenge that counts.",
-            least = number::fixed(value(least), 1)
+            // "At least" is never rounded up.
+            least = number::fixed(libm::floor(value(least) * 10.0) / 10.0, 1)
         );
     }
     out
@@ -416,7 +417,7 @@ fn limits(book: &Book, release: &ReleaseStatement) -> Section {
                 format!(
                     "{} {} ({held})",
                     one.cycles_claimed.value,
-                    one.treatment.replace('_', " ")
+                    super::usual(&one.treatment)
                 )
             })
             .collect();

@@ -44,7 +44,7 @@ fn against(book: &Book) -> Section {
     };
     section
         .say(&say!(
-            "{id} revision {revision}, digest (SHA-256) {digest}. It was whole by its own manifest when it was read, and its figures were computed again from its records; what was used of it is sealed here in previous.json.",
+            "{id} revision {revision}, digest (SHA-256) {digest}. It was whole by its own manifest when it was read, and its figures were computed again from its records; what was used of it is sealed here in previous.json. All of that is the word of whoever compiled this dossier; sealfolio compare OLDER THIS asks the older one itself.",
             id = old.id,
             revision = old.revision,
             digest = old.digest.as_deref().unwrap_or("–")

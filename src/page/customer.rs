@@ -78,7 +78,7 @@ fn signed(copy: &Copy) -> Section {
             Cell::text(say!(statement.meaning.words())),
             Cell::text(statement.name),
             Cell::text(statement.person),
-            Cell::text(statement.role.replace('_', " ")),
+            Cell::text(super::usual(&statement.role)),
             Cell::text(statement.time),
         ]);
     }

@@ -60,7 +60,7 @@ fn supported(book: &Book, path: &str) -> Vec<Section> {
                     &*record.id.text,
                     book.place_href(path, &record.at(one.spot)),
                 ),
-                Cell::text(one.treatment.replace('_', " ")),
+                Cell::text(super::usual(&one.treatment)),
                 Cell::text(super::service::conditions(one)),
                 Cell::text(one.cycles_claimed.value.to_string()),
                 Cell::text(one.cycles_tested.value.to_string()),
@@ -86,7 +86,7 @@ fn used(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
             let title = say!(
                 "{assembly_id}, {treatment} cycle {sequence}",
                 assembly_id = &*log.assembly_id,
-                treatment = event.treatment.replace('_', " "),
+                treatment = super::usual(&event.treatment),
                 sequence = event.sequence.value
             );
             let file = event.trace.as_ref();
@@ -118,7 +118,7 @@ fn endurance(book: &Book, path: &str) -> Section {
         table.rows.push(vec![
             Cell::link(&*record.id.text, book.place_href(path, &record.place())),
             Cell::text(&*study.product_code.text),
-            Cell::text(study.treatment.replace('_', " ")),
+            Cell::text(super::usual(&study.treatment)),
             Cell::text(reached.len().to_string()),
             Cell::text(
                 reached

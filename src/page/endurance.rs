@@ -88,7 +88,7 @@ pub fn sections(book: &Book, path: &str) -> Vec<Section> {
 
 fn empty(record: &Record, study: &EnduranceStudy) -> Section {
     let id = &*record.id;
-    let title = format!("{id}: {}", study.treatment.replace('_', " "));
+    let title = format!("{id}: {}", super::usual(&study.treatment));
     Section::new(&format!("study-{id}", id = safe(id)), &title)
 }
 

@@ -6,7 +6,14 @@ use std::collections::BTreeMap;
 use serde_json::{Value, json};
 
 use super::{Book, Cell, Page, Section, Table, capital, counted, href};
-use crate::{chart::escape, figures, ground::name::safe, rules};
+use crate::{
+    chart::escape,
+    figures,
+    ground::name::safe,
+    plant::Test,
+    record::{Record, kinds::Body},
+    rules,
+};
 
 const PATH: &str = "find.html";
 /// So many names stand on one page before the next begins.
@@ -105,7 +112,7 @@ fn things(book: &Book) -> Vec<Entry> {
         all.push(entry(id, say!("lot"), link(book, id), words));
     }
     for (record, lot) in plant.records().material_lots() {
-        let words = vec![lot.material_type.replace('_', " ")];
+        let words = vec![super::usual(&lot.material_type)];
         let id = &*record.id;
         all.push(entry(id, say!("material"), link(book, id), words));
     }
@@ -122,13 +129,31 @@ fn things(book: &Book) -> Vec<Entry> {
         for person in &body.persons {
             let words = vec![
                 person.printed_name.to_string(),
-                person.function.replace('_', " "),
+                super::usual(&person.function),
             ];
             let line = book.place_href(PATH, &record.at(person.spot));
             all.push(entry(&person.person_id, say!("person"), line, words));
         }
     }
     all
+}
+
+/// What a record is about, where one thing is: a search for a module finds its tests and deviations.
+fn subjects(record: &Record) -> Vec<String> {
+    match &record.body {
+        Body::Deviation(body) => body.subject.texts().map(|text| text.to_string()).collect(),
+        Body::MembraneTest(body) => vec![body.material_lot.to_string()],
+        Body::SlittingRecord(body) => vec![body.material_lot.to_string()],
+        Body::RetentionChallenge(body) => vec![body.material_lot.to_string()],
+        Body::FlowTest(body) => vec![body.element_id.to_string()],
+        Body::AssemblyBuild(body) => vec![body.assembly_id.to_string()],
+        Body::CycleLog(body) => vec![body.assembly_id.to_string()],
+        Body::CalibrationRecord(body) => vec![body.instrument_id.to_string()],
+        _ => Test::of(record)
+            .map(|test| test.element.to_owned())
+            .into_iter()
+            .collect(),
+    }
 }
 
 fn records(book: &Book) -> Vec<Entry> {
@@ -141,6 +166,7 @@ fn records(book: &Book) -> Vec<Entry> {
                 .into_iter()
                 .collect();
             words.extend(record.recorded_by.as_ref().map(|by| by.to_string()));
+            words.extend(subjects(record));
             let line = book.place_href(PATH, &record.place());
             let kind = say!(&record.kind.replace('_', " ")).to_owned();
             entry(&record.id, &kind, line, words)

@@ -251,7 +251,7 @@ pub fn release(book: &Book) -> Page {
                     other => other,
                 }),
                 Cell::text(&*signature.printed_name.text),
-                Cell::text(signature.function.replace('_', " ")),
+                Cell::text(super::usual(&signature.function)),
                 Cell::text(signature.signed_at.time.to_string()),
             ]);
         }

@@ -227,13 +227,14 @@ pub fn cautions() -> Page {
 /// How to check a copy.
 pub fn check() -> Page {
     let whole = Section::new("whole", say!("Is this copy whole?"))
-        .say(say!("In the folder above this one, manifest-sha256.txt lists every file below data/ with its SHA-256, and tagmanifest-sha256.txt does the same for the files beside it. The SHA-256 of tagmanifest-sha256.txt is the digest of the whole dossier: compare it with the digest on the signed paper."))
+        .say(say!("In the folder above this one, manifest-sha256.txt lists every file below data/ with its SHA-256, and tagmanifest-sha256.txt does the same for the files beside it. The SHA-256 of tagmanifest-sha256.txt is the digest of what lies here: of a whole dossier it is the one on the signed paper, and a customer's copy has one of its own, beside that of the signed dossier on the page about the copy."))
         .say(say!("On a machine with the usual command-line tools: sha256sum -c manifest-sha256.txt, then sha256sum -c tagmanifest-sha256.txt, then sha256sum tagmanifest-sha256.txt. Any reader of the BagIt format (RFC 8493) checks the same, and also finds files that were added."))
         .say(say!("On Windows, without any rights: certutil -hashfile tagmanifest-sha256.txt SHA256 gives the digest; of any other file it gives the number that stands beside its name in the list."))
         .say(say!("A signature: ssh-keygen -Y verify -f allowed_signers -I PERSON -n dossier-approval -s STATEMENT.json.sig < STATEMENT.json, with a file allowed_signers of the keys that you trust. The statements lie in signatures; in a customer's copy those of the maker lie in data/signed-dossier/signatures."))
         .say(say!("With this program: sealfolio verify FOLDER compares every file, lists all that is changed, missing or extra, and computes every figure again from the sealed records."));
     let limits = Section::new("limits", say!("What a page cannot prove"))
         .say(say!("A page cannot prove itself: whoever changes the data can change the page. The anchor is the digest on signed paper, or a signature that you check with your own tools."))
+        .say(say!("Nobody signs the pages of a customer's copy. They hold because sealfolio verify makes them again from the records, byte for byte; without the program, digests and signatures vouch for its records alone."))
         .say(say!("A copy cannot know that it is old. Ask the issuer for the number of the current revision."));
     let mut made = page(
         "check.html",

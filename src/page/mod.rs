@@ -396,6 +396,37 @@ pub fn has_lines(name: &str) -> bool {
     holds_records(name) || name.ends_with(".csv") || name.ends_with(".md")
 }
 
+/// Words of records that stand on sheets for the plant, as people write them.
+const USUAL: [&str; 18] = [
+    word!("steam in place"),
+    word!("hot water"),
+    word!("back flush"),
+    word!("caustic"),
+    word!("cold rinse"),
+    word!("chemical regeneration"),
+    word!("nitrogen"),
+    word!("air"),
+    word!("water"),
+    word!("after steam"),
+    word!("before run"),
+    word!("end of run"),
+    word!("authorship"),
+    word!("quality manager"),
+    word!("quality reviewer"),
+    word!("validation engineer"),
+    word!("membrane roll"),
+    word!("o ring"),
+];
+
+/// A word of a record in the language of the pages, where it is a usual one; else as it was written, with blanks.
+fn usual(word: &str) -> String {
+    let plain = word.replace('_', " ");
+    match USUAL.contains(&&*plain) {
+        true => say!(&plain).to_owned(),
+        false => plain,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::href;

@@ -40,7 +40,7 @@ pub fn people(book: &Book) -> Page {
             table.rows.push(vec![
                 Cell::link(id, book.place_href(path, &record.at(person.spot))),
                 Cell::text(&*person.printed_name.text),
-                Cell::text(person.function.replace('_', " ")),
+                Cell::text(super::usual(&person.function)),
                 Cell::text(may.join(", ")),
                 Cell::text(person.valid_from.date.to_string()),
                 Cell::text(person.valid_until.date.to_string()),
@@ -88,7 +88,7 @@ pub fn people(book: &Book) -> Page {
             ),
             Cell::text(&*one.meaning.text),
             Cell::text(&*one.printed_name.text),
-            Cell::text(one.function.replace('_', " ")),
+            Cell::text(super::usual(&one.function)),
             Cell::text(one.signed_at.time.to_string()),
             Cell::text(one.signed_digest.as_deref().unwrap_or(say!(
                 "none: signed by hand on the certificate, or in the seal"

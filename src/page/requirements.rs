@@ -61,11 +61,18 @@ pub fn evidence(book: &Book) -> Page {
                 .map(|computed| computed.verdict())
                 .filter(|verdict| *verdict != Verdict::NoLimit)
                 .min();
+            // In uncertainties where they are known, else as a share of the limit.
             let room = |computed: &&Computed| {
-                let judged = computed.judgement.as_ref();
-                judged.and_then(|judged| judged.margin)
+                let judged = computed.judgement.as_ref()?;
+                let value = computed.quantity()?.value;
+                let share = |end: f64| (value - end) / end.abs().max(f64::MIN_POSITIVE);
+                let low = judged.limit.low.map(share);
+                let high = judged.limit.high.map(|end| -share(end));
+                let shares = low.into_iter().chain(high);
+                judged.margin.or_else(|| shares.reduce(f64::min))
             };
-            let weakest = own.iter().min_by(|a, b| {
+            let judged = own.iter().filter(|computed| computed.judgement.is_some());
+            let weakest = judged.min_by(|a, b| {
                 let least = a.verdict().cmp(&b.verdict());
                 let (room_a, room_b) = (room(a), room(b));
                 least.then(
@@ -102,16 +109,23 @@ pub fn evidence(book: &Book) -> Page {
                         figure = &**figure
                     )),
                 },
-                weakest.map_or(Cell::text(say!("none")), |computed| {
-                    Cell::link(
-                        say!(
-                            "{words}; the least of them {id}",
-                            words = words,
-                            id = computed.id
-                        ),
-                        book.figure_href(path, &computed.id),
-                    )
-                }),
+                weakest.map_or(
+                    Cell::text(if own.is_empty() {
+                        say!("none").to_owned()
+                    } else {
+                        words.clone()
+                    }),
+                    |computed| {
+                        Cell::link(
+                            say!(
+                                "{words}; the least of them {id}",
+                                words = words,
+                                id = computed.id
+                            ),
+                            book.figure_href(path, &computed.id),
+                        )
+                    },
+                ),
                 match (worst, own.is_empty()) {
                     (Some(worst), _) => Cell::verdict(worst),
                     (None, true) => Cell::verdict(Verdict::NotEvaluated),
@@ -268,7 +282,7 @@ pub fn not_here(book: &Book) -> Page {
             if !studied {
                 claims.rows.push(vec![
                     book.thing(path, &record.id),
-                    Cell::text(claim.treatment.replace('_', " ")),
+                    Cell::text(super::usual(&claim.treatment)),
                     Cell::text(claim.cycles_claimed.value.to_string()),
                 ]);
             }

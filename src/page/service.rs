@@ -5,6 +5,7 @@ use crate::{
     chart::escape,
     figures::cycles_used,
     ground::{name::safe, number, unit, words::spelt},
+    plant::Plant,
     record::kinds::{
         cycle_claim::Claim,
         cycle_log::{Carried, CycleLog},
@@ -13,6 +14,7 @@ use crate::{
     record::{
         Record,
         common::{Measured, Said},
+        read::Demand,
     },
 };
 
@@ -172,7 +174,7 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
             let count = |n: f64| Cell::text(number::fixed(n, 0));
             table.rows.push(vec![
                 Cell::link(
-                    treatment.replace('_', " "),
+                    super::usual(treatment),
                     book.place_href(path, &record.at(one.spot)),
                 ),
                 Cell::text(conditions(one)),
@@ -184,7 +186,7 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
             ]);
             if used > 0.0 {
                 let rest = (used - proven.max(here)).max(0.0);
-                said.push(say!("{treatment}: {left} left of {cycles_claimed}; {used} counted: {here} with a whole trace in this dossier, {said} carried forward with traces by the plant's word, {rest} with a gap or by word only.", treatment = super::capital(&treatment.replace('_', " ")), left = number::fixed(left, 0), cycles_claimed = one.cycles_claimed.value, used = number::fixed(used, 0), here = number::fixed(here, 0), said = number::fixed((proven - here).max(0.0), 0), rest = number::fixed(rest, 0)));
+                said.push(say!("{treatment}: {left} left of {cycles_claimed}; {used} counted: {here} with a whole trace in this dossier, {said} carried forward with traces by the plant's word, {rest} with a gap or by word only.", treatment = super::capital(&super::usual(treatment)), left = number::fixed(left, 0), cycles_claimed = one.cycles_claimed.value, used = number::fixed(used, 0), here = number::fixed(here, 0), said = number::fixed((proven - here).max(0.0), 0), rest = number::fixed(rest, 0)));
             }
         }
     }
@@ -296,8 +298,13 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
                     book.place_href(path, &record.at(accepted.spot)),
                 ),
                 Cell::text(accepted.at.as_ref().map_or("–", |at| &at.text)),
-                Cell::text(accepted.test_gas.as_deref().unwrap_or("–")),
-                Cell::text(liquid.map_or("–", |liquid| &liquid.text)),
+                Cell::text(
+                    accepted
+                        .test_gas
+                        .as_ref()
+                        .map_or("–".to_owned(), |gas| super::usual(gas)),
+                ),
+                Cell::text(liquid.map_or("–".to_owned(), |liquid| super::usual(liquid))),
                 Cell::text(limit),
             ]);
         }
@@ -319,11 +326,77 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
             })
             .and_then(|computed| computed.quantity());
         if let Some(own) = own {
+            // Five times what stands in the sentence before.
+            let hidden = unit::ML_PER_MIN.of_si((limit - own.value).max(0.0));
+            let hidden = number::significant(hidden, 3)
+                .parse::<f64>()
+                .unwrap_or(hidden);
             section = section.say(&say!("The maker measured {own} on this element. A test of it alone that reads up to its limit of {limit} hides a leak of up to {own2}.", own = show(own.value), limit = show(limit), own2 = show((limit - own.value).max(0.0))));
-            section = section.say(&say!("In a housing of n such elements one test against n times the limit hides up to n times that: with 5 elements {own}. Such a test cannot say which element leaks; single tests can.", own = show(5.0 * (limit - own.value).max(0.0))));
+            section = section.say(&say!("In a housing of n such elements one test against n times the limit hides up to n times that: with 5 elements {own}. Such a test cannot say which element leaks; single tests can.", own = show(unit::ML_PER_MIN.to_si(5.0 * hidden))));
         }
     }
-    section.say(say!("Test before and after each run. Use the pressure, gas and liquid named; results with another gas or liquid are not held against this limit."))
+    if let Some(words) = how(plant, id) {
+        section = section.say(&words);
+    }
+    section
+        .say(say!("Test before and after each run. Use the pressure, gas and liquid named; results with another gas or liquid are not held against this limit."))
+        .say(say!("If a test fails: stop, and hold what was filtered since the last passed test. Look at housing, seals and connections, wet again as above, test once more, keep both results; test elements one by one. One that fails again is taken out, and the maker is told. What becomes of the wine is decided by a qualified person of the plant."))
+}
+
+/// How the maker tests: wetting, times, the words that fix the bubble point, and how far the element was ever pressed.
+fn how(plant: &Plant, id: &str) -> Option<String> {
+    let (_, spec) = plant.spec_of_element(id)?;
+    let mut conditions = spec.test_conditions.iter();
+    let conditions = conditions.find(|one| one.stage == Stage::Assembly);
+    let asked = |demand: &Option<Demand>| {
+        let text = demand
+            .as_ref()
+            .map(|demand| spelt(&demand.text).into_owned());
+        text.map(|text| {
+            text.replace("..", say!("to"))
+                .replace(">=", "≥")
+                .replace("<=", "≤")
+        })
+    };
+    let mut said = Vec::new();
+    if let Some(one) = conditions {
+        let parts = [
+            (say!("flush"), asked(&one.wetting_flush_volume)),
+            (say!("liquid"), asked(&one.liquid_temperature)),
+            (say!("settle"), asked(&one.stabilisation_time)),
+            (say!("measure"), asked(&one.measurement_time)),
+        ];
+        let parts = parts.into_iter();
+        let parts: Vec<String> = parts
+            .filter_map(|(name, text)| Some(format!("{name} {}", text?)))
+            .collect();
+        if !parts.is_empty() {
+            said.push(say!(
+                "As the maker tests: {parts}.",
+                parts = parts.join(", ")
+            ));
+        }
+    }
+    if let Some(criterion) = &spec.bubble_point_criterion {
+        said.push(say!("Bubble point: {criterion}.", criterion = &**criterion));
+    }
+    let own = plant
+        .last_test(id)
+        .into_iter()
+        .flat_map(|test| test.test.measurements.iter());
+    let traces = own.filter_map(|measured| plant.folder.trace(measured.trace.as_ref()?));
+    let columns =
+        traces.filter_map(|trace| trace.column("pressure").filter(|column| !column.absolute));
+    let most = columns
+        .flat_map(|column| column.values.iter().copied())
+        .reduce(f64::max);
+    if let Some(most) = most {
+        said.push(say!(
+            "The maker pressed it to {most} in its tests; these records state no pressure rating of the element: ask the maker before you go higher.",
+            most = number::with_unit(&number::fixed(unit::MBAR.of_si(most), 0), &unit::MBAR)
+        ));
+    }
+    (!said.is_empty()).then(|| said.join(" "))
 }
 
 /// Every run between two good tests, or not.
@@ -348,8 +421,7 @@ fn brackets(book: &Book, path: &str, logs: &[(&Record, &CycleLog)]) -> Section {
                         stage = test
                             .stage
                             .as_deref()
-                            .unwrap_or(say!("stage not stated"))
-                            .replace('_', " ")
+                            .map_or(say!("stage not stated").to_owned(), super::usual)
                     )),
                     Cell::text(format!(
                         "{} {}",

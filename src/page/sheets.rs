@@ -339,7 +339,7 @@ fn assembly(book: &Book, id: &str) -> Page {
                     })
             };
             table.rows.push(vec![
-                Cell::text(part.replace('_', " ")),
+                Cell::text(super::usual(part)),
                 cell("cycles-used"),
                 cell("cycles-proven"),
                 cell("cycles-left"),

@@ -290,8 +290,7 @@ impl Plant {
         {
             flaw(
                 say!(
-                    "{id} says incomplete wetting, and {id2} was flushed with {wetting_flush_volume} as the method asks.",
-                    id = &**id,
+                    "its reason is incomplete wetting, and {id2} was flushed with {wetting_flush_volume} as the method asks.",
                     id2 = &*before.record.id,
                     wetting_flush_volume = before.test.wetting_flush_volume.text
                 ),

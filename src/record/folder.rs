@@ -27,6 +27,7 @@ use crate::ground::{
     index::Index,
     place::{Place, Spot},
     progress,
+    seen::printable,
     words::Language,
 };
 
@@ -48,6 +49,8 @@ pub struct Folder {
     pub traces: Index<Option<Trace>>,
     /// What kept things from being read, under the rules that speak of reading.
     pub problems: Vec<Finding>,
+    /// How many files could not be taken in at all, so that no dossier can hold what is wrong with them.
+    pub left_out: usize,
 }
 
 /// Why a folder cannot be used at all.
@@ -146,7 +149,11 @@ impl Folder {
                 ),
             }
         }
-        Ok(Folder::of(files, problems))
+        let left_out = problems.len();
+        Ok(Folder {
+            left_out,
+            ..Folder::of(files, problems)
+        })
     }
 
     /// The same from bytes that were read already.
@@ -200,6 +207,7 @@ impl Folder {
             records,
             traces,
             problems,
+            left_out: 0,
         }
     }
 
@@ -240,6 +248,7 @@ fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
             Finding::new("R01", Severity::Blocks, message).at(Place::whole(name))
         };
         let entry = match entry {
+            Ok(entry) if entry.depth() == 0 => continue,
             Ok(entry) => entry,
             Err(error) => {
                 let name = error
@@ -261,13 +270,23 @@ fn walk(root: &Path, problems: &mut Vec<Finding>) -> Vec<(Arc<str>, PathBuf)> {
             problems.push(
                 block(
                     say!("has a name that is not UTF-8").into(),
-                    &relative.to_string_lossy(),
+                    &printable(&relative.to_string_lossy()),
                 )
                 .advise(say!("Rename it.")),
             );
             continue;
         };
-        if entry.file_type().is_symlink() {
+        let shown = printable(&name);
+        if shown != *name {
+            problems.push(
+                block(
+                    say!("has a character in its name that nobody sees or that moves others")
+                        .into(),
+                    &shown,
+                )
+                .advise(say!("Rename it.")),
+            );
+        } else if entry.file_type().is_symlink() {
             problems.push(
                 block(say!("is a link, which is not followed").into(), &name)
                     .advise(say!("Put the file itself there.")),

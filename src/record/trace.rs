@@ -297,6 +297,27 @@ impl Making {
                 say!("Export the columns that the record needs."),
             );
         }
+        if names.iter().all(|name| name.trim().is_empty()) {
+            return self.refuse(
+                1,
+                say!("is empty").into(),
+                say!("Export it again from the instrument."),
+            );
+        }
+        if let [one] = names
+            && let Some(other) = one.chars().find(|c| matches!(c, ';' | '\t' | '|'))
+        {
+            let message = say!(
+                "has one column, whose name has {other}: its fields are separated otherwise than by {separator}",
+                other = other.escape_debug(),
+                separator = char::from(self.separator)
+            );
+            return self.refuse(
+                1,
+                message,
+                say!("State field_separator beside the file in the record, and decimal_separator where it is a comma."),
+            );
+        }
         for name in names {
             let name = name.trim().trim_start_matches('\u{feff}');
             let (unit, absolute) = match ENDINGS.iter().find(|(ending, ..)| name.ends_with(ending))
@@ -320,6 +341,18 @@ impl Making {
                 absolute,
                 values: Vec::with_capacity(self.rows),
             });
+        }
+        let stems: Vec<&str> = self.columns.iter().map(Column::stem).collect();
+        let mut twice = (0..).zip(&stems);
+        if let Some((_, stem)) =
+            twice.find(|(i, stem)| stems.iter().take(*i).any(|other| other == *stem))
+        {
+            let message = say!("has two columns of {name}", name = stem);
+            return self.refuse(
+                1,
+                message,
+                say!("Leave the one that the test was judged by, and keep the raw file."),
+            );
         }
         let first = self.columns.first();
         if first.is_none_or(|first| first.name != "timestamp" && first.unit.dim != unit::TIME) {

@@ -177,6 +177,7 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    named(view, &mut out);
     released(view, &mut out);
     // Every roll in the release was tested flat before it was pleated.
     let rolls: std::collections::BTreeSet<&str> = view
@@ -244,6 +245,47 @@ fn check(view: &View) -> Outcome {
         }
     }
     out
+}
+
+/// What is named and is not there: lots of the scope, the specification of a test of flat membrane.
+fn named(view: &View, out: &mut Outcome) {
+    if let Some((record, head)) = view.plant.records().head() {
+        let lots = head.scope.iter().flat_map(|scope| scope.lots.iter());
+        for lot in lots.filter(|lot| !view.plant.lots.contains_key(&lot.text)) {
+            out.find(
+                finding(say!(
+                    "{lot} is in scope, and no record knows this lot.",
+                    lot = &**lot
+                ))
+                .advise(say!("Correct the name, or add its records."))
+                .at(record.at(lot.spot))
+                .about(&*lot.text),
+            );
+        }
+    }
+    for (record, body) in view.plant.records().membrane_tests() {
+        let Some(named) = &body.specification else {
+            continue;
+        };
+        let there = view.plant.records();
+        if there
+            .revision("product_specification", &named.id, named.revision.value)
+            .is_none()
+        {
+            out.find(
+                finding(say!(
+                    "{id} names {spec} revision {revision}, which is not here: no limit is known for it.",
+                    id = &*record.id,
+                    spec = &*named.id,
+                    revision = named.revision.value
+                ))
+                .advise(say!("Name the specification that it was tested to, or add it."))
+                .at(record.at(named.spot))
+                .about(&*record.id.text)
+                .about(&*body.material_lot.text),
+            );
+        }
+    }
 }
 
 /// The stage of a test of an assembly as it is shipped.

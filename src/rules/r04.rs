@@ -1,14 +1,19 @@
 //! R04: Every quantity has a unit that fits its field and a believable size.
 
 use crate::record::{
+    common::Measured,
     folder,
-    kinds::{Body, product_specification::Rule as DecisionName},
+    kinds::{
+        Body,
+        product_specification::{Contribution, Rule as DecisionName},
+    },
 };
 use crate::{
-    figure::dimension,
+    figure::{From, dimension},
+    figures,
     ground::{
         finding::{Finding, Severity},
-        number,
+        number, unit,
     },
     rule::{Outcome, Rule, View},
 };
@@ -81,6 +86,92 @@ fn check(view: &View) -> Outcome {
                 );
             }
         }
+        for accepted in &spec.acceptance {
+            let limit = &accepted.limit;
+            let below = [limit.low, limit.high];
+            if limit.unit.zero == 0.0
+                && accepted.quantity != Measured::JoinResidual
+                && below.into_iter().flatten().any(|end| end < 0.0)
+            {
+                find(
+                    say!(
+                        "the limit \"{limit}\" of {quantity} lies below zero, where nothing of it can be.",
+                        limit = limit.text,
+                        quantity = accepted.quantity.said()
+                    ),
+                    say!("Look for a sign that slipped in."),
+                    limit.spot,
+                );
+            }
+            let wrong_way = match worst(accepted.quantity) {
+                Some(End::High) => limit.high.is_none(),
+                Some(End::Low) => limit.low.is_none(),
+                None => false,
+            };
+            if wrong_way {
+                find(
+                    say!(
+                        "the limit \"{limit}\" of {quantity} points the wrong way: it lets every bad value pass.",
+                        limit = limit.text,
+                        quantity = accepted.quantity.said()
+                    ),
+                    say!(
+                        "A flow of gas has an upper limit; bubble points, forces, flows of water and the like a lower one."
+                    ),
+                    limit.spot,
+                );
+            }
+        }
+        for conditions in spec.test_conditions.iter() {
+            for (name, demand, due) in [
+                (
+                    "wetting_flush_volume",
+                    &conditions.wetting_flush_volume,
+                    unit::VOLUME,
+                ),
+                (
+                    "liquid_temperature",
+                    &conditions.liquid_temperature,
+                    unit::TEMPERATURE,
+                ),
+                (
+                    "stabilisation_time",
+                    &conditions.stabilisation_time,
+                    unit::TIME,
+                ),
+                ("measurement_time", &conditions.measurement_time, unit::TIME),
+            ] {
+                if let Some(demand) = demand.as_ref().filter(|demand| demand.unit.dim != due) {
+                    find(
+                        say!(
+                            "{name} \"{demand}\" has no unit that fits.",
+                            name = name,
+                            demand = demand.text
+                        ),
+                        say!("Write a number, a blank and a unit."),
+                        demand.spot,
+                    );
+                }
+            }
+        }
+        for limits in spec.control_limits.iter() {
+            let due = dimension(limits.quantity);
+            if limits.lower.unit.dim != due
+                || limits.upper.unit.dim != due
+                || limits.lower.si >= limits.upper.si
+            {
+                find(
+                    say!(
+                        "the control limits {lower} and {upper} of {quantity} are no two values of it in this order.",
+                        lower = limits.lower.text,
+                        upper = limits.upper.text,
+                        quantity = limits.quantity.said()
+                    ),
+                    say!("Write the lower and the upper limit in units of the quantity."),
+                    limits.spot,
+                );
+            }
+        }
         let guard = spec.decision_rule.guard_band.as_ref();
         if let Some(text) = guard.filter(|text| {
             !text
@@ -146,6 +237,40 @@ fn check(view: &View) -> Outcome {
                 );
             }
         }
+        for contribution in spec.uncertainty_contributions.iter() {
+            let due = where_it_acts(contribution);
+            let Some(absolute) = contribution.absolute.as_ref() else {
+                continue;
+            };
+            if absolute.unit.dim != due {
+                find(
+                    say!(
+                        "the contribution {source} \"{absolute}\" of {quantity} has no unit that fits what it acts on, so that it would be left out.",
+                        source = &*contribution.source,
+                        absolute = absolute.text,
+                        quantity = contribution.quantity.said()
+                    ),
+                    say!("Write a number, a blank and a unit."),
+                    absolute.spot,
+                );
+            }
+        }
+        for (quantity, text) in spec.comparison_tolerance.iter().flat_map(|all| &all.leaves) {
+            let read = number::parse_with_unit(text);
+            if read.is_ok_and(|(n, unit)| {
+                unit.dim == unit::Dim::NONE && unit.to_si(n) > MOST_TOLERANCE
+            }) {
+                find(
+                    say!(
+                        "the comparison tolerance \"{what}\" of {quantity} compares nothing: it is more than a quarter.",
+                        what = &**text,
+                        quantity = quantity
+                    ),
+                    say!("Write by how much two computations of one trace may differ."),
+                    text.spot,
+                );
+            }
+        }
         for (quantity, text) in spec.comparison_tolerance.iter().flat_map(|all| &all.leaves) {
             if number::parse_with_unit(text).is_err() {
                 find(
@@ -160,7 +285,111 @@ fn check(view: &View) -> Outcome {
             }
         }
     }
+    calibrations(view, &mut out);
     out
+}
+
+/// Reported and recomputed figures that differ by more than this are not the same (common practice, no source).
+const MOST_TOLERANCE: f64 = 0.25;
+
+/// An end of a limit.
+enum End {
+    Low,
+    High,
+}
+
+/// The end without which a limit of a quantity lets every bad value pass.
+fn worst(quantity: Measured) -> Option<End> {
+    match quantity {
+        Measured::DiffusiveFlow | Measured::Straightness | Measured::JoinResidual => {
+            Some(End::High)
+        }
+        Measured::BubblePoint
+        | Measured::WaterFlux
+        | Measured::WaterFlow
+        | Measured::PeelForce
+        | Measured::JointPullForce
+        | Measured::LogReduction
+        | Measured::HoldTime
+        | Measured::FlowRecovery => Some(End::Low),
+        Measured::Thickness | Measured::PleatCount | Measured::SlitWidth => None,
+    }
+}
+
+/// The dimension of what a contribution acts on: an unknown error inside a figure, or the figure itself.
+fn where_it_acts(contribution: &Contribution) -> unit::Dim {
+    let own = figures::ALL
+        .iter()
+        .filter(|figure| figure.quantity == Some(contribution.quantity));
+    let mut inputs = own.flat_map(|figure| (figure.formula)().variables());
+    let inner = inputs.find(
+        |input| matches!(input.from, From::Doubt(source) if source == &*contribution.source.text),
+    );
+    inner.map_or(dimension(contribution.quantity), |input| input.unit.dim)
+}
+
+/// Errors and uncertainties of a certificate are of the kind of what was calibrated, and none is below nothing.
+fn calibrations(view: &View, out: &mut Outcome) {
+    for (record, body) in view.plant.records().calibration_records() {
+        for point in &body.points {
+            let mut find = |message: String, advice: &str, spot| {
+                out.find(
+                    Finding::new(
+                        "R04",
+                        Severity::Blocks,
+                        format!("{}: {message}", &*record.id),
+                    )
+                    .advise(advice)
+                    .at(record.at(spot))
+                    .about(&*record.id.text)
+                    .about(&*body.instrument_id.text),
+                );
+            };
+            for (name, value, least) in [
+                ("as_found_error", &point.as_found_error, f64::NEG_INFINITY),
+                ("as_left_error", &point.as_left_error, f64::NEG_INFINITY),
+                ("expanded_uncertainty", &point.expanded_uncertainty, 0.0),
+                (
+                    "maximum_permissible_error",
+                    &point.maximum_permissible_error,
+                    0.0,
+                ),
+            ] {
+                if value.unit.dim != point.nominal.unit.dim {
+                    find(
+                        say!(
+                            "{name} \"{value}\" has no unit that fits {nominal}.",
+                            name = name,
+                            value = value.text,
+                            nominal = point.nominal.text
+                        ),
+                        say!("Write a number, a blank and a unit."),
+                        value.spot,
+                    );
+                } else if value.si < least {
+                    find(
+                        say!(
+                            "{name} \"{value}\" is below zero.",
+                            name = name,
+                            value = value.text
+                        ),
+                        say!("Copy it again from the certificate."),
+                        value.spot,
+                    );
+                }
+            }
+            if point.coverage_factor.value < 1.0 {
+                find(
+                    say!(
+                        "coverage_factor {k} is below one.",
+                        k = point.coverage_factor.text
+                    ),
+                    say!("Copy it again from the certificate; 2 is usual."),
+                    point.spot,
+                );
+            }
+        }
+    }
 }
 
 /// A pack as large as the specification says, from as much of the roll as it takes: what is twice too much, or less than the

@@ -47,6 +47,22 @@ fn check(view: &View) -> Outcome {
         .filter(|name| !folder::holds_records(name) && &***name != commitment::KEY_FILE)
     {
         out.look();
+        let lower = name.to_ascii_lowercase();
+        if [".yaml.txt", ".yml.txt", ".yaml~", ".yaml.bak"]
+            .iter()
+            .any(|ending| lower.ends_with(ending))
+        {
+            out.find(
+                Finding {
+                    severity: Severity::Blocks,
+                    ..finding(say!("{name} is not read: its name does not end in .yaml.", name = name))
+                }
+                .advise(say!("Rename it if its records count; systems hide endings that they know. Take it out if it is an old one."))
+                .at(Place::whole(name))
+                .about(&**name),
+            );
+            continue;
+        }
         if !named.contains(&**name) {
             out.find(
                 finding(say!("{name} belongs to no record.", name = name))

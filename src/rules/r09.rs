@@ -16,6 +16,11 @@ pub static RULE: Rule = Rule {
     check,
 };
 
+/// Endings of files that a browser opens as a page with scripts.
+const RUN: [&str; 10] = [
+    ".html", ".htm", ".xhtml", ".xht", ".svg", ".svgz", ".xml", ".mht", ".mhtml", ".js",
+];
+
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("attachments"));
     for record in view
@@ -27,6 +32,23 @@ fn check(view: &View) -> Outcome {
         for (file, stated, spot) in folder::attachments(record) {
             out.look();
             let found = view.plant.folder.files.get(file);
+            let lower = file.to_ascii_lowercase();
+            if RUN.iter().any(|ending| lower.ends_with(ending)) {
+                out.find(
+                    Finding::new(
+                        "R09",
+                        Severity::Blocks,
+                        say!(
+                            "{id}: {file} is a page that a browser would run, with whatever is in it.",
+                            id = &*record.id,
+                            file = file
+                        ),
+                    )
+                    .advise(say!("Hand over a PDF, a picture or plain text."))
+                    .at(record.at(spot))
+                    .about(&*record.id.text),
+                );
+            }
             let issuer = say!("Ask whoever issued it for a copy; do not edit the record to fit.");
             let (message, advice) = match (found, stated) {
                 (None, _) => match folder::spelt_otherwise(&view.plant.folder, file) {

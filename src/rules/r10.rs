@@ -40,9 +40,22 @@ fn check(view: &View) -> Outcome {
                     first = first.place()
                 ))
                 .advise(match first.kind == record.kind {
-                    true => say!("Keep both; make one the next revision with a reason."),
+                    true => say!("If one is a copy of the other, take it out; if both are meant, make one the next revision with a reason."),
                     false => say!("Give one of them another id: whoever names it cannot say which kind is meant."),
                 })
+                .at(record.at(record.id.spot))
+                .about(&*record.id.text),
+            );
+        }
+        if *record.id.text != *record.id.text.trim() {
+            out.find(
+                finding(say!(
+                    "the record_id \"{id}\" has a blank at its beginning or end.",
+                    id = &*record.id
+                ))
+                .advise(say!(
+                    "Take it out: whoever names the record does not see it."
+                ))
                 .at(record.at(record.id.spot))
                 .about(&*record.id.text),
             );

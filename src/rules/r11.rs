@@ -98,7 +98,27 @@ const LEAST: usize = 5;
 
 /// What is left of an id when letters and digits that look alike are made one.
 fn skeleton(id: &str) -> String {
-    let one = |c: char| match c.to_ascii_uppercase() {
+    // Letters of Greek and Cyrillic that look like Latin ones.
+    let latin = |c: char| match c {
+        'А' | 'Α' => 'A',
+        'В' | 'Β' => 'B',
+        'С' | 'Ϲ' => 'C',
+        'Е' | 'Ε' => 'E',
+        'Н' | 'Η' => 'H',
+        'І' | 'Ι' => 'I',
+        'К' | 'Κ' => 'K',
+        'М' | 'Μ' => 'M',
+        'Ν' => 'N',
+        'О' | 'Ο' => 'O',
+        'Р' | 'Ρ' => 'P',
+        'Ѕ' => 'S',
+        'Т' | 'Τ' => 'T',
+        'Х' | 'Χ' => 'X',
+        'У' | 'Υ' => 'Y',
+        'Ζ' => 'Z',
+        other => other,
+    };
+    let one = |c: char| match latin(c.to_uppercase().next().unwrap_or(c)) {
         'O' | 'Q' => '0',
         'I' | 'L' => '1',
         'Z' => '2',

@@ -75,7 +75,6 @@ fn check(view: &View) -> Outcome {
     let mut pleated: std::collections::BTreeMap<&str, &str> = std::collections::BTreeMap::new();
     for (record, body) in view.plant.records().pleating_records() {
         for pack in &body.packs {
-            out.look();
             let id = &*pack.module_id.text;
             if let Some(first) = pleated.insert(id, &record.id) {
                 out.find(

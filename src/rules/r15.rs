@@ -23,7 +23,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of(say!("modules built in"));
+    let mut out = Outcome::of(say!("modules built in and assemblies to be released"));
     use crate::record::kinds::deviation::Decision;
     for (record, build) in view.plant.records().assembly_builds() {
         for position in &build.modules {

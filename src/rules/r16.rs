@@ -21,7 +21,7 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of(say!("packs"));
+    let mut out = Outcome::of(say!("packs, samples and balances of rolls"));
     for (roll, modules) in &view.plant.cut {
         let mut packs: Vec<_> = modules
             .iter()

@@ -31,6 +31,10 @@ const FAR: f64 = 1.0;
 /// source).
 const VISCOUS: f64 = 0.05;
 
+/// Water flow is brought to 20 °C from no further than this ratio of viscosities, some 7 °C to 36 °C (common practice, no
+/// source).
+const LEAST_RATIO: f64 = 0.7;
+
 fn finding(message: String) -> Finding {
     Finding::new("R41", Severity::Blocks, message)
 }
@@ -77,6 +81,24 @@ fn flows(view: &View, out: &mut Outcome) {
             continue;
         };
         out.look();
+        let at = |t: f64| crate::physics::fluid::viscosity(t, 1e5).ok();
+        let ratio = at(body.liquid_temperature.si).zip(at(DEGC.to_si(20.0)));
+        let ratio = ratio.map_or(1.0, |(own, due)| own / due);
+        if !(LEAST_RATIO..=1.0 / LEAST_RATIO).contains(&ratio) {
+            let warm = &body.liquid_temperature;
+            let mut found = finding(say!(
+                "{id}: its water was at {own}, of {ratio} times the viscosity at 20 °C: no correction reaches so far.",
+                id = &*record.id,
+                own = warm.text,
+                ratio = number::fixed(ratio, 2)
+            ))
+            .advise(say!("Look at the temperature; measure nearer to 20 °C."))
+            .at(record.at(warm.spot))
+            .about(&*record.id.text)
+            .about(&*body.element_id.text);
+            found.severity = Severity::Explain;
+            out.find(found);
+        }
         let own = &body.stated_differential_pressure;
         let due = spec.limit(stage, Measured::WaterFlow);
         let Some(due) = due.and_then(|accepted| accepted.at.as_ref()) else {
@@ -186,6 +208,7 @@ fn check(view: &View) -> Outcome {
             free.entry(key).or_insert((record, 0)).1 += 1;
         }
         let mut bad: Vec<(String, crate::ground::place::Spot)> = Vec::new();
+        let mut file_or_record: Vec<(String, crate::ground::place::Spot)> = Vec::new();
         let modules = view
             .plant
             .build(test.element)
@@ -335,7 +358,7 @@ fn check(view: &View) -> Outcome {
             if let Some(time) = &measured.measurement_time
                 && (time.si - span).abs() > trace.step()
             {
-                bad.push((
+                file_or_record.push((
                     say!(
                         "the trace runs {span} s, the record says {time}",
                         span = number::significant(span, 4),
@@ -355,7 +378,7 @@ fn check(view: &View) -> Outcome {
             if let Some(warm) = warm
                 && (warm - gas.si).abs() > FAR
             {
-                bad.push((
+                file_or_record.push((
                     say!(
                         "the gas of the trace is at {warm} °C, the record says {gas}",
                         warm = number::fixed(DEGC.of_si(warm), 1),
@@ -372,7 +395,7 @@ fn check(view: &View) -> Outcome {
             if let (Some(begin), Some(pressure)) = (begin, &measured.test_pressure)
                 && (begin - pressure.si).abs() > 0.02 * pressure.si
             {
-                bad.push((
+                file_or_record.push((
                     say!(
                         "the trace begins at {begin} mbar, the record says {pressure}",
                         begin = number::significant(begin / 100.0, 5),
@@ -382,14 +405,23 @@ fn check(view: &View) -> Outcome {
                 ));
             }
         }
-        for (message, spot) in bad {
+        let retest = say!("Re-wet and retest under a deviation.");
+        let look = say!(
+            "Look first at the units of the columns and at the record; where both are right, the test is repeated under a deviation."
+        );
+        let bad = bad
+            .into_iter()
+            .map(|(message, spot)| (message, spot, retest));
+        let odd = file_or_record.into_iter();
+        let odd = odd.map(|(message, spot)| (message, spot, look));
+        for (message, spot, advice) in bad.chain(odd) {
             let decides = view.decides(&test);
             let mut found = finding(say!(
                 "{id}: {message}. The test is invalid, pass or fail.",
                 id = &*test.record.id,
                 message = message
             ))
-            .advise(say!("Re-wet and retest under a deviation."))
+            .advise(advice)
             .at(test.record.at(spot))
             .about(&*test.record.id.text)
             .about(test.element);

@@ -52,7 +52,42 @@ fn check(view: &View) -> Outcome {
         let own = log.events.iter().filter_map(|event| event.trace.as_ref());
         alike::<ROW_OF_CYCLES>(view, own.map(|file| (record, file)), &mut out);
     }
+    readings(view, &mut out);
     out
+}
+
+/// So many readings that are the same in two tests are a copy, and no measurement (common practice, no source).
+const READINGS: usize = 4;
+
+/// Tests whose readings are those of another test, one after the other.
+fn readings(view: &View, out: &mut Outcome) {
+    let records = view.plant.records();
+    let flat = records.membrane_tests().map(|(record, body)| {
+        let measured = body.measurements.iter();
+        let all = measured.flat_map(|one| one.readings.0.iter().map(|reading| &*reading.text));
+        (record, all.collect::<Vec<&str>>())
+    });
+    let flow = records.flow_tests().map(|(record, body)| {
+        let all = body.points.iter();
+        let all = all.flat_map(|point| [&*point.flow.text, &*point.differential_pressure.text]);
+        (record, all.collect::<Vec<&str>>())
+    });
+    let mut seen: HashMap<(&str, Vec<&str>), &Record> = HashMap::new();
+    for (record, all) in flat.chain(flow).filter(|(_, all)| all.len() >= READINGS) {
+        if let Some(other) = seen.insert((record.kind, all), record) {
+            out.find(
+                finding(say!(
+                    "{id} and {id2} have the same readings, one after the other.",
+                    id = &*other.id,
+                    id2 = &*record.id
+                ))
+                .advise(say!("Two tests do not repeat each other to the last digit: look which of them was copied, and measure what was not."))
+                .at(record.place())
+                .about(&*record.id.text)
+                .about(&*other.id.text),
+            );
+        }
+    }
 }
 
 /// So many steps in a row that are the same in two traces are no chance: a step of a test's pressure takes
@@ -80,7 +115,6 @@ fn alike<'a, const ROW: usize>(
         let column = trace.column("gas_flow").or(trace.column("pressure"));
         let column = column.or(trace.column("temperature"));
         let Some(column) = column else { continue };
-        out.look();
         // Steps in the last digit that a trace has: a hundredth of its unit and finer.
         let unit = column.unit.factor * 1e-3;
         let steps: Vec<i32> = column

@@ -72,6 +72,15 @@ fn check(view: &View) -> Outcome {
                 .reported
                 .as_ref()
                 .and_then(|all| all.get("temperature_max"));
+            let read = told.map(|told| (told, number::parse_with_unit(told)));
+            if let Some((told, _)) = read
+                .filter(|(_, read)| !matches!(read, Ok((_, unit)) if unit.dim == unit::TEMPERATURE))
+            {
+                bad.push(say!(
+                    "temperature_max \"{told}\" is no temperature with its unit",
+                    told = &**told
+                ));
+            }
             let hottest = told
                 .and_then(|told| number::parse_with_unit(told).ok())
                 .filter(|(_, unit)| unit.dim == unit::TEMPERATURE)

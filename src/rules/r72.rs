@@ -6,6 +6,7 @@ use crate::{
     ground::{
         finding::{Finding, Severity},
         number,
+        time::Time,
     },
     physics::fluid,
     record::kinds::cycle_log::Event,
@@ -41,12 +42,23 @@ fn unsaturated(scope: &Scope, event: &Event) -> Option<f64> {
     let pressure = trace.column("pressure").filter(|column| column.absolute)?;
     let hold = hold_time_proven::hold(scope);
     let rows = temperature.values.iter().zip(&pressure.values);
+    // A pressure at which there is no steam is as far away as can be.
     let apart: Vec<f64> = rows
         .filter(|(t, _)| **t >= hold)
-        .filter_map(|(t, p)| Some(t - fluid::saturation_temperature(*p).ok()?))
+        .map(|(t, p)| fluid::saturation_temperature(*p).map_or(*t, |saturated| t - saturated))
         .collect();
     let middle = summary::median(&apart).ok()?;
     (middle.abs() > SATURATED).then_some(middle)
+}
+
+/// A recorder may be started so long before or after a cycle, in seconds (common practice, no source).
+const APART: f64 = 3600.0;
+
+/// When the trace of a cycle begins, where that is another time than the cycle's.
+fn begun_elsewhere(scope: &Scope, event: &Event) -> Option<Time> {
+    let begun = scope.plant.folder.trace(event.trace.as_ref()?)?.start?;
+    let apart = begun.seconds_since(event.start.time);
+    (apart.abs() > APART).then_some(begun)
 }
 
 fn check(view: &View) -> Outcome {
@@ -69,6 +81,22 @@ fn check(view: &View) -> Outcome {
                         beyond = number::fixed(beyond, 1)
                     ))
                     .advise(say!("Above it is dry, superheated steam, below it air, or a sensor is wrong: neither heats as saturated steam does. Find out which."))
+                    .at(record.at(event.spot))
+                    .about(&*log.assembly_id.text)
+                    .about(&*record.id.text),
+                );
+            }
+            if let Some(begun) = begun_elsewhere(&scope, event) {
+                out.find(
+                    finding(say!(
+                        "{assembly_id}: {treatment} cycle {sequence} was started {start}, and its trace begins {begun}.",
+                        assembly_id = &*log.assembly_id,
+                        treatment = &*event.treatment,
+                        sequence = event.sequence.value,
+                        start = event.start.time,
+                        begun = begun
+                    ))
+                    .advise(say!("It is the trace of another cycle, or one clock is wrong. Find out which."))
                     .at(record.at(event.spot))
                     .about(&*log.assembly_id.text)
                     .about(&*record.id.text),

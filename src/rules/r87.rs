@@ -35,7 +35,9 @@ fn finding(message: String) -> Finding {
 }
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of(say!("measurement studies and certificates"));
+    let mut out = Outcome::of(say!(
+        "measurement studies, and results beside budgets and certificates"
+    ));
     certificates(view, &mut out);
     for computed in view.graph.all("repeatability") {
         let record = view.plant.record(computed.subject.record);

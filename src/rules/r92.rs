@@ -22,7 +22,7 @@ pub static RULE: Rule = Rule {
 };
 
 fn check(view: &View) -> Outcome {
-    let mut out = Outcome::of(say!("elements to be released"));
+    let mut out = Outcome::of(say!("elements to be released and limits laid down"));
     let integrity = [bubble_point::FIGURE.id, diffusive_flow::FIGURE.id];
     for element in view.release.iter().chain(&view.modules) {
         let Some(last) = view.plant.last_test(element) else {

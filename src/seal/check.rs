@@ -15,8 +15,11 @@ use unicode_normalization::UnicodeNormalization as _;
 use walkdir::WalkDir;
 
 use super::TAG_MANIFEST;
-use super::plain::{contents, regular};
-use crate::ground::{digest::Digest, seen::dropped};
+use crate::ground::plain::{contents, regular};
+use crate::ground::{
+    digest::Digest,
+    seen::{dropped, printable},
+};
 
 /// The versions of bags whose rules are those of RFC 8493 or a subset of them.
 const VERSIONS: &[&str] = &["0.93", "0.94", "0.95", "0.96", "0.97", "1.0"];
@@ -55,20 +58,22 @@ impl Difference {
 
     /// In words.
     pub fn words(&self) -> String {
+        // Whoever handed the copy over chose the names.
+        let path = printable(self.path());
         match self {
-            Difference::Missing(path) => {
+            Difference::Missing(_) => {
                 say!("missing: {path} is listed and not there", path = path)
             }
-            Difference::Changed(path) => say!(
+            Difference::Changed(_) => say!(
                 "changed: {path} has other bytes than those that were listed",
                 path = path
             ),
-            Difference::Extra(path) => say!("extra: {path} is there and not listed", path = path),
-            Difference::Dropping(path) => say!(
+            Difference::Extra(_) => say!("extra: {path} is there and not listed", path = path),
+            Difference::Dropping(_) => say!(
                 "not part of the dossier: {path} (left by an operating system)",
                 path = path
             ),
-            Difference::Broken(path, why) => say!("unusable: {path} {why}", path = path, why = why),
+            Difference::Broken(_, why) => say!("unusable: {path} {why}", path = path, why = why),
         }
     }
 }

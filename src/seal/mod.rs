@@ -5,7 +5,6 @@
 use std::collections::BTreeMap;
 
 mod check;
-pub mod plain;
 mod write;
 
 pub use check::{Difference, Whole, is_bag, whole};

@@ -17,7 +17,7 @@ use crate::{
         Computed,
         changed::{self, Touched},
     },
-    ground::words,
+    ground::{plain, seen::dropped, words},
     page::Book,
     record::folder::{self, Folder},
     seal::{self, Sink, Trouble},
@@ -35,7 +35,7 @@ fn sources(root: &Path, strict: bool) -> Result<Sources, String> {
     let data = root.join("data");
     let read = |path: &str| {
         // A pipe in the place of a record would be waited for without end.
-        seal::plain::contents(&data.join(path)).map_err(|error| {
+        plain::contents(&data.join(path)).map_err(|error| {
             say!(
                 "data/{path} cannot be read: {error}",
                 path = path,
@@ -75,7 +75,7 @@ fn speak_as(sources: &Sources) {
 
 /// From here on the run speaks the language of a copy, as far as its head can be read.
 pub fn speak_language_of(root: &Path) {
-    let head = seal::plain::contents(&root.join("data/records/dossier.yaml"));
+    let head = plain::contents(&root.join("data/records/dossier.yaml"));
     words::speak(folder::language(&head.unwrap_or_default()));
 }
 
@@ -113,7 +113,7 @@ pub fn standing(root: &Path, damaged: &[&str]) -> Result<Standing, String> {
             return Err(say!("data/{needed} differs itself", needed = needed));
         }
     }
-    let printed: Value = std::fs::read(root.join(own(FIGURES)))
+    let printed: Value = plain::contents(&root.join(own(FIGURES)))
         .ok()
         .and_then(|bytes| serde_json::from_slice(&bytes).ok())
         .ok_or_else(|| say!("data/{what} cannot be read", what = FIGURES))?;
@@ -173,7 +173,7 @@ pub fn records(root: &Path, speak: bool) -> Result<Dossier, String> {
 /// In words, when it cannot be read.
 pub fn copy(root: &Path) -> Result<Option<Copy>, String> {
     let data = root.join("data");
-    let Ok(proof) = std::fs::read(data.join(PROOF)) else {
+    let Ok(proof) = plain::contents(&data.join(PROOF)) else {
         return Ok(None);
     };
     let unusable = |what: &str| say!("data/{what} is not what this program writes", what = what);
@@ -190,17 +190,17 @@ pub fn copy(root: &Path) -> Result<Option<Copy>, String> {
 pub fn parent(root: &Path) -> std::io::Result<BTreeMap<String, Vec<u8>>> {
     let mut out = BTreeMap::new();
     for name in ["bag-info.txt", seal::TAG_MANIFEST] {
-        out.insert(name.to_owned(), std::fs::read(root.join(name))?);
+        out.insert(name.to_owned(), plain::contents(&root.join(name))?);
     }
     let statements = root.join(approval::FOLDER);
     if statements.is_dir() {
         for entry in std::fs::read_dir(statements)? {
             let entry = entry?;
             let name = entry.file_name().to_string_lossy().into_owned();
-            if entry.file_type()?.is_file() {
+            if entry.file_type()?.is_file() && !dropped(&name) {
                 out.insert(
                     format!("{}/{name}", approval::FOLDER),
-                    std::fs::read(entry.path())?,
+                    plain::contents(&entry.path())?,
                 );
             }
         }
@@ -210,8 +210,12 @@ pub fn parent(root: &Path) -> std::io::Result<BTreeMap<String, Vec<u8>>> {
 
 /// The program that compiled a copy.
 fn agent(root: &Path) -> Option<String> {
-    let text = std::fs::read_to_string(root.join("bag-info.txt")).ok()?;
-    text.lines()
+    let text = plain::contents(&root.join("bag-info.txt")).ok()?;
+    agent_in(&String::from_utf8(text).ok()?)
+}
+
+fn agent_in(info: &str) -> Option<String> {
+    info.lines()
         .find_map(|line| line.strip_prefix("Bag-Software-Agent: "))
         .map(str::to_owned)
 }
@@ -249,7 +253,7 @@ const COMPARED: [&str; 4] = ["value", "limit", "verdict", "standard_uncertainty"
 
 /// Holds value, limit, verdict and uncertainty of each figure against what another program printed.
 fn figures_that_differ(root: &Path, dossier: &Dossier, program: &str) -> Result<Differing, String> {
-    let printed: Value = std::fs::read(root.join("data").join(FIGURES))
+    let printed: Value = plain::contents(&root.join("data").join(FIGURES))
         .ok()
         .and_then(|bytes| serde_json::from_slice(&bytes).ok())
         .ok_or_else(|| say!("data/{what} cannot be read", what = FIGURES))?;
@@ -323,7 +327,7 @@ pub struct Recomputed {
 /// In words, when the copy's records cannot be read.
 pub fn recompute(root: &Path) -> Result<Recomputed, String> {
     let mut dossier = records(root, true)?;
-    if let Ok(bytes) = std::fs::read(root.join("data").join(PREVIOUS)) {
+    if let Ok(bytes) = plain::contents(&root.join("data").join(PREVIOUS)) {
         let previous = serde_json::from_slice(&bytes);
         dossier.previous = Some(previous.map_err(|_| {
             say!(
@@ -332,7 +336,7 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
             )
         })?);
     }
-    if let Ok(bytes) = std::fs::read(root.join("data").join(HISTORY)) {
+    if let Ok(bytes) = plain::contents(&root.join("data").join(HISTORY)) {
         dossier.history = serde_json::from_slice(&bytes)
             .ok()
             .and_then(|value| past::read(&value))
@@ -345,6 +349,13 @@ pub fn recompute(root: &Path) -> Result<Recomputed, String> {
     }
     dossier.table = cfg!(feature = "parquet") && root.join("data").join(TABLE).exists();
     let by_another = by_another(agent(root))?;
+    // Nobody signs the pages of a customer's copy: they hold where they come out again, and not otherwise.
+    if let (Some(program), Some(_)) = (&by_another, &dossier.copy) {
+        return Err(say!(
+            "this copy says that it was made by {program}, and nobody signs the pages of a copy: check it with that version, which makes them again",
+            program = program
+        ));
+    }
     let Differing { wrong, otherwise } = match &by_another {
         Some(program) => figures_that_differ(root, &dossier, program)?,
         None => {
@@ -376,7 +387,7 @@ struct Compared<'a> {
 
 impl Sink for Compared<'_> {
     fn take(&self, path: &str, bytes: Vec<u8>) -> Result<(), Trouble> {
-        if std::fs::read(self.root.join(path)).ok() != Some(bytes)
+        if plain::contents(&self.root.join(path)).ok() != Some(bytes)
             && let Ok(mut wrong) = self.wrong.lock()
         {
             wrong.insert(path.to_owned());

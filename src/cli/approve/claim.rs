@@ -32,11 +32,49 @@ pub(in crate::cli) fn check(
     dossier: Option<(&Dossier, bool)>,
 ) -> std::io::Result<(Vec<Found>, Vec<String>)> {
     let (mut found, strangers) = approval::check(root, digest, signers)?;
-    let Some((dossier, alike)) = dossier else {
-        return Ok((found, strangers));
-    };
+    if let Some((dossier, alike)) = dossier {
+        hold(&mut found, dossier, Side::own(dossier), alike);
+    }
+    Ok((found, strangers))
+}
+
+/// The maker's statements, which a customer's copy takes along, held against the maker's records that it shows.
+///
+/// # Errors
+/// When the folder of statements cannot be listed.
+pub(in crate::cli) fn check_makers(
+    root: &Path,
+    digest: &str,
+    signers: Option<&Signers>,
+    copy: &Dossier,
+) -> std::io::Result<(Vec<Found>, Vec<String>)> {
+    let (mut found, strangers) = approval::check(root, digest, signers)?;
+    hold(&mut found, copy, Side::Maker, false);
+    Ok((found, strangers))
+}
+
+/// Whose statements are looked at.
+#[derive(Copy, Clone, PartialEq, Eq)]
+pub(super) enum Side {
+    /// Of the maker, about the whole dossier.
+    Maker,
+    /// Of a customer, about a copy: the maker's come before them.
+    Customer,
+}
+
+impl Side {
+    pub(super) fn own(dossier: &Dossier) -> Side {
+        match dossier.copy {
+            Some(_) => Side::Customer,
+            None => Side::Maker,
+        }
+    }
+}
+
+/// Holds statements against the sealed records.
+fn hold(found: &mut [Found], dossier: &Dossier, side: Side, alike: bool) {
     let mut earlier: Vec<Statement> = Vec::new();
-    for found in &mut found {
+    for found in found {
         let Some(statement) = found.statement.clone() else {
             continue;
         };
@@ -44,16 +82,23 @@ pub(in crate::cli) fn check(
         if found.flaws.is_empty() {
             let before: Vec<&Statement> = earlier.iter().collect();
             let key = found.fingerprint.as_deref();
-            found.flaws = against(dossier, &before, &statement, key, alike);
+            found.flaws = against((dossier, side), &before, &statement, key, alike);
         }
         earlier.push(statement);
     }
-    Ok((found, strangers))
+}
+
+/// How statements name a dossier.
+pub(super) fn identity(dossier: &Dossier) -> String {
+    let head = dossier.plant.records().head();
+    head.map_or(String::new(), |(record, _)| {
+        format!("{} revision {}", &*record.id, record.revision)
+    })
 }
 
 /// What the sealed records say against a statement.
 fn against(
-    dossier: &Dossier,
+    (dossier, side): (&Dossier, Side),
     earlier: &[&Statement],
     statement: &Statement,
     fingerprint: Option<&str>,
@@ -69,7 +114,16 @@ fn against(
         time,
     };
     let mut out = Vec::new();
-    match claim.held(dossier, earlier) {
+    // A copy has an id of its own, which the maker's statements do not name.
+    let named = identity(dossier);
+    if side == Side::own(dossier) && statement.dossier != named {
+        out.push(say!(
+            "it speaks of \"{other}\", and this is {named}",
+            other = statement.dossier,
+            named = named
+        ));
+    }
+    match claim.held((dossier, side), earlier) {
         Err((why, _)) => out.push(why),
         Ok((name, role)) if (&name, &role) != (&statement.name, &statement.role) => {
             out.push(say!(
@@ -95,11 +149,12 @@ impl Claim<'_> {
     /// Printed name and function, unless the sealed records or the statements before speak against it.
     pub(super) fn held(
         &self,
-        dossier: &Dossier,
+        (dossier, side): (&Dossier, Side),
         earlier: &[&Statement],
     ) -> Result<(String, String), Refused> {
         // A customer receives a copy of what the maker signed: the maker's statements stand in the copy.
-        let makers = dossier.copy.iter().flat_map(|copy| copy.statements());
+        let copy = dossier.copy.iter().filter(|_| side == Side::Customer);
+        let makers = copy.flat_map(|copy| copy.statements());
         let makers: Vec<Statement> = makers.collect();
         let all: Vec<&Statement> = makers.iter().chain(earlier.iter().copied()).collect();
         if let Some((_, head)) = dossier.plant.records().head()

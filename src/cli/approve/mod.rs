@@ -12,9 +12,9 @@ use crate::{
     ground::{digest::Digest, time::Time},
     seal, site,
 };
-use claim::Claim;
+use claim::{Claim, Side};
 
-pub(super) use claim::check;
+pub(super) use claim::{check, check_makers};
 pub(super) use policy::due;
 
 /// What is signed, by whom, with what.
@@ -109,7 +109,12 @@ fn proven(folder: &Path, dossier: &Dossier) -> bool {
     let digest = copy
         .digest()
         .map_or(String::new(), |digest| format!("sha256:{digest}"));
-    let makers = approval::check(&folder.join("data").join(site::PARENT), &digest, None);
+    let makers = check_makers(
+        &folder.join("data").join(site::PARENT),
+        &digest,
+        None,
+        dossier,
+    );
     copy.flaws(&dossier.plant).is_empty()
         && makers.is_ok_and(|(found, strangers)| {
             strangers.is_empty() && found.iter().all(|found| found.flaws.is_empty())
@@ -152,14 +157,11 @@ fn statement(
         own: asked.name.zip(asked.role),
         time,
     };
-    let (name, role) = claim.held(dossier, &earlier)?;
+    let (name, role) = claim.held((dossier, Side::own(dossier)), &earlier)?;
     claim.ripe(dossier)?;
-    let head = dossier.plant.records().head();
     let statement = Statement {
         format: 1,
-        dossier: head.map_or(String::new(), |(record, _)| {
-            format!("{} revision {}", &*record.id, record.revision)
-        }),
+        dossier: claim::identity(dossier),
         digest: digest.to_owned(),
         meaning: asked.meaning,
         person: asked.person.to_owned(),
