@@ -245,6 +245,54 @@ fn a_bag_that_says_nothing_of_signers_is_not_signed_by_all() {
 }
 
 #[test]
+fn a_statement_of_another_format_or_another_dossier_does_not_hold() {
+    let stage = Stage::new("example-dossier/released", &[]);
+    for (from, to, words) in [
+        (
+            "\"format\": 1",
+            "\"format\": 99",
+            "its format is not known here",
+        ),
+        (
+            "QM-2026-3 revision 2",
+            "QM-2026-4 revision 1",
+            "it speaks of \"QM-2026-4 revision 1\", and this is QM-2026-3 revision 2",
+        ),
+    ] {
+        by_hand(
+            &stage,
+            Meaning::Prepared,
+            "Finn Sedge (invented)",
+            "validation_engineer",
+        );
+        let file = stage.file("01-prepared.json");
+        replaced(&file, from, to);
+        fs::remove_file(stage.file("01-prepared.json.sig")).unwrap();
+        stage.by_hand("01-prepared.json", "P-06");
+        let (status, text) = stage.verify(&[]);
+        assert!(status == 1 && text.contains(words), "{text}");
+    }
+}
+
+#[test]
+fn who_signs_for_the_maker_is_named_by_the_records() {
+    let stage = Stage::new("example-dossier/released", &[]);
+    let more = [
+        "--at",
+        "2026-10-06T10:00:00+02:00",
+        "--name",
+        "X",
+        "--role",
+        "Y",
+    ];
+    let (status, text) = stage.approve("prepared", "P-06", "P-06", &more);
+    assert!(
+        status == 1 && text.contains("Leave --name and --role out"),
+        "{text}"
+    );
+}
+
+#[test]
 fn every_kind_of_ecdsa_key_signs() {
     for bits in ["384", "521"] {
         let stage = Stage::new("example-dossier/released", &[]);

@@ -996,3 +996,7 @@ take-it-out-a-copy-dbb2f217 = Herausnehmen: eine Kopie nimmt mit, was unterzeich
 the-digest-on-the-maker-8701bc5f = Die Prüfsumme auf dem unterzeichneten Papier des Herstellers ist die des ganzen Dossiers, { $signed }. Diese Kopie hat ihre eigene; nennen kann sie, wer die Kopie zog:{ "\u000A" }{ $digest }
 the-kind-of-its-key-c49ad23d = die Art ihres Schlüssels wird nur von OpenSSH geprüft, und ssh-keygen kann hier nicht gestartet werden
 who-must-sign-it-stands-0a257780 = { " " }               Wer ihn unterzeichnen muss, steht nirgends darin: --all-signed trifft nicht zu.
+has-a-blank-that-does-58910af2 = `{ $what }` enthält ein geschütztes Leerzeichen: es sieht aus wie eines und ist keines; ein gewöhnliches Leerzeichen schreiben
+by-the-clock-of-this-837e35a9 = { " " }   nach der Uhr dieses Rechners liegt dieser Zeitpunkt noch in der Zukunft
+leave-name-and-role-out-a32dfc3a = --name und --role weglassen; sie sind für den, der empfängt.
+name-and-function-of-whoever-1ce2e668 = "{ $said }": Name und Funktion dessen, der als { $meaning } unterzeichnet, stehen in den versiegelten Datensätzen

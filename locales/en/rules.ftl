@@ -914,7 +914,6 @@ the-specification-says-0f51ca4d = the specification says { $nominal_rating }
 find-out-which-is-true-9c62e2ad = Find out which is true before anything else; do not label it again.
 no-challenge-of-this-folder-a5774ce1 = No challenge of this folder supports any word on retention.
 what-may-be-said-membrane-57ba67f3 = What may be said: membrane { $material_lot } was challenged with { $challenge_total } of { $name }; log reduction at least { $q } at 95 % confidence ({ $id }).
-organisms-7d044936 = organisms
 words-on-label-and-certificate-5dbcab7a = Words on label and certificate are supported by a record.
 a-claim-that-nobody-ever-d6e67061 = a claim that nobody ever tested
 

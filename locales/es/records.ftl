@@ -996,3 +996,7 @@ take-it-out-a-copy-dbb2f217 = Quitarlo: una copia lleva consigo lo que está fir
 the-digest-on-the-maker-8701bc5f = La huella del papel firmado del fabricante es la del dossier completo, { $signed }. Esta copia tiene la suya propia, que puede comunicar quien la hizo:{ "\u000A" }{ $digest }
 the-kind-of-its-key-c49ad23d = el tipo de su clave solo lo comprueba OpenSSH, y aquí no se puede iniciar ssh-keygen
 who-must-sign-it-stands-0a257780 = { " " }             Quién debe firmarlo no figura en él en ninguna parte: --all-signed no se confirma.
+has-a-blank-that-does-58910af2 = `{ $what }` contiene un espacio duro: parece un espacio y no lo es; escribir un espacio normal
+by-the-clock-of-this-837e35a9 = { " " }   según el reloj de este equipo ese momento aún no ha llegado
+leave-name-and-role-out-a32dfc3a = Omitir --name y --role; son para quien recibe.
+name-and-function-of-whoever-1ce2e668 = "{ $said }": el nombre y la función de quien firma como { $meaning } constan en los registros sellados

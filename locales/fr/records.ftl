@@ -999,3 +999,7 @@ take-it-out-a-copy-dbb2f217 = Le retirer : une copie emporte ce qui est signé,
 the-digest-on-the-maker-8701bc5f = L'empreinte figurant sur le papier signé du fabricant est celle du dossier entier, { $signed }. Cette copie a la sienne, que celui qui l'a faite peut communiquer :{ "\u000A" }{ $digest }
 the-kind-of-its-key-c49ad23d = le type de sa clé n'est vérifié que par OpenSSH, et ssh-keygen ne peut pas être lancé ici
 who-must-sign-it-stands-0a257780 = { " " }            Qui doit le signer n'y est indiqué nulle part : --all-signed est en défaut.
+has-a-blank-that-does-58910af2 = `{ $what }` contient une espace insécable : elle ressemble à une espace et n'en est pas une ; écrire une espace ordinaire
+by-the-clock-of-this-837e35a9 = { " " }   selon l'horloge de cet ordinateur, ce moment est encore à venir
+leave-name-and-role-out-a32dfc3a = Omettre --name et --role ; ils servent à qui reçoit.
+name-and-function-of-whoever-1ce2e668 = "{ $said }" : le nom et la fonction de qui signe comme { $meaning } figurent dans les enregistrements scellés

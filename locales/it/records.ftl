@@ -996,3 +996,7 @@ take-it-out-a-copy-dbb2f217 = Toglierlo: una copia porta con sé ciò che è fir
 the-digest-on-the-maker-8701bc5f = L'impronta sulla carta firmata del costruttore è quella dell'intero dossier, { $signed }. Questa copia ha la propria, che può comunicare chi l'ha fatta:{ "\u000A" }{ $digest }
 the-kind-of-its-key-c49ad23d = il tipo della sua chiave è verificato solo da OpenSSH, e qui ssh-keygen non può essere avviato
 who-must-sign-it-stands-0a257780 = { " " }            Chi deve firmarlo non vi è scritto da nessuna parte: --all-signed non regge.
+has-a-blank-that-does-58910af2 = `{ $what }` contiene uno spazio indivisibile: sembra uno spazio e non lo è; scrivere uno spazio normale
+by-the-clock-of-this-837e35a9 = { " " }   per l'orologio di questo computer quel momento deve ancora venire
+leave-name-and-role-out-a32dfc3a = Omettere --name e --role; servono a chi riceve.
+name-and-function-of-whoever-1ce2e668 = "{ $said }": nome e funzione di chi firma come { $meaning } stanno nelle registrazioni sigillate

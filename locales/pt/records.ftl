@@ -996,3 +996,7 @@ take-it-out-a-copy-dbb2f217 = Retirá-lo: uma cópia leva consigo o que está as
 the-digest-on-the-maker-8701bc5f = O resumo criptográfico que consta do papel assinado do fabricante é o do dossiê inteiro, { $signed }. Esta cópia tem o seu próprio, que pode comunicar quem a fez:{ "\u000A" }{ $digest }
 the-kind-of-its-key-c49ad23d = o tipo da sua chave só é verificado pelo OpenSSH, e aqui não é possível iniciar o ssh-keygen
 who-must-sign-it-stands-0a257780 = { " " }            Quem tem de o assinar não consta dele em parte alguma: --all-signed não se confirma.
+has-a-blank-that-does-58910af2 = `{ $what }` contém um espaço inseparável: parece um espaço e não é; escrever um espaço normal
+by-the-clock-of-this-837e35a9 = { " " }   segundo o relógio deste computador esse momento ainda está por vir
+leave-name-and-role-out-a32dfc3a = Omitir --name e --role; são para quem recebe.
+name-and-function-of-whoever-1ce2e668 = "{ $said }": o nome e a função de quem assina como { $meaning } constam dos registos selados

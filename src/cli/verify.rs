@@ -14,7 +14,7 @@ use crate::{
     changes::Succession,
     dossier::Dossier,
     extract::Copy,
-    ground::{finding::Severity, seen::printable},
+    ground::{finding::Severity, seen::printable, time::Time},
     seal, site,
 };
 
@@ -408,6 +408,15 @@ impl Signed {
                 ),
             };
             voice.say(&format!("  {}{who}: {said}", printable(&found.file)));
+            let to_come = found
+                .statement
+                .as_ref()
+                .and_then(|one| Time::parse(&one.time).ok());
+            if to_come.is_some_and(|time| time.moment > Time::now().moment) {
+                voice.say(say!(
+                    "    by the clock of this machine that moment is still to come"
+                ));
+            }
             for (file, time) in &found.stamps {
                 voice.say(&say!("    {file}: a time stamp of {time} for this very signature; who made it is not checked here, `openssl ts -verify` does that", file = printable(file), time = time));
             }

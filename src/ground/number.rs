@@ -41,6 +41,12 @@ pub fn parse(word: &str) -> Result<f64, String> {
 /// Reads `2.500 bar`: a number and a unit of the table.
 pub fn parse_with_unit(text: &str) -> Result<(f64, &'static Unit), String> {
     let text = text.trim();
+    if text.contains(['\u{a0}', '\u{202f}']) {
+        return Err(say!(
+            "`{what}` has a blank that does not break: it looks like one and is none; write an ordinary blank",
+            what = text
+        ));
+    }
     let Some((number, symbol)) = text.split_once(' ') else {
         return Err(
             match text.find(|c: char| c.is_ascii_alphabetic() || c == '%' || c == 'µ') {

@@ -8,7 +8,7 @@ use super::{
 use crate::{
     chart::escape,
     dossier::Dossier,
-    ground::words::spelt,
+    ground::words::{self, spelt},
     record::{
         Record,
         kinds::{Body, seal_run::SealRun},
@@ -150,7 +150,77 @@ pub fn retention(book: &Book) -> Page {
             Cell::text(body.runs.len().to_string()),
         ]);
     }
-    let mut runs = Section::new("runs", say!("Runs")).say(say!(
+    let mut made = Table::new(
+        say!("Runs as recorded"),
+        &[
+            say!("run"),
+            say!("sample"),
+            say!("area"),
+            say!("organisms"),
+            say!("pressure difference"),
+            say!("filtrate"),
+            say!("share counted"),
+            say!("colonies"),
+            say!("note"),
+        ],
+    );
+    let mut laboratories = Vec::new();
+    for (record, body) in book.dossier.plant.records().retention_challenges() {
+        let words = |all: &Any| {
+            let all = all.leaves.iter().map(|(_, text)| text.to_string());
+            all.collect::<Vec<_>>().join(", ")
+        };
+        let strain = body.organism.strain.as_ref();
+        let controls = body.controls.as_ref();
+        laboratories.push(format!(
+            "{}: {}",
+            &*record.id,
+            say!(
+                "{laboratory}; method: {method}; {organism}; controls: {controls}.",
+                laboratory = words(&body.laboratory),
+                method = &*body.method,
+                organism = strain.map_or(body.organism.name.to_string(), |strain| {
+                    format!("{}, {}", &*body.organism.name, &**strain)
+                }),
+                controls = controls.map_or(say!("none recorded").to_owned(), |all| {
+                    let named = all.leaves.iter();
+                    let named = named.map(|(key, text)| {
+                        format!(
+                            "{}: {}",
+                            key.replace('_', " ").replace('/', ", "),
+                            spelt(text)
+                        )
+                    });
+                    named.collect::<Vec<_>>().join(", ")
+                })
+            )
+        ));
+        for run in &body.runs {
+            let text = |text: Option<&str>| Cell::text(text.map_or("–".into(), spelt));
+            let day = run.performed_on.as_ref().map(|day| day.date.to_string());
+            let note = run.note.as_ref().map(|note| note.to_string());
+            let note: Vec<String> = day.into_iter().chain(note).collect();
+            made.rows.push(vec![
+                Cell::link(
+                    format!("{}/run-{}", &*record.id, run.run.value),
+                    book.place_href(path, &record.at(run.spot)),
+                ),
+                text(run.sample.as_deref()),
+                text(Some(&run.exposed_area.text)),
+                text(Some(&run.challenge_total.text)),
+                text(run.differential_pressure.as_ref().map(|q| &*q.text)),
+                text(run.filtrate_volume.as_ref().map(|q| &*q.text)),
+                Cell::text(words::decimal(&run.fraction_assayed.text)),
+                Cell::text(run.colonies.value.to_string()),
+                Cell::text(note.join("; ")),
+            ]);
+        }
+    }
+    let mut how = Section::new("how", say!("Laboratory, method and controls"));
+    for line in &laboratories {
+        how = how.say(line);
+    }
+    let mut runs = Section::new("runs", say!("Runs")).table(made).say(say!(
         "A run without a colony shows a lower bound, never complete retention."
     ));
     runs.figures = figures_of_kind(book, path, "retention_challenge");
@@ -160,6 +230,7 @@ pub fn retention(book: &Book) -> Page {
         say!("What was challenged, with what, and what the count can show."),
         vec![
             Section::new("challenges", say!("Challenges")).table(table),
+            how,
             runs,
         ],
     )

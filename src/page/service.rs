@@ -65,7 +65,7 @@ fn element(book: &Book, id: &str) -> Page {
         say!(
             "Gas under pressure kills: vent to zero before opening, never tighten a clamp under pressure, do not exceed the lower of the two pressure ratings, that of the housing and that of the element."
         ),
-        say!("Nitrogen suffocates: vent outdoors."),
+        say!("Nitrogen suffocates: vent outdoors, and watch the oxygen in closed rooms."),
         say!(
             "Steam and hot water burn: drain condensate, warm slowly, no reverse pressure while hot, cool before use."
         ),
@@ -138,8 +138,7 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
             say!("conditions"),
             say!("claimed"),
             say!("used"),
-            say!("whole traces here"),
-            say!("traces by the plant's word"),
+            say!("traces: here + by word"),
             say!("left"),
         ],
     );
@@ -180,8 +179,11 @@ fn cycles(book: &Book, path: &str, id: &str, logs: &[(&Record, &CycleLog)]) -> S
                 Cell::text(conditions(one)),
                 count(one.cycles_claimed.value as f64),
                 count(used),
-                count(here),
-                count((proven - here).max(0.0)),
+                Cell::text(format!(
+                    "{} + {}",
+                    number::fixed(here, 0),
+                    number::fixed((proven - here).max(0.0), 0)
+                )),
                 count(left),
             ]);
             if used > 0.0 {

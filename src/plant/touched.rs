@@ -160,6 +160,7 @@ pub fn instruments(record: &Record) -> BTreeSet<&str> {
             .collect(),
         Body::SealRun(body) => body.equipment_id.iter().map(|text| &*text.text).collect(),
         Body::PleatingRecord(body) => BTreeSet::from([&*body.pleating_machine.text]),
+        Body::MeasurementStudy(body) => body.instrument_id.iter().map(|text| &*text.text).collect(),
         _ => BTreeSet::new(),
     }
 }

@@ -147,6 +147,17 @@ fn statement(
         })?,
         None => Time::now(),
     };
+    let said = asked.name.or(asked.role);
+    if let Some(said) = said.filter(|_| asked.meaning != Meaning::Received) {
+        return Err((
+            say!(
+                "\"{said}\": name and function of whoever signs as {meaning} stand in the sealed records",
+                said = said,
+                meaning = say!(asked.meaning.words())
+            ),
+            say!("Leave --name and --role out; they are for whoever receives.").into(),
+        ));
+    }
     let earlier: Vec<&Statement> = there
         .iter()
         .filter_map(|found| found.statement.as_ref())

@@ -308,7 +308,7 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
             name: say!("control limits laid down").into(),
             value: unit.span(frozen.band),
             bounds: String::new(),
-            n,
+            n: 0,
             method: say!("phase 2: earlier data, as the specification lays them down"),
         });
     }

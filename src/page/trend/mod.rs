@@ -52,6 +52,7 @@ struct Figure {
     name: String,
     value: String,
     bounds: String,
+    /// Of how many values it is; zero where it is of none of these.
     n: usize,
     method: &'static str,
 }
@@ -181,7 +182,10 @@ fn number_table(caption: &str, figures: Vec<Figure>) -> Table {
             Cell::anchored(figure.anchor, figure.name),
             Cell::text(figure.value),
             Cell::text(figure.bounds),
-            Cell::text(figure.n.to_string()),
+            Cell::text(match figure.n {
+                0 => String::new(),
+                n => n.to_string(),
+            }),
             Cell::text(figure.method),
         ]);
     }
@@ -201,7 +205,23 @@ fn assumptions(series: &Series, analysis: &Analysis) -> Section {
         ),
         _ => String::new(),
     };
-    section = section.say(&say!("{count} values are shown and {values} set the limits of control. Open circles stand aside. Measured again, the later test counting: {repeated}. Repeated tests that were not accepted: {refused}. Values that do not pass and whose cause a deviation about that very test knows: {explained}; these set no limits of control, and do count for capability, shares and tolerance. What was beyond the limit in any test of an element counts as beyond it. One far from the others is drawn at the edge of the picture.{with}", count = series.members.len(), values = analysis.values.len(), repeated = repeated, refused = refused, explained = explained, with = with));
+    let count = series.members.len();
+    section = section.say(&match (&series.frozen, &analysis.control) {
+        (Some(_), _) => say!(
+            "{count} values are shown, beside limits of control that were laid down before.",
+            count = count
+        ),
+        (None, Some(_)) => say!(
+            "{count} values are shown and {values} set the limits of control.",
+            count = count,
+            values = analysis.values.len()
+        ),
+        (None, None) => say!(
+            "{count} values are shown, too few to set limits of control.",
+            count = count
+        ),
+    });
+    section = section.say(&say!("Open circles stand aside. Measured again, the later test counting: {repeated}. Repeated tests that were not accepted: {refused}. Values that do not pass and whose cause a deviation about that very test knows: {explained}; these set no limits of control, and do count for capability, shares and tolerance. What was beyond the limit in any test of an element counts as beyond it. One far from the others is drawn at the edge of the picture.{with}", repeated = repeated, refused = refused, explained = explained, with = with));
     section = section.say(match series.key.of.as_str() {
         "of modules" => {
             say!("Order: when the pack was pleated, and its place in the pleating record.")
