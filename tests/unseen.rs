@@ -222,6 +222,38 @@ const ONE_EDIT: &[Case] = &[
         Severity::Blocks,
         "a statement that the items conform",
     ),
+    (
+        "assemblies.yaml",
+        "overall_length: \"527.7 mm\"",
+        "overall_length: \"52.77 mm\"",
+        "R13",
+        Severity::Blocks,
+        "is called 20 in, and 52.77 mm was measured",
+    ),
+    (
+        "assemblies.yaml",
+        "straightness: \"0.8 mm\"",
+        "straightness: \"-0.8 mm\"",
+        "R04",
+        Severity::Blocks,
+        "straightness",
+    ),
+    (
+        "specifications.yaml",
+        "quantity: diffusive_flow, limit: \"<= 14.0 mL/min\"",
+        "quantity: diffusive_flow, limit: \"<= 140 mL/min\"",
+        "R04",
+        Severity::Explain,
+        "is far from its limits of control",
+    ),
+    (
+        "specifications.yaml",
+        "quantity: diffusive_flow, limit: \"<= 14.0 mL/min\"",
+        "quantity: diffusive_flow, limit: \"<= 14.0 L/min\"",
+        "R04",
+        Severity::Explain,
+        "is far from that of an assembly, <= 14.0 mL/min per module",
+    ),
     // A unit that was lost, a sign that slipped in, a limit that points the wrong way.
     (
         "specifications.yaml",

@@ -91,6 +91,9 @@ the-comparison-tolerance-of-compares-cfb8cdf5 = the comparison tolerance "{ $wha
 write-by-how-much-two-a912c6a1 = Write by how much two computations of one trace may differ.
 the-comparison-tolerance-of-cannot-48bbe15e = the comparison tolerance "{ $what }" of { $quantity } cannot be read.
 write-or-mbar-with-a-6acc3b7b = Write "2 %" or "20 mbar", with a blank.
+look-for-a-slip-of-5e58b061 = Look for a slip of a factor of ten; where it is meant, say why in a deviation.
+the-limit-of-is-far-cf4ee4db = the limit "{ $limit }" of { $quantity } is far from its limits of control, { $lower } to { $upper }.
+the-limit-of-is-far-8015041c = the limit "{ $limit }" of { $quantity } is far from that of an assembly, { $other }.
 has-no-unit-that-fits-ff8091bd = { $name } "{ $value }" has no unit that fits { $nominal }.
 is-below-zero-18e1bc50 = { $name } "{ $value }" is below zero.
 copy-it-again-from-the-4ec7830f = Copy it again from the certificate.
@@ -194,13 +197,14 @@ the-specification-s-module-nominal-2fff107d = { $assembly_id }: the specificatio
 correct-the-specification-2901db2f = Correct the specification.
 its-modules-stand-at-the-987c4b66 = { $assembly_id }: its modules stand at the positions { $list }.
 number-them-from-on-without-498140f1 = Number them from 1 on without a gap, as they stand; a missing number may be a missing module.
-long-and-its-modules-end-48e19aff = { $assembly_id }: { $whole } long, and its modules end to end { $parts }: joining takes length away.
+is-called-and-was-measured-2766ce61 = { $assembly_id } is called { $nominal_length }, and { $own } was measured.
 measure-again-and-correct-what-0ed219d7 = Measure again and correct what is wrong.
+long-and-its-modules-end-48e19aff = { $assembly_id }: { $whole } long, and its modules end to end { $parts }: joining takes length away.
 is-which-is-none-of-654e6c71 = { $assembly_id } is { $nominal_length }, which is none of the assembly_lengths of its specification.
 correct-the-length-or-lay-f4b4b01b = Correct the length, or lay it down in the next revision of the specification.
 is-modules-due-listed-d7545d47 = { $assembly_id } is { $nominal_length }: modules due: { $due }, listed: { $count }.
 add-the-missing-module-or-3374a3a5 = Add the missing module or correct the length.
-the-number-of-modules-fits-0e9b4438 = The number of modules fits the nominal length.
+the-number-of-modules-and-6c6d1cb6 = The number of modules and the measured length fit the nominal length, which is one that is offered.
 a-short-element-or-a-746fdc38 = a short element, or a module that nobody recorded
 
 ## src/rules/r14.rs

@@ -330,9 +330,8 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
         if let Some(own) = own {
             // Five times what stands in the sentence before.
             let hidden = unit::ML_PER_MIN.of_si((limit - own.value).max(0.0));
-            let hidden = number::significant(hidden, 3)
-                .parse::<f64>()
-                .unwrap_or(hidden);
+            let scale = libm::pow(10.0, f64::from(number::places(hidden, 3)));
+            let hidden = libm::round(hidden * scale) / scale;
             section = section.say(&say!("The maker measured {own} on this element. A test of it alone that reads up to its limit of {limit} hides a leak of up to {own2}.", own = show(own.value), limit = show(limit), own2 = show((limit - own.value).max(0.0))));
             section = section.say(&say!("In a housing of n such elements one test against n times the limit hides up to n times that: with 5 elements {own}. Such a test cannot say which element leaks; single tests can.", own = show(unit::ML_PER_MIN.to_si(5.0 * hidden))));
         }

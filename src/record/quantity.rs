@@ -93,7 +93,7 @@ measures! {
     /// A volume.
     Volume: unit::VOLUME, "a volume", ["L", "mL"], "1.50 L", 0.0 => 100.0, anything;
     /// A length.
-    Length: unit::LENGTH, "a length", ["mm", "um", "m", "in"], "10.0 mm", -1e4 => 1e5, anything;
+    Length: unit::LENGTH, "a length", ["mm", "um", "m", "in"], "10.0 mm", 0.0 => 100.0, anything;
     /// A length along a roll.
     Along: unit::LENGTH, "a length along the roll", ["m", "cm", "mm"], "120.0 m", 0.0 => 1e5, anything;
     /// An area.

@@ -5,8 +5,9 @@ use crate::record::{
     folder,
     kinds::{
         Body,
-        product_specification::{Contribution, Rule as DecisionName},
+        product_specification::{Contribution, ProductSpecification, Rule as DecisionName, Stage},
     },
+    quantity::Demand,
 };
 use crate::{
     figure::{From, dimension},
@@ -286,6 +287,72 @@ fn check(view: &View) -> Outcome {
         }
     }
     calibrations(view, &mut out);
+    for (record, spec) in view.plant.records().product_specifications() {
+        for (limit, message) in far_limits(spec) {
+            out.find(
+                Finding::new(
+                    "R04",
+                    Severity::Explain,
+                    format!("{}: {message}", &*record.id),
+                )
+                .advise(say!(
+                    "Look for a slip of a factor of ten; where it is meant, say why in a deviation."
+                ))
+                .at(record.at(limit.spot))
+                .about(&*record.id.text),
+            );
+        }
+    }
+    out
+}
+
+/// Limits further than this factor from what is known beside them are looked at (common practice, no source).
+const FAR: f64 = 4.0;
+
+/// Limits that are far from the limits of control of the same quantity, or from the same limit of another stage.
+fn far_limits(spec: &ProductSpecification) -> Vec<(&Demand, String)> {
+    let mut out = Vec::new();
+    for accepted in &spec.acceptance {
+        let limit = &accepted.limit;
+        let control = spec.control_limits.iter().find(|own| {
+            own.stage == accepted.stage
+                && own.quantity == accepted.quantity
+                && own.upper.unit.dim == limit.unit.dim
+        });
+        if let Some(control) = control.filter(|_| !limit.per_module) {
+            let high = limit.high.is_some_and(|high| high > FAR * control.upper.si);
+            let low = limit.low.is_some_and(|low| low * FAR < control.lower.si);
+            if high || low {
+                out.push((
+                    limit,
+                    say!(
+                        "the limit \"{limit}\" of {quantity} is far from its limits of control, {lower} to {upper}.",
+                        limit = limit.text,
+                        quantity = accepted.quantity.said(),
+                        lower = control.lower.text,
+                        upper = control.upper.text
+                    ),
+                ));
+            }
+        }
+        let whole = spec.limit(Stage::Assembly, accepted.quantity);
+        let whole =
+            whole.filter(|whole| whole.limit.per_module && whole.limit.unit.dim == limit.unit.dim);
+        if let (Stage::Module, Some(whole)) = (accepted.stage, whole)
+            && let (Some(own), Some(other)) = (limit.high, whole.limit.high)
+            && !(1.0 / FAR..=FAR).contains(&(own / other))
+        {
+            out.push((
+                limit,
+                say!(
+                    "the limit \"{limit}\" of {quantity} is far from that of an assembly, {other}.",
+                    limit = limit.text,
+                    quantity = accepted.quantity.said(),
+                    other = whole.limit.text
+                ),
+            ));
+        }
+    }
     out
 }
 

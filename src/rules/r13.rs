@@ -1,19 +1,23 @@
-//! R13: The number of modules fits the nominal length.
+//! R13: The number of modules and the measured length fit the nominal length, which is one that is offered.
 
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
 
-/// The number of modules fits the nominal length.
+/// The number of modules and the measured length fit the nominal length, which is one that is offered.
 pub static RULE: Rule = Rule {
     id: "R13",
     severity: Severity::Blocks,
-    demands: "The number of modules fits the nominal length.",
+    demands: "The number of modules and the measured length fit the nominal length, which is one that is offered.",
     protects: "a short element, or a module that nobody recorded",
     explained: "Never: it is mended, or what it concerns is not released.",
     check,
 };
+
+/// The measured length of an assembly is not that of its name, but near it: adapter and tip add, joining takes away (common practice, no
+/// source).
+const LEAST_LENGTH: f64 = 0.75;
 
 fn finding(message: String) -> Finding {
     Finding::new("R13", Severity::Blocks, message)
@@ -49,6 +53,23 @@ fn check(view: &View) -> Outcome {
                 .at(record.place())
                 .about(&*build.assembly_id.text),
             );
+        }
+        let lengths = [&build.overall_length, &build.length_before];
+        for own in lengths.into_iter().flatten() {
+            let ratio = own.si / build.nominal_length.si;
+            if !(LEAST_LENGTH..=1.0 / LEAST_LENGTH).contains(&ratio) {
+                out.find(
+                    finding(say!(
+                        "{assembly_id} is called {nominal_length}, and {own} was measured.",
+                        assembly_id = &*build.assembly_id,
+                        nominal_length = build.nominal_length.text,
+                        own = own.text
+                    ))
+                    .advise(say!("Measure again and correct what is wrong."))
+                    .at(record.at(own.spot))
+                    .about(&*build.assembly_id.text),
+                );
+            }
         }
         if let (Some(whole), Some(parts)) = (&build.overall_length, &build.length_before)
             && whole.si > parts.si

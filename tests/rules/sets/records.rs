@@ -71,6 +71,8 @@ pub(super) const SETS: &[(&str, Spoil)] = &[
             .replace("AB-26-2101", "AB-26-2109")
             .replace("A-26-2101", "A-26-2109")
             .replace("20 in", "10 in")
+            .replace("527.7 mm", "263.8 mm")
+            .replace("529.3 mm", "264.6 mm")
             .replace("VF45-20", "VF45-10");
         let own = own.replace("  - {position: 2, module_id: M-26-3102}\n", "");
         // One module has no join.
