@@ -36,7 +36,9 @@ const NAMES: &[&str] = &[
     "FT-26-", "mt-26", "at-26", "sr-l26", "cl-26-",
 ];
 /// Instruments, by how their names begin.
-const INSTRUMENTS: &[&str] = &["IT-1", "TH-0", "PT-0", "PF-0", "FM-0", "CL-0", "CA-", "ca-"];
+const INSTRUMENTS: &[&str] = &[
+    "IT-1", "TH-0", "PT-0", "PF-0", "FM-0", "CL-0", "MC-0", "CA-", "ca-",
+];
 /// Lots that one set of instruments tests: a week each, inside the year of its calibration.
 const LOTS_A_SET: usize = 26;
 
@@ -157,6 +159,36 @@ impl Copy {
             rest = &rest[end..];
         }
         out + rest
+    }
+
+    /// Readings that are written into a record, with a last digit more that is this lot's own: no two lots have the same.
+    fn readings(&self, name: &str, text: &str) -> String {
+        let (before, after, unit) = match name {
+            "membrane-tests.yaml" => ("readings: [", "]", " bar\""),
+            "flow.yaml" => ("differential_pressure: ", "}", " mbar\""),
+            _ => return text.to_owned(),
+        };
+        let mut number = 0;
+        let mut out = String::new();
+        for (i, part) in text.split(before).enumerate() {
+            let Some((list, rest)) = part.split_once(after).filter(|_| i > 0 && self.n > 0) else {
+                out.push_str(if i > 0 { before } else { "" });
+                out.push_str(part);
+                continue;
+            };
+            out.push_str(before);
+            for (j, piece) in list.split(unit).enumerate() {
+                if j > 0 {
+                    let digit = self.n / 10_usize.pow(number % 5) % 10;
+                    out.push_str(&format!("{digit}{unit}"));
+                    number += 1;
+                }
+                out.push_str(piece);
+            }
+            out.push_str(after);
+            out.push_str(rest);
+        }
+        out
     }
 
     /// A trace with noise of its own: the last digits of its readings, up to five either way; of a temperature up to one.
@@ -368,6 +400,7 @@ fn write(lots: usize, into: &Path, every: Option<usize>) -> std::io::Result<()> 
             for (old, digest) in &digests {
                 new = new.replace(old, digest);
             }
+            let new = copy.readings(name, &new);
             put(
                 &folder.join(name.replace('/', "-")),
                 copy.text(&new).as_bytes(),

@@ -656,7 +656,7 @@ fn readings_of_another_test_are_a_copy() {
     sees(
         &sound,
         "R49",
-        Severity::Blocks,
+        Severity::Explain,
         "FT-26-71 and FT-26-72 have the same readings",
     );
 }
@@ -709,5 +709,17 @@ fn letters_of_other_alphabets_look_alike() {
     assert!(
         found.iter().any(|(_, words)| words.contains("look alike")),
         "{found:?}"
+    );
+}
+
+#[test]
+fn without_authorisations_nobody_is_shown_to_be_authorised() {
+    let mut sound = Sound::read();
+    sound.files.remove("people.yaml");
+    sees(
+        &sound,
+        "R35",
+        Severity::Explain,
+        "nobody's right to write or to sign these records is shown",
     );
 }

@@ -1091,3 +1091,5 @@ the-number-of-modules-and-6c6d1cb6 = Die Anzahl der Module und die gemessene Lä
 look-for-a-slip-of-5e58b061 = Nach einem Versehen um den Faktor zehn suchen; ist es gewollt, in einer Abweichung sagen, warum.
 the-limit-of-is-far-8015041c = die Grenze „{ $limit }“ für { $quantity } ist weit von der einer Baugruppe, { $other }.
 the-limit-of-is-far-cf4ee4db = die Grenze „{ $limit }“ für { $quantity } ist weit von ihren Eingriffsgrenzen, { $lower } bis { $upper }.
+add-the-record-that-says-e298069b = Den Datensatz hinzufügen, der sagt, wer was von wann bis wann darf.
+there-is-no-personnel-authorisation-f19e93ad = es gibt keine personnel_authorisation: niemandes Recht, diese Datensätze zu schreiben oder zu unterzeichnen, ist gezeigt.

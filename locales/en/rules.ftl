@@ -463,7 +463,8 @@ a-claim-of-traceability-that-2a020f1c = a claim of traceability that rests on no
 
 ## src/rules/r35.rs
 
-there-is-no-personnel-authorisation-83498675 = there is no personnel_authorisation
+there-is-no-personnel-authorisation-f19e93ad = there is no personnel_authorisation: nobody's right to write or to sign these records is shown.
+add-the-record-that-says-e298069b = Add the record that says who may do what, from when until when.
 of-is-by-whose-right-4cd6f346 = { $id } of { $day } is by { $author }, whose right to write it was recorded on { $since }.
 say-in-a-deviation-who-344c8841 = Say in a deviation who had authorised them on that day, and what shows it; a right that is written afterwards is none by itself.
 who-is-in-no-personnel-a4b8da5c = who is in no personnel_authorisation
@@ -1350,6 +1351,7 @@ by-a-decided-deviation-of-faa6978f = By a decided deviation of category data, te
 ## src/rules/r91.rs
 
 specifications-and-claims-ef901a5b = specifications and claims
+there-is-no-personnel-authorisation-83498675 = there is no personnel_authorisation
 have-it-approved-by-a-f6b2f0de = Have it approved by a person of personnel_authorisation who may approve_specification, as its next revision.
 approved-it-who-may-not-a004c0c0 = { $by } approved it, who may not approve specifications on { $day }
 a-specification-and-a-claim-ea50a621 = A specification and a claim were approved by somebody who may, and who did not write them.

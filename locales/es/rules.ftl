@@ -1091,3 +1091,5 @@ the-number-of-modules-and-6c6d1cb6 = El número de módulos y la longitud medida
 look-for-a-slip-of-5e58b061 = Buscar un error de un factor diez; si es intencionado, decir por qué en una desviación.
 the-limit-of-is-far-8015041c = el límite "{ $limit }" de { $quantity } está lejos del de un conjunto, { $other }.
 the-limit-of-is-far-cf4ee4db = el límite "{ $limit }" de { $quantity } está lejos de sus límites de control, de { $lower } a { $upper }.
+add-the-record-that-says-e298069b = Añadir el registro que dice quién puede hacer qué, desde cuándo y hasta cuándo.
+there-is-no-personnel-authorisation-f19e93ad = no hay personnel_authorisation: no se muestra el derecho de nadie a escribir o firmar estos registros.

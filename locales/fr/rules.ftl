@@ -1091,3 +1091,5 @@ the-number-of-modules-and-6c6d1cb6 = Le nombre de modules et la longueur mesuré
 look-for-a-slip-of-5e58b061 = Chercher une erreur d'un facteur dix ; si c'est voulu, dire pourquoi dans un écart.
 the-limit-of-is-far-8015041c = la limite « { $limit } » pour { $quantity } est loin de celle d'un assemblage, { $other }.
 the-limit-of-is-far-cf4ee4db = la limite « { $limit } » pour { $quantity } est loin de ses limites de contrôle, de { $lower } à { $upper }.
+add-the-record-that-says-e298069b = Ajouter l'enregistrement qui dit qui peut faire quoi, de quand à quand.
+there-is-no-personnel-authorisation-f19e93ad = il n'y a pas de personnel_authorisation : le droit de quiconque d'écrire ou de signer ces enregistrements n'est pas montré.

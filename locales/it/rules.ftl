@@ -1091,3 +1091,5 @@ the-number-of-modules-and-6c6d1cb6 = Il numero di moduli e la lunghezza misurata
 look-for-a-slip-of-5e58b061 = Cercare uno scambio di un fattore dieci; se è voluto, dire perché in una deviazione.
 the-limit-of-is-far-8015041c = il limite "{ $limit }" per { $quantity } è lontano da quello di un assieme, { $other }.
 the-limit-of-is-far-cf4ee4db = il limite "{ $limit }" per { $quantity } è lontano dai suoi limiti di controllo, da { $lower } a { $upper }.
+add-the-record-that-says-e298069b = Aggiungere la registrazione che dice chi può fare che cosa, da quando e fino a quando.
+there-is-no-personnel-authorisation-f19e93ad = non c'è personnel_authorisation: di nessuno è mostrato il diritto di scrivere o firmare queste registrazioni.

@@ -1091,3 +1091,5 @@ the-number-of-modules-and-6c6d1cb6 = O número de módulos e o comprimento medid
 look-for-a-slip-of-5e58b061 = Procurar um engano de um fator dez; se for intencional, dizer porquê num desvio.
 the-limit-of-is-far-8015041c = o limite "{ $limit }" de { $quantity } está longe do de um conjunto, { $other }.
 the-limit-of-is-far-cf4ee4db = o limite "{ $limit }" de { $quantity } está longe dos seus limites de controlo, de { $lower } a { $upper }.
+add-the-record-that-says-e298069b = Acrescentar o registo que diz quem pode fazer o quê, desde quando e até quando.
+there-is-no-personnel-authorisation-f19e93ad = não há personnel_authorisation: não se mostra o direito de ninguém de escrever ou assinar estes registos.

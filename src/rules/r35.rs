@@ -55,7 +55,17 @@ fn check(view: &View) -> Outcome {
         .flat_map(|(_, body)| body.persons.iter())
         .collect();
     if persons.is_empty() {
-        out.blind = Some(say!("there is no personnel_authorisation").into());
+        let head = view
+            .plant
+            .records()
+            .head()
+            .map(|(record, _)| record.place());
+        let mut found = finding(say!("there is no personnel_authorisation: nobody's right to write or to sign these records is shown.").into())
+            .advise(say!("Add the record that says who may do what, from when until when."));
+        found.severity = Severity::Explain;
+        found.place = head;
+        out.look();
+        out.find(found);
         return out;
     }
     let granted = granted(view);

@@ -56,8 +56,10 @@ fn check(view: &View) -> Outcome {
     out
 }
 
-/// So many readings that are the same in two tests are a copy, and no measurement (common practice, no source).
-const READINGS: usize = 4;
+/// So many readings that are the same in two tests are hardly chance, where so many of them differ from each other: of few that are
+/// read to a coarse digit some pairs of a year agree (common practice, no source).
+const READINGS: usize = 8;
+const VALUES: usize = 5;
 
 /// Tests whose readings are those of another test, one after the other.
 fn readings(view: &View, out: &mut Outcome) {
@@ -73,14 +75,20 @@ fn readings(view: &View, out: &mut Outcome) {
         (record, all.collect::<Vec<&str>>())
     });
     let mut seen: HashMap<(&str, Vec<&str>), &Record> = HashMap::new();
-    for (record, all) in flat.chain(flow).filter(|(_, all)| all.len() >= READINGS) {
+    let enough = |(_, all): &(&Record, Vec<&str>)| {
+        all.len() >= READINGS && all.iter().collect::<BTreeSet<_>>().len() >= VALUES
+    };
+    for (record, all) in flat.chain(flow).filter(enough) {
         if let Some(other) = seen.insert((record.kind, all), record) {
             out.find(
-                finding(say!(
-                    "{id} and {id2} have the same readings, one after the other.",
-                    id = &*other.id,
-                    id2 = &*record.id
-                ))
+                Finding {
+                    severity: Severity::Explain,
+                    ..finding(say!(
+                        "{id} and {id2} have the same readings, one after the other.",
+                        id = &*other.id,
+                        id2 = &*record.id
+                    ))
+                }
                 .advise(say!("Two tests do not repeat each other to the last digit: look which of them was copied, and measure what was not."))
                 .at(record.place())
                 .about(&*record.id.text)
