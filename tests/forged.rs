@@ -212,6 +212,34 @@ fn the_makers_statements_in_a_copy_are_held_against_the_records_that_it_shows() 
 }
 
 #[test]
+fn people_whose_record_names_another_customer_stay_sealed_and_sign_all_the_same() {
+    let kept = tempfile::tempdir().unwrap();
+    let records = kept.path().join("records");
+    common::copy(Path::new("example-dossier/released"), &records);
+    let people = records.join("people.yaml");
+    let text = fs::read_to_string(&people).unwrap();
+    let first = text.find("persons:").unwrap();
+    let text = format!(
+        "{}remarks: \"as told to CU-21\"\n{}",
+        &text[..first],
+        &text[first..]
+    );
+    fs::write(&people, text).unwrap();
+    let stage = Stage::keys().compiled(records.to_str().unwrap(), &[]);
+    for (i, (meaning, person, _)) in common::signed::SIGNERS.iter().enumerate() {
+        let at = format!("2026-10-06T1{i}:00:00+02:00");
+        let (status, text) = stage.approve(meaning, person, person, &["--at", &at]);
+        assert_eq!(status, 0, "{text}");
+    }
+    let copy = copy_of(&stage);
+    let (status, text) = verified(&stage, &copy);
+    assert!(
+        status == 0 && text.contains("personnel_authorisation 2"),
+        "{text}"
+    );
+}
+
+#[test]
 fn a_bag_that_says_nothing_of_signers_is_not_signed_by_all() {
     let stage = Stage::new("example-dossier/released", &[]);
     let info = stage.out.join("bag-info.txt");

@@ -8,6 +8,7 @@ use super::{Refused, policy};
 use crate::{
     approval::{self, Found, Meaning, Signers, Statement},
     dossier::Dossier,
+    extract::Copy,
     ground::{finding::Severity, time::Time},
 };
 
@@ -79,13 +80,22 @@ fn hold(found: &mut [Found], dossier: &Dossier, side: Side, alike: bool) {
             continue;
         };
         // What does not hold by itself is not asked about who made it.
-        if found.flaws.is_empty() {
+        if found.flaws.is_empty() && !withheld(dossier, &statement.person) {
             let before: Vec<&Statement> = earlier.iter().collect();
             let key = found.fingerprint.as_deref();
             found.flaws = against((dossier, side), &before, &statement, key, alike);
         }
         earlier.push(statement);
     }
+}
+
+/// Whether what says who a person is stays sealed in a customer's copy: then nothing can be held against it there.
+fn withheld(dossier: &Dossier, person: &str) -> bool {
+    let sealed = dossier.copy.as_ref().map(|copy| Copy::sealed(&copy.proof));
+    let records = dossier.plant.records().personnel_authorisations();
+    let mut shown = records.flat_map(|(_, body)| body.persons.iter());
+    sealed.is_some_and(|sealed| sealed.contains_key("personnel_authorisation"))
+        && !shown.any(|own| *own.person_id.text == *person)
 }
 
 /// How statements name a dossier.
