@@ -377,9 +377,10 @@ fn worst(quantity: Measured) -> Option<End> {
         | Measured::PeelForce
         | Measured::JointPullForce
         | Measured::LogReduction
-        | Measured::HoldTime
         | Measured::FlowRecovery => Some(End::Low),
-        Measured::Thickness | Measured::PleatCount | Measured::SlitWidth => None,
+        Measured::Thickness | Measured::PleatCount | Measured::SlitWidth | Measured::HoldTime => {
+            None
+        }
     }
 }
 
