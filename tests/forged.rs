@@ -197,12 +197,7 @@ fn the_makers_statements_in_a_copy_are_held_against_the_records_that_it_shows() 
         fs::remove_file(inside.join(later)).unwrap();
         fs::remove_file(inside.join(format!("{later}.sig"))).unwrap();
     }
-    let signed = Command::new("ssh-keygen")
-        .args(["-Y", "sign", "-q", "-n", "dossier-approval", "-f"])
-        .arg(stage.kept.path().join("P-06"))
-        .arg(&file)
-        .status();
-    assert!(signed.unwrap().success());
+    stage.sign_file(&file, "P-06");
     reseal(&copy);
     let (status, text) = verified(&stage, &copy);
     assert!(
@@ -225,16 +220,48 @@ fn people_whose_record_names_another_customer_stay_sealed_and_sign_all_the_same(
         &text[first..]
     );
     fs::write(&people, text).unwrap();
-    let stage = Stage::keys().compiled(records.to_str().unwrap(), &[]);
-    for (i, (meaning, person, _)) in common::signed::SIGNERS.iter().enumerate() {
-        let at = format!("2026-10-06T1{i}:00:00+02:00");
-        let (status, text) = stage.approve(meaning, person, person, &["--at", &at]);
-        assert_eq!(status, 0, "{text}");
-    }
+    let stage = Stage::keys()
+        .compiled(records.to_str().unwrap(), &[])
+        .by_all();
     let copy = copy_of(&stage);
     let (status, text) = verified(&stage, &copy);
     assert!(
         status == 0 && text.contains("personnel_authorisation 2"),
+        "{text}"
+    );
+}
+
+#[test]
+fn a_receipt_of_a_copy_names_that_copy() {
+    let stage = Stage::signed();
+    let copy = copy_of(&stage);
+    let key = stage.kept.path().join("P-90");
+    stage.key("P-90", "ed25519");
+    let (status, text) = code(&[
+        "approve",
+        copy.to_str().unwrap(),
+        "--as",
+        "received",
+        "--person",
+        "P-90",
+        "--key",
+        key.to_str().unwrap(),
+        "--name",
+        "Ida Fenn (invented)",
+        "--role",
+        "goods inwards",
+    ]);
+    assert_eq!(status, 0, "{text}");
+    assert_eq!(code(&["verify", copy.to_str().unwrap()]).0, 0);
+    let file = copy.join("signatures/01-received.json");
+    let text = fs::read_to_string(&file).unwrap();
+    let own: Statement = serde_json::from_str(&text).unwrap();
+    replaced(&file, &own.dossier, "QM-2026-9 revision 1");
+    fs::remove_file(copy.join("signatures/01-received.json.sig")).unwrap();
+    stage.sign_file(&file, "P-90");
+    let (status, text) = code(&["verify", copy.to_str().unwrap()]);
+    assert!(
+        status == 1 && text.contains("it speaks of \"QM-2026-9 revision 1\""),
         "{text}"
     );
 }

@@ -727,7 +727,6 @@ is-not-evaluated-1934d9c8 = { $id } ist nicht ausgewertet: { $why }
 change-dimension-tolerance-or-claim-190d626b = Maß, Toleranz oder Zusage ändern; an Elementen nach ihrem ersten Zyklus messen.
 correct-the-record-a-clearance-0b3654e9 = Den Datensatz berichtigen; ein für einen anderen Zustand berechnetes Spiel sagt nichts.
 is-no-hotter-in-its-a9917642 = { $id } ist im heißesten Zustand nicht heißer als im kältesten
-asks-for-a-clearance-below-16503b52 = { $id } verlangt ein Spiel unter null
 is-looked-at-up-to-4ef96f94 = { $id } ist bis { $hottest } betrachtet, und die Zusage reicht bis { $claimed }
 the-core-is-no-smaller-fe522304 = der Kern ist nicht kleiner als der Käfig
 pleats-of-do-not-fit-1cb8cbba = Falten von { $pleat_height } ({ $id }) passen nicht zwischen Kern und Käfig

@@ -1229,7 +1229,6 @@ change-dimension-tolerance-or-claim-190d626b = Change dimension, tolerance or cl
 mend-what-keeps-it-from-2b16bca8 = Mend what keeps it from being evaluated; nothing is known of it until then.
 correct-the-record-a-clearance-0b3654e9 = Correct the record; a clearance that was worked out for another state says nothing.
 is-no-hotter-in-its-a9917642 = { $id } is no hotter in its hottest state than in its coldest
-asks-for-a-clearance-below-16503b52 = { $id } asks for a clearance below nothing
 is-looked-at-up-to-4ef96f94 = { $id } is looked at up to { $hottest }, and the claim goes to { $claimed }
 the-core-is-no-smaller-fe522304 = the core is no smaller than the cage
 pleats-of-do-not-fit-1cb8cbba = pleats of { $pleat_height } ({ $id }) do not fit between core and cage

@@ -727,7 +727,6 @@ is-not-evaluated-1934d9c8 = { $id }: no evaluado: { $why }
 change-dimension-tolerance-or-claim-190d626b = Cambiar dimensión, tolerancia o declaración; medirlo en elementos después de su primer ciclo.
 correct-the-record-a-clearance-0b3654e9 = Corregir el registro; un juego calculado para otro estado no dice nada.
 is-no-hotter-in-its-a9917642 = { $id } no está más caliente en su estado más caliente que en el más frío
-asks-for-a-clearance-below-16503b52 = { $id } exige un juego inferior a cero
 is-looked-at-up-to-4ef96f94 = { $id } se examina hasta { $hottest }, y la declaración llega a { $claimed }
 the-core-is-no-smaller-fe522304 = el núcleo no es menor que la jaula
 pleats-of-do-not-fit-1cb8cbba = los pliegues de { $pleat_height } ({ $id }) no caben entre el núcleo y la jaula

@@ -727,7 +727,6 @@ is-not-evaluated-1934d9c8 = { $id } n'est pas évalué : { $why }
 change-dimension-tolerance-or-claim-190d626b = Modifier la dimension, la tolérance ou la revendication ; mesurer sur des éléments après leur premier cycle.
 correct-the-record-a-clearance-0b3654e9 = Corriger l'enregistrement ; un jeu calculé pour un autre état ne dit rien.
 is-no-hotter-in-its-a9917642 = { $id } n'est pas plus chaud dans son état le plus chaud que dans son état le plus froid
-asks-for-a-clearance-below-16503b52 = { $id } exige un jeu inférieur à zéro
 is-looked-at-up-to-4ef96f94 = { $id } est examiné jusqu'à { $hottest }, alors que la revendication va jusqu'à { $claimed }
 the-core-is-no-smaller-fe522304 = le noyau n'est pas plus petit que la cage
 pleats-of-do-not-fit-1cb8cbba = des plis de { $pleat_height } ({ $id }) ne tiennent pas entre le noyau et la cage

@@ -727,7 +727,6 @@ is-not-evaluated-1934d9c8 = { $id } non è valutato: { $why }
 change-dimension-tolerance-or-claim-190d626b = Cambiare dimensione, tolleranza o dichiarazione; misurarlo su elementi dopo il loro primo ciclo.
 correct-the-record-a-clearance-0b3654e9 = Correggere la registrazione; un gioco calcolato per un altro stato non dice nulla.
 is-no-hotter-in-its-a9917642 = { $id } nel suo stato più caldo non è più caldo che nel suo stato più freddo
-asks-for-a-clearance-below-16503b52 = { $id } chiede un gioco minore di zero
 is-looked-at-up-to-4ef96f94 = { $id } è esaminato fino a { $hottest }, e la dichiarazione arriva a { $claimed }
 the-core-is-no-smaller-fe522304 = l'anima non è più piccola della gabbia
 pleats-of-do-not-fit-1cb8cbba = pieghe di { $pleat_height } ({ $id }) non stanno fra anima e gabbia

@@ -727,7 +727,6 @@ is-not-evaluated-1934d9c8 = { $id } não é avaliado: { $why }
 change-dimension-tolerance-or-claim-190d626b = Alterar dimensão, tolerância ou declaração; medi-la em elementos após o seu primeiro ciclo.
 correct-the-record-a-clearance-0b3654e9 = Corrigir o registo; uma folga calculada para outro estado nada diz.
 is-no-hotter-in-its-a9917642 = { $id } não está mais quente no seu estado mais quente do que no mais frio
-asks-for-a-clearance-below-16503b52 = { $id } pede uma folga inferior a zero
 is-looked-at-up-to-4ef96f94 = { $id } é examinado até { $hottest }, e a declaração vai até { $claimed }
 the-core-is-no-smaller-fe522304 = o núcleo não é menor do que a gaiola
 pleats-of-do-not-fit-1cb8cbba = pregas de { $pleat_height } ({ $id }) não cabem entre o núcleo e a gaiola

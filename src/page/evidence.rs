@@ -164,7 +164,7 @@ pub fn retention(book: &Book) -> Page {
             say!("note"),
         ],
     );
-    let mut laboratories = Vec::new();
+    let mut how = Section::new("how", say!("Laboratory, method and controls"));
     for (record, body) in book.dossier.plant.records().retention_challenges() {
         let words = |all: &Any| {
             let all = all.leaves.iter().map(|(_, text)| text.to_string());
@@ -172,7 +172,7 @@ pub fn retention(book: &Book) -> Page {
         };
         let strain = body.organism.strain.as_ref();
         let controls = body.controls.as_ref();
-        laboratories.push(format!(
+        how = how.say(&format!(
             "{}: {}",
             &*record.id,
             say!(
@@ -215,10 +215,6 @@ pub fn retention(book: &Book) -> Page {
                 Cell::text(note.join("; ")),
             ]);
         }
-    }
-    let mut how = Section::new("how", say!("Laboratory, method and controls"));
-    for line in &laboratories {
-        how = how.say(line);
     }
     let mut runs = Section::new("runs", say!("Runs")).table(made).say(say!(
         "A run without a colony shows a lower bound, never complete retention."

@@ -1,6 +1,7 @@
 //! R04: Every quantity has a unit that fits its field and a believable size.
 
 use crate::record::{
+    Record,
     common::Measured,
     folder,
     kinds::{
@@ -14,7 +15,9 @@ use crate::{
     figures,
     ground::{
         finding::{Finding, Severity},
-        number, unit,
+        number,
+        place::Spot,
+        unit,
     },
     rule::{Outcome, Rule, View},
 };
@@ -28,6 +31,17 @@ pub static RULE: Rule = Rule {
     explained: "Never: it is mended, or what it concerns is not released.",
     check,
 };
+
+fn finding(record: &Record, message: &str, advice: &str, spot: Spot) -> Finding {
+    Finding::new(
+        "R04",
+        Severity::Blocks,
+        format!("{}: {message}", &*record.id),
+    )
+    .advise(advice)
+    .at(record.at(spot))
+    .about(&*record.id.text)
+}
 
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("record files"));
@@ -48,18 +62,8 @@ fn check(view: &View) -> Outcome {
         .collect();
     packs(view, &mut out);
     for (record, spec) in view.plant.records().product_specifications() {
-        let mut find = |message: String, advice: &str, spot| {
-            out.find(
-                Finding::new(
-                    "R04",
-                    Severity::Blocks,
-                    format!("{}: {message}", &*record.id),
-                )
-                .advise(advice)
-                .at(record.at(spot))
-                .about(&*record.id.text),
-            )
-        };
+        let mut find =
+            |message: String, advice: &str, spot| out.find(finding(record, &message, advice, spot));
         for accepted in &spec.acceptance {
             if accepted.limit.unit.dim != dimension(accepted.quantity) {
                 find(
@@ -289,18 +293,13 @@ fn check(view: &View) -> Outcome {
     calibrations(view, &mut out);
     for (record, spec) in view.plant.records().product_specifications() {
         for (limit, message) in far_limits(spec) {
-            out.find(
-                Finding::new(
-                    "R04",
-                    Severity::Explain,
-                    format!("{}: {message}", &*record.id),
-                )
-                .advise(say!(
-                    "Look for a slip of a factor of ten; where it is meant, say why in a deviation."
-                ))
-                .at(record.at(limit.spot))
-                .about(&*record.id.text),
+            let advice = say!(
+                "Look for a slip of a factor of ten; where it is meant, say why in a deviation."
             );
+            out.find(Finding {
+                severity: Severity::Explain,
+                ..finding(record, &message, advice, limit.spot)
+            });
         }
     }
     out
@@ -401,17 +400,8 @@ fn calibrations(view: &View, out: &mut Outcome) {
     for (record, body) in view.plant.records().calibration_records() {
         for point in &body.points {
             let mut find = |message: String, advice: &str, spot| {
-                out.find(
-                    Finding::new(
-                        "R04",
-                        Severity::Blocks,
-                        format!("{}: {message}", &*record.id),
-                    )
-                    .advise(advice)
-                    .at(record.at(spot))
-                    .about(&*record.id.text)
-                    .about(&*body.instrument_id.text),
-                );
+                let found = finding(record, &message, advice, spot);
+                out.find(found.about(&*body.instrument_id.text));
             };
             for (name, value, least) in [
                 ("as_found_error", &point.as_found_error, f64::NEG_INFINITY),

@@ -103,12 +103,6 @@ fn impossible(view: &View, geometry: &ElementGeometry) -> Vec<String> {
                 id = &*fit.id
             ));
         }
-        if fit.least.si < 0.0 {
-            out.push(say!(
-                "{id} asks for a clearance below nothing",
-                id = &*fit.id
-            ));
-        }
         if let Some(claimed) = hottest.filter(|claimed| claimed.si > fit.hottest.si + 1e-9) {
             out.push(say!(
                 "{id} is looked at up to {hottest}, and the claim goes to {claimed}",

@@ -277,3 +277,32 @@ pub fn said(
     own.map(|finding| (finding.severity, finding.message.clone()))
         .collect()
 }
+
+/// A file, an edit of it, the rule, its weight and its words.
+pub type Case = (
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static str,
+    sealfolio::ground::finding::Severity,
+    &'static str,
+);
+
+/// Finds that a rule says these words with this weight about a spoiled lot.
+pub fn sees(sound: &Sound, rule: &str, weight: sealfolio::ground::finding::Severity, words: &str) {
+    let found = said(&sound.dossier(), rule);
+    let seen = found
+        .iter()
+        .any(|(own, message)| *own == weight && message.contains(words));
+    assert!(seen, "{rule} does not say {words:?}: {found:?}");
+}
+
+/// Finds that each edit of the sound lot, which has no finding, is seen.
+pub fn sees_all(cases: &[Case]) {
+    assert!(Sound::read().dossier().findings().is_empty());
+    for (file, from, to, rule, weight, words) in cases {
+        let mut sound = Sound::read();
+        sound.swap(file, from, to);
+        sees(&sound, rule, *weight, words);
+    }
+}

@@ -1,6 +1,10 @@
 //! The example, compiled and signed by three persons with ordinary keys.
 
-use std::{fs, path::PathBuf, process::Command};
+use std::{
+    fs,
+    path::{Path, PathBuf},
+    process::Command,
+};
 
 use super::code;
 
@@ -41,10 +45,15 @@ impl Stage {
 
     /// Signs a statement as it lies there, by OpenSSH alone.
     pub fn by_hand(&self, name: &str, key: &str) {
+        self.sign_file(&self.file(name), key);
+    }
+
+    /// The same of any file.
+    pub fn sign_file(&self, file: &Path, key: &str) {
         let signed = Command::new("ssh-keygen")
             .args(["-Y", "sign", "-q", "-n", "dossier-approval", "-f"])
             .arg(self.kept.path().join(key))
-            .arg(self.file(name))
+            .arg(file)
             .status();
         assert!(signed.unwrap().success());
     }
@@ -75,13 +84,17 @@ impl Stage {
     }
 
     pub fn signed() -> Stage {
-        let stage = Stage::new("example-dossier/released", &[]);
+        Stage::new("example-dossier/released", &[]).by_all()
+    }
+
+    /// Signed by all three, an hour apart.
+    pub fn by_all(self) -> Stage {
         for (i, (meaning, person, _)) in SIGNERS.iter().enumerate() {
             let at = format!("2026-10-06T1{i}:00:00+02:00");
-            let (status, text) = stage.approve(meaning, person, person, &["--at", &at]);
+            let (status, text) = self.approve(meaning, person, person, &["--at", &at]);
             assert_eq!(status, 0, "{text}");
         }
-        stage
+        self
     }
 
     /// The signers that a reader knows.

@@ -80,7 +80,7 @@ fn hold(found: &mut [Found], dossier: &Dossier, side: Side, alike: bool) {
             continue;
         };
         // What does not hold by itself is not asked about who made it.
-        if found.flaws.is_empty() && !withheld(dossier, &statement.person) {
+        if found.flaws.is_empty() {
             let before: Vec<&Statement> = earlier.iter().collect();
             let key = found.fingerprint.as_deref();
             found.flaws = against((dossier, side), &before, &statement, key, alike);
@@ -89,7 +89,8 @@ fn hold(found: &mut [Found], dossier: &Dossier, side: Side, alike: bool) {
     }
 }
 
-/// Whether what says who a person is stays sealed in a customer's copy: then nothing can be held against it there.
+/// Whether what says who a person of the maker is stays sealed in a customer's copy: then their name, function and right cannot be
+/// asked for there.
 fn withheld(dossier: &Dossier, person: &str) -> bool {
     let sealed = dossier.copy.as_ref().map(|copy| Copy::sealed(&copy.proof));
     let records = dossier.plant.records().personnel_authorisations();
@@ -180,7 +181,12 @@ impl Claim<'_> {
             ));
         }
         self.order(&all)?;
-        let (name, role) = self.who(dossier)?;
+        let (name, role) = match self.own {
+            Some((name, role)) if side == Side::Maker && withheld(dossier, self.person) => {
+                (name.to_owned(), role.to_owned())
+            }
+            _ => self.who(dossier)?,
+        };
         policy::refuses(dossier, self.meaning, self.person, &role, &all)?;
         Ok((name, role))
     }
