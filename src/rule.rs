@@ -122,6 +122,7 @@ pub struct View<'a> {
     pub modules: BTreeSet<&'a str>,
     by_record: BTreeMap<usize, Vec<&'a Computed>>,
     judged: OnceLock<Vec<Judged<'a>>>,
+    by_definition: OnceLock<BTreeMap<&'a str, Vec<&'a Computed>>>,
 }
 
 /// A judged figure that several rules look at: the element it is of, an assembly that it speaks of, the figure.
@@ -175,6 +176,7 @@ impl<'a> View<'a> {
             modules,
             by_record,
             judged: OnceLock::new(),
+            by_definition: OnceLock::new(),
         }
     }
 
@@ -227,6 +229,30 @@ impl<'a> View<'a> {
             .flat_map(|record| self.figures_of(record))
             .copied()
             .collect()
+    }
+
+    /// The figures of one definition that decide about what is to be released; where none does, all of them. In the order of
+    /// their ids.
+    pub fn of_definition(&self, figure: &str) -> &[&'a Computed] {
+        // Every certificate and every requirement asks: looked for once.
+        let grouped = self.by_definition.get_or_init(|| {
+            let speak = |assembly: &&'a str| self.figures_of_assembly(assembly);
+            let mut deciding: Vec<_> = self.release.iter().flat_map(speak).collect();
+            deciding.sort_unstable_by_key(|computed| &computed.id);
+            deciding.dedup_by_key(|computed| &computed.id);
+            let named: BTreeSet<&str> = deciding.iter().map(|one| one.id.figure).collect();
+            let all = self.graph.computed.values().map(Box::as_ref);
+            let others = all.filter(|computed| !named.contains(computed.id.figure));
+            let mut grouped: BTreeMap<_, Vec<_>> = BTreeMap::new();
+            for computed in deciding.iter().copied().chain(others) {
+                grouped
+                    .entry(computed.id.figure)
+                    .or_default()
+                    .push(computed);
+            }
+            grouped
+        });
+        grouped.get(figure).map_or(&[], |figures| figures)
     }
 
     /// Every figure that speaks of an assembly: its last test, its modules' last tests and packs,

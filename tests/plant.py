@@ -1,7 +1,7 @@
 """Plants that `examples/plant.rs` writes: a sound one has no finding, in another every planted fault is found under its rule and
-nothing else; and, on demand, a large dossier goes onto a stick formatted as FAT32 and comes back whole.
+nothing else; four times the plant takes about four times the work; and, on demand, a large dossier goes onto a stick formatted as FAT32 and comes back whole.
 
-    python3 tests/plant.py SEALFOLIO PLANT                  the faults, and the pages of a plant
+    python3 tests/plant.py SEALFOLIO PLANT                  the faults, the pages of a plant, the growth
     python3 tests/plant.py SEALFOLIO PLANT --stick LOTS     the stick too, with two assemblies a lot; wants dosfstools and mtools
 """
 import html
@@ -87,6 +87,35 @@ def pages(work):
     print(f"60 lots: {len(texts)} pages, {links} links lead somewhere, each of {len(figures)} figures is shown once")
 
 
+def user_seconds(*words):
+    """What the processor did for a command: on a shared machine far steadier than the clock."""
+    with open(os.devnull, "w") as nowhere:
+        begun = subprocess.Popen([str(word) for word in words], stdout=nowhere, stderr=nowhere)
+        _, status, used = os.wait4(begun.pid, 0)
+    begun.returncode = os.waitstatus_to_exitcode(status)
+    assert begun.returncode in (0, 1), (words, begun.returncode)
+    return used.ru_utime
+
+
+def growth(work):
+    """Four times the plant, four times the work: what looks at every lot for every lot takes up to sixteen times as much."""
+    few, factor, most = 200, 4, 5.5
+    told = []
+    for what, *every in (("sound",), ("spoiled", 5)):
+        seconds = {}
+        for lots in (few, few * factor):
+            records, out = work / f"{what}-{lots}", work / f"{what}-{lots}-out"
+            run(plant, lots, records, *every)
+            seconds["review", lots] = user_seconds(program, "review", records)
+            seconds["compile", lots] = user_seconds(program, "compile", records, "--draft", "--into", out)
+            seconds["verify", lots] = user_seconds(program, "verify", out)
+        for command in ("review", "compile", "verify"):
+            grown = seconds[command, few * factor] / seconds[command, few]
+            assert grown < most, f"{command} of {factor} times the {what} plant takes {grown:.1f} times as long: {seconds}"
+            told.append(f"{command} of the {what} {grown:.1f}")
+    print(f"{factor} times the plant takes so many times the processor: {', '.join(told)}")
+
+
 def stick(work, lots):
     run(plant, lots, work / "plant")
     out = work / "out"
@@ -116,5 +145,6 @@ with tempfile.TemporaryDirectory() as folder:
     folder = pathlib.Path(folder)
     faults(folder)
     pages(folder)
+    growth(folder)
     if "--stick" in sys.argv:
         stick(folder, int(sys.argv[sys.argv.index("--stick") + 1]))

@@ -5,7 +5,6 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Book, Cell, Making, Page, Section, Table, counted, href, sheets, standing};
 use crate::{
     chart::{code, escape},
-    figure::Computed,
     ground::{finding::Severity, name::safe, number, words::spelt},
     record::{
         Record,
@@ -377,26 +376,32 @@ fn tested(book: &Book, release: &ReleaseStatement) -> String {
             ))
         );
     }
-    let value = |computed: &Computed| computed.quantity().map_or(0.0, |q| q.value);
-    let shown = r88::deciding(&book.view, "log-reduction-bound")
-        .into_iter()
-        .filter(|computed| {
-            let record = plant.record(computed.subject.record);
-            let product = plant
-                .spec_of(record)
-                .map(|(_, spec)| &spec.product_code.text);
-            computed.quantity().is_some()
-                && r88::counts(&book.view, computed)
-                && product == Some(&release.object.product_code.text)
-        });
-    if let Some(least) = shown.min_by(|a, b| value(a).total_cmp(&value(b))) {
+    let reductions = book.reductions.get_or_init(|| least_reductions(book));
+    if let Some(least) = reductions.get(&*release.object.product_code.text) {
         out += &say!(
             "Log reduction of the test organism at least {least} at 95 % confidence in every challenge that counts.",
             // "At least" is never rounded up.
-            least = number::fixed(libm::floor(value(least) * 10.0) / 10.0, 1)
+            least = number::fixed(libm::floor(least * 10.0) / 10.0, 1)
         );
     }
     out
+}
+
+/// The least log reduction that was shown for each product, over the challenges that count.
+fn least_reductions<'a>(book: &Book<'a>) -> BTreeMap<&'a str, f64> {
+    let (plant, mut least) = (&book.dossier.plant, BTreeMap::new());
+    for computed in book.view.of_definition("log-reduction-bound") {
+        let spec = plant.spec_of(plant.record(computed.subject.record));
+        let (Some((_, spec)), Some(reduction)) = (spec, computed.quantity()) else {
+            continue;
+        };
+        if r88::counts(&book.view, computed) {
+            let own = least.entry(&*spec.product_code.text);
+            let own = own.or_insert(reduction.value);
+            *own = reduction.value.min(*own);
+        }
+    }
+    least
 }
 
 /// Limits on validity, and the claims in force.

@@ -92,6 +92,8 @@ pub struct Book<'a> {
     joins: BTreeMap<&'a str, String>,
     /// The page of each cycle log.
     logs: BTreeMap<&'a str, String>,
+    /// The least log reduction of each product, looked for once.
+    reductions: OnceLock<BTreeMap<&'a str, f64>>,
     /// What can be found by name, drawn up once.
     entries: OnceLock<Vec<find::Entry>>,
     /// Source file → its page and the prefix of its line anchors.
@@ -112,6 +114,7 @@ impl<'a> Book<'a> {
             dossier,
             view: dossier.view(),
             root_code: OnceLock::new(),
+            reductions: OnceLock::new(),
             entries: OnceLock::new(),
             findings,
             about,

@@ -53,7 +53,7 @@ pub fn evidence(book: &Book) -> Page {
             ]);
         }
         for figure in body.evidence.figures.iter() {
-            let mut own = r88::deciding(&book.view, figure);
+            let mut own = book.view.of_definition(figure).to_vec();
             let all = own.len();
             own.retain(|computed| r88::counts(&book.view, computed));
             let worst = own

@@ -44,28 +44,6 @@ fn check(view: &View) -> Outcome {
     out
 }
 
-/// The figures of one definition that decide about what is to be released; elsewhere all of them.
-pub fn deciding<'a>(view: &View<'a>, figure: &str) -> Vec<&'a Computed> {
-    let mut own: Vec<&Computed> = view
-        .release
-        .iter()
-        .flat_map(|assembly| view.figures_of_assembly(assembly))
-        .filter(|computed| computed.id.figure == figure)
-        .collect();
-    own.sort_by_key(|computed| &computed.id);
-    own.dedup_by_key(|computed| &computed.id);
-    match own.is_empty() {
-        true => view
-            .graph
-            .computed
-            .values()
-            .map(Box::as_ref)
-            .filter(|computed| computed.id.figure == figure)
-            .collect(),
-        false => own,
-    }
-}
-
 /// Whether a value counts: no decided deviation leaves it out.
 pub fn counts(view: &View, computed: &Computed) -> bool {
     view.decided(&format!("{}/{}", computed.id.record, computed.id.part))
@@ -100,7 +78,7 @@ pub fn flaws(view: &View, body: &Requirement) -> Vec<String> {
             out.push(say!("there is no figure {figure}", figure = &**figure));
             continue;
         }
-        let own = deciding(view, figure);
+        let own = view.of_definition(figure);
         let bad: Vec<String> = own
             .iter()
             .filter(|computed| !matches!(computed.verdict(), Verdict::Conforms | Verdict::NoLimit))
