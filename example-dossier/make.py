@@ -117,6 +117,8 @@ def specification(code):
             {"quantity": "straightness", "source": "straight_edge", "absolute": "0.1 mm"},
             {"quantity": "water_flow", "source": "flow_meter_and_gauge", "relative": 0.01},
             {"quantity": "flow_recovery", "source": "water_temperature", "relative": 0.004},
+            {"quantity": "hold_time", "source": "recorder_temperature", "absolute": "0.2 K"},
+            {"quantity": "f0", "source": "recorder_temperature", "absolute": "0.2 K"},
         ],
         "sampling_plans": [
             {"id": "PLAN-PEEL", "standard": "ISO 3951-2:2013, s-method, level II, AQL 2.5, normal inspection; constant entered by the maker from its own copy", "sample_size": 5, "acceptability_constant": 1.24, "acceptable_quality_level": "2.5 %", "limiting_quality": "35 %", "applies_to": "pack_to_end_cap coupons, one set per seal_run"},

@@ -377,7 +377,7 @@ pub fn dimension(quantity: Measured) -> Dim {
         Measured::PeelForce => unit::TENSION,
         Measured::JointPullForce => unit::FORCE,
         Measured::PleatCount | Measured::LogReduction | Measured::FlowRecovery => Dim::NONE,
-        Measured::HoldTime => unit::TIME,
+        Measured::HoldTime | Measured::F0 => unit::TIME,
     }
 }
 

@@ -3,7 +3,7 @@
 mod common;
 
 use common::{Sound, found_off, said};
-use sealfolio::{figure::FigureId, stats::sampling};
+use sealfolio::{figure::FigureId, ground::finding::Severity, stats::sampling};
 
 #[test]
 fn a_cold_cycle_proves_nothing() {
@@ -40,6 +40,55 @@ fn a_cold_cycle_proves_nothing() {
             .any(|(_, words)| words.contains("never reaches the hold temperature")),
         "{found:?}"
     );
+}
+
+/// A recorder that is wrong in every row alike multiplies F0 by 10^(δ/z), by its definition: u(F0)/F0 is u(δ) ln 10 / z.
+#[test]
+fn the_recorder_of_a_cycle_is_in_doubt() {
+    let sound = Sound::read();
+    let cycles = |sound: &Sound, figure: &'static str| {
+        let dossier = sound.dossier();
+        let all = dossier.graph.all(figure);
+        all.map(|computed| computed.quantity().unwrap().clone())
+            .collect::<Vec<_>>()
+    };
+    for figure in ["f0-proven", "f0-full"] {
+        let all = cycles(&sound, figure);
+        assert!(!all.is_empty());
+        for f0 in all {
+            let relative = 0.2 * std::f64::consts::LN_10 / 10.0;
+            assert!((f0.u() / f0.value - relative).abs() < 1e-9, "{figure}");
+        }
+    }
+    assert!(
+        cycles(&sound, "hold-time-proven")
+            .iter()
+            .all(|held| held.u() > 0.0)
+    );
+    let near = |sound: &Sound| {
+        let found = said(&sound.dossier(), "R72");
+        let near = |(weight, words): &&(Severity, String)| {
+            *weight == Severity::Note && words.contains("above the hold temperature")
+        };
+        found.iter().find(near).map(|(_, words)| words.clone())
+    };
+    assert_eq!(near(&sound), None);
+    // A plateau of 121.6 °C over a hold temperature of 121.0 °C, and a recorder that may be 1.645 · 0.5 K wrong.
+    let mut poor = sound.clone();
+    for quantity in ["hold_time", "f0"] {
+        let source = format!("{quantity}, source: recorder_temperature, absolute: ");
+        poor.swap(
+            "specifications.yaml",
+            &(source.clone() + "\"0.2 K\""),
+            &(source + "\"0.5 K\""),
+        );
+    }
+    let told = near(&poor).unwrap();
+    assert!(
+        told.contains("of 3 cycles lies less than 0.82 K above"),
+        "{told}"
+    );
+    assert!(told.ends_with(": 12, 13, 14."), "{told}");
 }
 
 #[test]

@@ -380,9 +380,15 @@ fn an_absolute_bubble_point_trace_is_brought_to_gauge() {
             &digest(&text),
             &digest(&new),
         );
+        // The first test of the file.
+        edit(
+            &own.join("module-tests/vf45.yaml"),
+            r#"atmospheric_pressure: "1006.2 mbar""#,
+            r#"atmospheric_pressure: "1006.2 mbar ± 20 mbar (k = 2)""#,
+        );
         fs::write(path, new).unwrap();
     });
-    let value = |folder: &str| {
+    let found = |folder: &str| {
         let dossier = sealfolio::dossier::Dossier::build(Path::new(folder))
             .map_err(|why| why.message)
             .unwrap();
@@ -392,9 +398,17 @@ fn an_absolute_bubble_point_trace_is_brought_to_gauge() {
             .unwrap()
             .quantity()
             .unwrap()
-            .value
+            .clone()
     };
-    assert!((value(own.to_str().unwrap()) - value("example-dossier/released")).abs() < 1e-6);
+    let (own, gauge) = (
+        found(own.to_str().unwrap()),
+        found("example-dossier/released"),
+    );
+    assert!((own.value - gauge.value).abs() < 1e-6);
+    // One reading of the room shifts every row alike, and with them what the line gives: its standard uncertainty of 10 mbar comes
+    // on top. The line is fitted up to the same gauge pressure, so that nothing but the shift is left.
+    let more = (own.u().powi(2) - gauge.u().powi(2)).sqrt();
+    assert!((more - 1000.0).abs() < 1e-3, "{more}");
 }
 
 #[test]

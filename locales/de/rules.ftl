@@ -1092,3 +1092,5 @@ the-limit-of-is-far-8015041c = die Grenze „{ $limit }“ für { $quantity } is
 the-limit-of-is-far-cf4ee4db = die Grenze „{ $limit }“ für { $quantity } ist weit von ihren Eingriffsgrenzen, { $lower } bis { $upper }.
 add-the-record-that-says-e298069b = Den Datensatz hinzufügen, der sagt, wer was von wann bis wann darf.
 there-is-no-personnel-authorisation-f19e93ad = es gibt keine personnel_authorisation: niemandes Recht, diese Datensätze zu schreiben oder zu unterzeichnen, ist gezeigt.
+hold-hotter-within-the-claim-47063651 = Innerhalb der Zusage heißer halten oder den Schreiber besser kennen: Ein solches Halten war vielleicht gar nicht heiß genug.
+most-of-the-hold-of-af09ca20 = { $assembly_id }: Der größte Teil der Haltezeit von { $count } Zyklen liegt weniger als { $margin } K über der Haltetemperatur, und um so viel kann der Schreiber irren: { $list }.

@@ -154,6 +154,7 @@ mbar-the-trace-is-absolute-caba293e = 0 mbar: the trace is absolute
 the-trace-is-missing-or-9ba36ea4 = the trace { $file } is missing or cannot be read
 the-trace-has-no-column-13478243 = the trace { $file } has no column { $begins }_…
 the-trace-is-in-absolute-15af85f6 = the trace is in absolute pressure and the test states no atmospheric_pressure
+the-pressure-of-the-room-6d8394d6 = the pressure of the room
 there-is-no-value-6135a26b = there is no value
 scatter-of-the-rows-e292d2fe = scatter of the rows
 of-rows-3382e658 = of { $count } rows
@@ -192,13 +193,14 @@ the-cycles-that-the-element-f37e54ac = the cycles that the element reached intac
 
 f0-with-gaps-counted-3c5f4020 = F0 with gaps counted
 equivalent-time-at-c-with-87a5fd6f = Equivalent time at 121.1 °C with z = 10 K when every gap is counted at the highest temperature of the trace. It answers how much life the cycle used.
-straight-lines-between-rows-k-cd313e1c = Straight lines between rows. 0.5 K of sensor error changes it by 11.5 %: the sensor dominates everything else. It is no measure of wear.
+straight-lines-between-rows-k-18b76dcd = Straight lines between rows. 0.5 K of error of the recorder changes it by 11.5 %, more than all else: state it as the contribution recorder_temperature. It is no measure of wear.
 f0-iso-and-pharmacopoeial-definition-f5945c38 = F0: ISO 17665 and pharmacopoeial definition (from memory)
 logarithmic-mean-within-a-step-ae533538 = Logarithmic mean within a step: exact for a straight line
 the-length-of-each-step-ad2d9c83 = the length of each step of the trace
 the-temperature-at-its-start-a234e6b1 = the temperature at its start
 the-temperature-at-its-end-0ed0e8b0 = the temperature at its end
 definition-of-f0-74bed94d = definition of F0
+the-unknown-error-of-the-e20918bf = the unknown error of the recorder over the cycle
 the-temperature-difference-that-changes-a0becaa2 = the temperature difference that changes the rate tenfold
 
 ## src/figures/f0_proven.rs
@@ -256,7 +258,7 @@ the-unknown-error-that-the-fba01b71 = the unknown error that the scatter of the 
 
 hold-time-with-gaps-counted-55c27506 = Hold time with gaps counted
 time-at-or-above-the-325fe9de = Time at or above the hold temperature when every gap is counted as hot, at the highest temperature of the trace. It answers how much life the cycle used, not whether the element was treated.
-straight-lines-between-rows-a-c4213a04 = Straight lines between rows; a gap is more than 1.5 sampling steps. The figure belongs to the sensor that was read, which should be the coldest.
+straight-lines-between-rows-a-77b69f3b = Straight lines between rows; a gap is more than 1.5 sampling steps. An error of the recorder acts where the trace crosses the hold temperature; a plateau that is nearer to it than that error may lie below. The figure belongs to the sensor that was read, which should be the coldest.
 the-hold-temperature-101e2a57 = the hold temperature
 
 ## src/figures/hold_time_proven.rs

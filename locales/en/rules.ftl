@@ -1032,6 +1032,9 @@ a-treatment-that-was-hotter-5bbbf64d = a treatment that was hotter or harder tha
 
 ## src/rules/r72.rs
 
+and-more-2c8e064e = and { $more } more
+most-of-the-hold-of-af09ca20 = { $assembly_id }: most of the hold of { $count } cycles lies less than { $margin } K above the hold temperature, and the recorder may be wrong by as much: { $list }.
+hold-hotter-within-the-claim-47063651 = Hold hotter within the claim, or know the recorder better: such a hold may not have been hot enough at all.
 cycle-while-hot-its-trace-33572742 = { $assembly_id }: { $treatment } cycle { $sequence }: while hot its trace is { $beyond } K away from the temperature of saturated steam at its pressure.
 above-it-is-dry-superheated-f49d2f3f = Above it is dry, superheated steam, below it air, or a sensor is wrong: neither heats as saturated steam does. Find out which.
 cycle-was-started-and-its-33a70823 = { $assembly_id }: { $treatment } cycle { $sequence } was started { $start }, and its trace begins { $begun }.
@@ -1336,7 +1339,6 @@ a-value-that-was-changed-f485bce9 = a value that was changed after it had been t
 ## src/rules/r90.rs
 
 revised-records-of-work-722ff933 = revised records of work
-and-more-2c8e064e = and { $more } more
 revision-changes-what-revision-says-d539b38f = { $id }: revision { $after } changes what revision { $before } says: { $changes }.
 decide-a-deviation-of-category-71ea171d = Decide a deviation of category data that names "{ $revision }" and says how it is known which is right; what was measured again is a record of its own.
 was-is-left-out-e5cad269 = { $path } was { $old }, is left out

@@ -1092,3 +1092,5 @@ the-limit-of-is-far-8015041c = el límite "{ $limit }" de { $quantity } está le
 the-limit-of-is-far-cf4ee4db = el límite "{ $limit }" de { $quantity } está lejos de sus límites de control, de { $lower } a { $upper }.
 add-the-record-that-says-e298069b = Añadir el registro que dice quién puede hacer qué, desde cuándo y hasta cuándo.
 there-is-no-personnel-authorisation-f19e93ad = no hay personnel_authorisation: no se muestra el derecho de nadie a escribir o firmar estos registros.
+hold-hotter-within-the-claim-47063651 = Mantener a más temperatura dentro de lo declarado, o conocer mejor el registrador: una permanencia así quizá no fue lo bastante caliente en absoluto.
+most-of-the-hold-of-af09ca20 = { $assembly_id }: la mayor parte de la permanencia de { $count } ciclos está a menos de { $margin } K por encima de la temperatura de permanencia, y el registrador puede equivocarse en otro tanto: { $list }.

@@ -1092,3 +1092,5 @@ the-limit-of-is-far-8015041c = la limite « { $limit } » pour { $quantity } e
 the-limit-of-is-far-cf4ee4db = la limite « { $limit } » pour { $quantity } est loin de ses limites de contrôle, de { $lower } à { $upper }.
 add-the-record-that-says-e298069b = Ajouter l'enregistrement qui dit qui peut faire quoi, de quand à quand.
 there-is-no-personnel-authorisation-f19e93ad = il n'y a pas de personnel_authorisation : le droit de quiconque d'écrire ou de signer ces enregistrements n'est pas montré.
+hold-hotter-within-the-claim-47063651 = Maintenir plus chaud dans les limites de la revendication, ou mieux connaître l'enregistreur : un tel maintien n'a peut-être pas été assez chaud du tout.
+most-of-the-hold-of-af09ca20 = { $assembly_id } : la plus grande partie du maintien de { $count } cycles est à moins de { $margin } K au-dessus de la température de maintien, et l'enregistreur peut se tromper d'autant : { $list }.

@@ -1092,3 +1092,5 @@ the-limit-of-is-far-8015041c = il limite "{ $limit }" per { $quantity } è lonta
 the-limit-of-is-far-cf4ee4db = il limite "{ $limit }" per { $quantity } è lontano dai suoi limiti di controllo, da { $lower } a { $upper }.
 add-the-record-that-says-e298069b = Aggiungere la registrazione che dice chi può fare che cosa, da quando e fino a quando.
 there-is-no-personnel-authorisation-f19e93ad = non c'è personnel_authorisation: di nessuno è mostrato il diritto di scrivere o firmare queste registrazioni.
+hold-hotter-within-the-claim-47063651 = Mantenere a temperatura più alta entro la dichiarazione, oppure conoscere meglio il registratore: un mantenimento simile potrebbe non essere stato affatto abbastanza caldo.
+most-of-the-hold-of-af09ca20 = { $assembly_id }: la maggior parte del mantenimento di { $count } cicli è meno di { $margin } K sopra la temperatura di mantenimento, e il registratore può sbagliare di altrettanto: { $list }.

@@ -1092,3 +1092,5 @@ the-limit-of-is-far-8015041c = o limite "{ $limit }" de { $quantity } está long
 the-limit-of-is-far-cf4ee4db = o limite "{ $limit }" de { $quantity } está longe dos seus limites de controlo, de { $lower } a { $upper }.
 add-the-record-that-says-e298069b = Acrescentar o registo que diz quem pode fazer o quê, desde quando e até quando.
 there-is-no-personnel-authorisation-f19e93ad = não há personnel_authorisation: não se mostra o direito de ninguém de escrever ou assinar estes registos.
+hold-hotter-within-the-claim-47063651 = Manter mais quente dentro do declarado, ou conhecer melhor o registador: um patamar destes pode não ter sido de todo suficientemente quente.
+most-of-the-hold-of-af09ca20 = { $assembly_id }: a maior parte do patamar de { $count } ciclos está a menos de { $margin } K acima da temperatura de patamar, e o registador pode errar outro tanto: { $list }.

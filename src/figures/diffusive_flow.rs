@@ -300,7 +300,13 @@ pub fn gauge(scope: &Scope, quantity: Measured) -> Drawn {
         let room = room.ok_or(say!(
             "the trace is in absolute pressure and the test states no atmospheric_pressure"
         ))?;
-        rows.iter_mut().for_each(|row| row.si -= room.si);
+        let at = scope.record.at(room.spot).to_string();
+        for row in &mut rows {
+            row.si -= room.si;
+            // One reading of the room is wrong in every row alike.
+            (row.u, row.cause) = (room.u, word!("the pressure of the room"));
+            row.shared = room.u.map(|_| at.clone());
+        }
     }
     Ok(rows)
 }

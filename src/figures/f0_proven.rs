@@ -1,6 +1,6 @@
 //! F0 proven.
 
-use super::hold_time_proven::{BEGIN, END, STEP, traced_cycles};
+use super::hold_time_proven::{BEGIN, END, ERROR, STEP, reported, traced_cycles};
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -18,9 +18,9 @@ pub static FIGURE: Figure = Figure {
     name: "F0 proven",
     symbol: "F_0",
     unit: MINUTE,
-    quantity: None,
+    quantity: Some(Measured::F0),
     about: "Equivalent time at 121.1 °C with z = 10 K that the trace proves. A gap counts nothing.",
-    validity: "Straight lines between rows. 0.5 K of sensor error changes it by 11.5 %: the sensor dominates everything else. It is no measure of wear.",
+    validity: "Straight lines between rows. 0.5 K of error of the recorder changes it by 11.5 %, more than all else: state it as the contribution recorder_temperature. It is no measure of wear.",
     sources: &[
         "F0: ISO 17665 and pharmacopoeial definition (from memory)",
         "Logarithmic mean within a step: exact for a straight line",
@@ -33,14 +33,14 @@ pub static FIGURE: Figure = Figure {
                 Expr::Var(STEP),
                 Expr::Var(BEGIN),
                 Expr::Var(END),
-                Expr::Var(REFERENCE),
+                Expr::Var(REFERENCE) - Expr::Var(ERROR),
                 Expr::Var(Z),
             ],
         )
     },
     limit: no_limit,
     check: always,
-    reported: nothing_reported,
+    reported: |scope| reported(scope, Measured::F0),
     example: Example {
         given: &[
             (STEP, "60 s", "0.5 s"),
@@ -54,8 +54,9 @@ pub static FIGURE: Figure = Figure {
             (END, "120.6 degC", "0.2 K"),
             (REFERENCE, "121.1 degC", "0 K"),
             (Z, "10 K", "0 K"),
+            (ERROR, "0.1 K", "0.3 K"),
         ],
-        gives: "2.527 ± 0.052 min",
+        gives: "2.59 ± 0.19 min",
     },
 };
 

@@ -168,6 +168,8 @@ words! {
         LogReduction = "log_reduction",
         /// Hold time of a steam cycle.
         HoldTime = "hold_time",
+        /// Equivalent time of a steam cycle at 121.1 °C.
+        F0 = "f0",
         /// Water flow as a share of that when new.
         FlowRecovery = "flow_recovery",
         /// How far an assembly is out of straight.

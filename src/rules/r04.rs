@@ -377,9 +377,11 @@ fn worst(quantity: Measured) -> Option<End> {
         | Measured::JointPullForce
         | Measured::LogReduction
         | Measured::FlowRecovery => Some(End::Low),
-        Measured::Thickness | Measured::PleatCount | Measured::SlitWidth | Measured::HoldTime => {
-            None
-        }
+        Measured::Thickness
+        | Measured::PleatCount
+        | Measured::SlitWidth
+        | Measured::HoldTime
+        | Measured::F0 => None,
     }
 }
 

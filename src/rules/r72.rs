@@ -9,9 +9,9 @@ use crate::{
         time::Time,
     },
     physics::fluid,
-    record::kinds::cycle_log::Event,
+    record::kinds::cycle_log::{CycleLog, Event},
     rule::{Outcome, Rule, View},
-    stats::summary,
+    stats::{distribution::normal_quantile, summary},
 };
 
 /// A cycle stated without evidence counts in full against life and not at all as proof.
@@ -51,6 +51,33 @@ fn unsaturated(scope: &Scope, event: &Event) -> Option<f64> {
     (middle.abs() > SATURATED).then_some(middle)
 }
 
+/// Of a hold that stands so near to the hold temperature that the recorder may be wrong by as much, less than this share is surely hot
+/// enough (common practice, no source).
+const SURELY: f64 = 0.5;
+
+/// Cycles most of whose hold lies within what the recorder may be wrong, and that in K at 95 %, one-sided: a slope says nothing of
+/// this, since a whole plateau goes below at once.
+fn near(scope: &Scope, log: &CycleLog) -> Option<(f64, Vec<u64>)> {
+    let margin = normal_quantile(0.95).ok()? * hold_time_proven::recorder(scope)?;
+    let steam = log
+        .events
+        .iter()
+        .filter(|event| &*event.treatment.text == "steam_in_place");
+    let few = steam.filter(|event| {
+        let part = hold_time_proven::part(event);
+        let own = Scope {
+            part: &part,
+            ..*scope
+        };
+        let held = |margin| hold_time_proven::held_above(&own, margin);
+        match (held(0.0), held(margin)) {
+            (Ok(all), Ok(surely)) => surely < SURELY * all,
+            _ => false,
+        }
+    });
+    Some((margin, few.map(|event| event.sequence.value).collect()))
+}
+
 /// A recorder may be started so long before or after a cycle, in seconds (common practice, no source).
 const APART: f64 = 3600.0;
 
@@ -69,6 +96,28 @@ fn check(view: &View) -> Outcome {
             record,
             part: "",
         };
+        if let Some((margin, few)) = near(&scope, log).filter(|(_, few)| !few.is_empty()) {
+            let mut list: Vec<String> = few.iter().take(8).map(u64::to_string).collect();
+            if few.len() > list.len() {
+                list.push(say!("and {more} more", more = few.len() - list.len()));
+            }
+            out.find(
+                Finding {
+                    severity: Severity::Note,
+                    ..finding(say!(
+                        "{assembly_id}: most of the hold of {count} cycles lies less than {margin} K above the hold temperature, and the recorder may be wrong by as much: {list}.",
+                        assembly_id = &*log.assembly_id,
+                        count = few.len(),
+                        margin = number::fixed(margin, 2),
+                        list = list.join(", ")
+                    ))
+                }
+                .advise(say!("Hold hotter within the claim, or know the recorder better: such a hold may not have been hot enough at all."))
+                .at(record.place())
+                .about(&*log.assembly_id.text)
+                .about(&*record.id.text),
+            );
+        }
         for event in log.events.iter() {
             out.look();
             if let Some(beyond) = unsaturated(&scope, event) {

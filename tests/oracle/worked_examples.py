@@ -60,6 +60,11 @@ def lethal(dt, a, b, reference, z):
     return total
 
 
+def warmer(readings, v):
+    """What it was where the recorder read too low by its error."""
+    return [reading + v["δ_T"][0] for reading in readings]
+
+
 def above(dt, a, b, hold):
     total = 0.0
     for d, x, y in zip(dt, a, b):
@@ -149,10 +154,10 @@ LAWS = {
     "cycles_proven": lambda v: sum(v["n_c"]) + sum(v["n_i"]),
     "cycles_used": lambda v: sum(v["n_c"]) + sum(v["n_i"]),
     "diffusive_flow": flow,
-    "f0_full": lambda v: lethal(v["Δt"], v["T_a"], v["T_b"], v["T_ref"][0], v["z"][0]),
-    "f0_proven": lambda v: lethal(v["Δt"], v["T_a"], v["T_b"], v["T_ref"][0], v["z"][0]),
-    "hold_time_full": lambda v: above(v["Δt"], v["T_a"], v["T_b"], v["T_hold"][0]),
-    "hold_time_proven": lambda v: above(v["Δt"], v["T_a"], v["T_b"], v["T_hold"][0]),
+    "f0_full": lambda v: lethal(v["Δt"], warmer(v["T_a"], v), warmer(v["T_b"], v), v["T_ref"][0], v["z"][0]),
+    "f0_proven": lambda v: lethal(v["Δt"], warmer(v["T_a"], v), warmer(v["T_b"], v), v["T_ref"][0], v["z"][0]),
+    "hold_time_full": lambda v: above(v["Δt"], warmer(v["T_a"], v), warmer(v["T_b"], v), v["T_hold"][0]),
+    "hold_time_proven": lambda v: above(v["Δt"], warmer(v["T_a"], v), warmer(v["T_b"], v), v["T_hold"][0]),
     "joining_loss": lambda v: (v["l_b"][0] - v["l_a"][0]) / v["n_j"][0],
     "straightness": lambda v: v["e_m"][0],
     "join_residual": lambda v: v["Q_asm"][0] - sum(q * f for q, f in zip(v["Q_mod"], v["φ"])),
