@@ -334,7 +334,8 @@ pub static QUADRATIC_PART: Procedure = Procedure {
 /// Viscosity of water at a temperature (`T`).
 pub static WATER_VISCOSITY: Procedure = Procedure {
     name: "viscosity",
-    about: "Dynamic viscosity of liquid water at 0.1 MPa: IAPWS SR6-08(2011), equation 7.",
+    about: "Dynamic viscosity of liquid water at 0.1 MPa: IAPWS SR6-08(2011), equation 7: \
+            10⁻⁶ Pa·s × (280.68 τ^−1.9 + 511.45 τ^−7.7 + 61.131 τ^−19.6 + 0.45903 τ^−40), τ = T/(300 K).",
     dim: |dims| match dims {
         [TEMPERATURE] => Ok(crate::ground::unit::VISCOSITY),
         _ => Err(say!("a temperature is due").into()),
@@ -348,7 +349,10 @@ pub static WATER_VISCOSITY: Procedure = Procedure {
 /// Density of water at a temperature (`T`).
 pub static WATER_DENSITY: Procedure = Procedure {
     name: "density",
-    about: "Density of liquid water at 0.1 MPa: IAPWS SR6-08(2011).",
+    about: "Density of liquid water at 0.1 MPa: IAPWS SR6-08(2011): \
+            1/(0.046151805 m³/kg × (0.0193763157 + Σ aₙ αⁿ + Σ bₘ βᵐ)), α = 10 K/(593 K − T), β = 10 K/(T − 232 K); \
+            a₄ = 6744.58446, a₅ = −222521.604, a₇ = 1.00231247·10⁸, a₈ = −1.63552118·10⁹, a₉ = 8.32299658·10⁹; \
+            b₁ to b₆ = 0.00578545292, −0.0153195665, 0.0311337859, −0.0423546241, 0.0338713507, −0.0119946761.",
     dim: |dims| match dims {
         [TEMPERATURE] => Ok(crate::ground::unit::DENSITY),
         _ => Err(say!("a temperature is due").into()),

@@ -387,8 +387,6 @@ sum-over-the-steps-of-098baa57 = Summe über die Schritte des Teils von Δt, in 
 the-exact-one-sided-upper-7236c708 = Die exakte einseitige obere Vertrauensschranke des Mittelwerts einer Poisson-verteilten Anzahl n: die Hälfte des Quantils der Chi-Quadrat-Verteilung mit 2(n + 1) Freiheitsgraden (Garwood 1936). Für n = 0 und 95 % ist sie 2,996. Eine Anzahl hat keine Steigung.
 the-coefficient-a-of-p-c7290f87 = Der Koeffizient a von ΔP = a·Q + b·Q², nach kleinsten Quadraten durch den Ursprung angepasst, alle Punkte gleich gewichtet.
 the-coefficient-b-of-p-839f5134 = Der Koeffizient b von ΔP = a·Q + b·Q², nach kleinsten Quadraten durch den Ursprung angepasst, alle Punkte gleich gewichtet.
-dynamic-viscosity-of-liquid-water-31aac42d = Dynamische Viskosität von flüssigem Wasser bei 0,1 MPa: IAPWS SR6-08(2011), Gleichung 7.
-density-of-liquid-water-at-3544516a = Dichte von flüssigem Wasser bei 0,1 MPa: IAPWS SR6-08(2011).
 a-straight-line-is-laid-9f66ea2d = Eine Gerade wird durch die Ergebnisse eines Elements über seinen Zyklen gelegt. Gestützt ist die Zahl der ganzen Zyklen, bis zu der die einseitige untere Vertrauensschranke dieser Geraden über dem kleinsten zulässigen Wert bleibt, und nie mehr als die Zyklen, die das Element unversehrt erreicht hat. Eine Anzahl hat keine Steigung.
 the-exact-one-sided-lower-865996ea = Die exakte einseitige untere Vertrauensschranke des Anteils überstehender Elemente, nach einigen Ausfällen unter n: das Quantil 1 − C der Betaverteilung mit n − c und c + 1 (Clopper und Pearson). Ohne Ausfall ist sie die n-te Wurzel von 1 − C. Eine Anzahl hat keine Steigung.
 standard-deviation-of-repeated-results-b239f49c = Standardabweichung wiederholter Ergebnisse um den Mittelwert ihrer eigenen Zelle (ein Element, ein Bediener), die Quadratsummen aller Zellen zusammen durch ihre Freiheitsgrade.
@@ -435,3 +433,5 @@ straight-lines-between-rows-a-77b69f3b = Geraden zwischen den Zeilen; eine Lück
 straight-lines-between-rows-k-18b76dcd = Geraden zwischen den Zeilen. 0,5 K Fehler des Schreibers ändern den Wert um 11,5 %, mehr als alles andere: als Beitrag recorder_temperature angeben. Er ist kein Maß für Verschleiß.
 the-pressure-of-the-room-6d8394d6 = der Druck des Raums
 the-unknown-error-of-the-e20918bf = der unbekannte Fehler des Schreibers über den Zyklus
+density-of-liquid-water-at-1314fbb4 = Dichte von flüssigem Wasser bei 0,1 MPa: IAPWS SR6-08(2011): 1/(0,046151805 m³/kg × (0,0193763157 + Σ aₙ αⁿ + Σ bₘ βᵐ)), α = 10 K/(593 K − T), β = 10 K/(T − 232 K); a₄ = 6744,58446, a₅ = −222521,604, a₇ = 1,00231247·10⁸, a₈ = −1,63552118·10⁹, a₉ = 8,32299658·10⁹; b₁ bis b₆ = 0,00578545292; −0,0153195665; 0,0311337859; −0,0423546241; 0,0338713507; −0,0119946761.
+dynamic-viscosity-of-liquid-water-c90768dd = Dynamische Viskosität von flüssigem Wasser bei 0,1 MPa: IAPWS SR6-08(2011), Gleichung 7: 10⁻⁶ Pa·s × (280,68 τ^−1,9 + 511,45 τ^−7,7 + 61,131 τ^−19,6 + 0,45903 τ^−40), τ = T/(300 K).

@@ -553,6 +553,15 @@ in-this-dossier-caa98b77 = in this dossier
 methods-6b3f7c19 = Methods
 each-figure-s-formula-symbols-8981b9ce = Each figure's formula, symbols, source and limits, from the same definition that computed it.
 figures-644aeaae = Figures
+uncertainty-958c1f4b = Uncertainty
+a-figure-changes-by-its-ee66e087 = A figure changes by its slope c with each input; the proof of a figure has the slope beside each. What one cause makes wrong in several inputs is added first, with its signs: the share of a cause is the sum of c times what it makes of each input. Then u² is the sum of the squared shares (JCGM 100:2008, 5.2).
+degrees-of-freedom-are-u-efca6a56 = Degrees of freedom are u⁴ divided by the sum of share⁴/ν over the causes that were found from repeated readings, each with its ν; squared shares of one study are added before (Welch and Satterthwaite; JCGM 100:2008, G.4.1). The result is cut down to a whole number (G.6.4). Causes without degrees of freedom count as known and add nothing to that sum.
+u-k-u-covers-k-4955beaa = U = k u covers 95.45 %: k = 2, or with degrees of freedom the quantile of Student's t at 97.725 %, never less than 2.
+decisions-72fb1d50 = Decisions
+guarded-acceptance-by-g-u-d90fc77a = Guarded acceptance by g U: a figure conforms where it lies inside the limit by at least g U, does not conform where it lies outside by more than g U, and is undecided in between (JCGM 106:2012, 8.3.2). The specification lays g down. Without an uncertainty a guard band decides nothing.
+guarded-rejection-by-g-u-3a219c34 = Guarded rejection by g U: a figure does not conform where it lies outside by more than g U, and conforms otherwise (JCGM 106:2012, 8.3.3). Simple acceptance is g = 0. Counts, statistics of a sampling plan and bounds that carry their own confidence decide alone.
+two-levels-for-what-should-48845b6d = Two levels, for what should be zero: a figure farther from zero than the first, in u, must be explained, farther than the second it does not conform.
+the-probability-of-conformity-is-316d2a8b = The probability of conformity is the share of a normal distribution about the figure with its u, or of Student's t with its degrees of freedom, that lies inside the limit (JCGM 106:2012, clause 7). What is missing to 100 % is the risk of whoever accepts it.
 reported-and-recomputed-4421cd47 = Reported and recomputed
 a-rig-commonly-takes-two-1a10a12f = A rig commonly takes two readings, one at the beginning and one at the end, and prints one decimal; here the slope of all readings of the trace is taken, each brought to one temperature. The two differ a little, by method and by rounding, and agree within the tolerance that the specification states (rule R40).
 a-rig-knows-no-uncertainty-4eed8823 = A rig knows no uncertainty: it prints pass or fail where this dossier may say undecided.

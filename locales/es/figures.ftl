@@ -387,8 +387,6 @@ sum-over-the-steps-of-098baa57 = Suma, sobre los intervalos, de la parte de Δt 
 the-exact-one-sided-upper-7236c708 = La cota superior unilateral exacta de confianza de la media de un recuento de Poisson n: la mitad del cuantil de la distribución ji al cuadrado con 2(n + 1) grados de libertad (Garwood 1936). Para n = 0 y 95 % es 2,996. Un recuento no tiene pendiente.
 the-coefficient-a-of-p-c7290f87 = El coeficiente a de ΔP = a·Q + b·Q², ajustado por mínimos cuadrados pasando por el origen, todos los puntos con igual peso.
 the-coefficient-b-of-p-839f5134 = El coeficiente b de ΔP = a·Q + b·Q², ajustado por mínimos cuadrados pasando por el origen, todos los puntos con igual peso.
-dynamic-viscosity-of-liquid-water-31aac42d = Viscosidad dinámica del agua líquida a 0,1 MPa: IAPWS SR6-08(2011), ecuación 7.
-density-of-liquid-water-at-3544516a = Densidad del agua líquida a 0,1 MPa: IAPWS SR6-08(2011).
 a-straight-line-is-laid-9f66ea2d = Se traza una recta por los resultados de un elemento frente a sus ciclos. Lo que queda respaldado es el número de ciclos enteros hasta el cual la cota inferior unilateral de confianza de esa recta permanece por encima del mínimo admitido, y nunca más que los ciclos que el elemento alcanzó intacto. Un recuento no tiene pendiente.
 the-exact-one-sided-lower-865996ea = La cota inferior unilateral exacta de confianza de la proporción de elementos que sobreviven, tras algunos fallos entre n: el cuantil 1 − C de la distribución beta con n − c y c + 1 (Clopper y Pearson). Sin ningún fallo, es la raíz n-ésima de 1 − C. Un recuento no tiene pendiente.
 standard-deviation-of-repeated-results-b239f49c = Desviación típica de resultados repetidos en torno a la media de su propia celda (un elemento, un operador): las sumas de cuadrados de todas las celdas conjuntamente, divididas por sus grados de libertad.
@@ -435,3 +433,5 @@ straight-lines-between-rows-a-77b69f3b = Rectas entre filas; un hueco es más de
 straight-lines-between-rows-k-18b76dcd = Rectas entre filas. Un error del registrador de 0,5 K lo modifica en un 11,5 %, más que todo lo demás: indíquelo como contribución recorder_temperature. No es una medida del desgaste.
 the-pressure-of-the-room-6d8394d6 = la presión del local
 the-unknown-error-of-the-e20918bf = el error desconocido del registrador durante el ciclo
+density-of-liquid-water-at-1314fbb4 = Densidad del agua líquida a 0,1 MPa: IAPWS SR6-08(2011): 1/(0,046151805 m³/kg × (0,0193763157 + Σ aₙ αⁿ + Σ bₘ βᵐ)), α = 10 K/(593 K − T), β = 10 K/(T − 232 K); a₄ = 6744,58446, a₅ = −222521,604, a₇ = 1,00231247·10⁸, a₈ = −1,63552118·10⁹, a₉ = 8,32299658·10⁹; b₁ a b₆ = 0,00578545292; −0,0153195665; 0,0311337859; −0,0423546241; 0,0338713507; −0,0119946761.
+dynamic-viscosity-of-liquid-water-c90768dd = Viscosidad dinámica del agua líquida a 0,1 MPa: IAPWS SR6-08(2011), ecuación 7: 10⁻⁶ Pa·s × (280,68 τ^−1,9 + 511,45 τ^−7,7 + 61,131 τ^−19,6 + 0,45903 τ^−40), τ = T/(300 K).

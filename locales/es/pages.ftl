@@ -1152,3 +1152,12 @@ values-are-shown-beside-limits-62f25158 = Se muestran { $count } valores, junto 
 values-are-shown-too-few-c5d69c3a = Se muestran { $count } valores, demasiado pocos para fijar límites de control.
 nitrogen-suffocates-vent-outdoors-and-aa5ac43c = El nitrógeno asfixia: ventear al exterior y vigilar el oxígeno en locales cerrados.
 traces-here-by-word-a21c00f9 = trazas: aquí + declaradas
+a-figure-changes-by-its-ee66e087 = Una magnitud cambia con cada entrada según su pendiente c; la prueba de una magnitud muestra la pendiente junto a cada una. Lo que una misma causa falsea en varias entradas se suma primero, con sus signos: la parte de una causa es la suma de c por lo que falsea en cada entrada. Después, u² es la suma de los cuadrados de las partes (JCGM 100:2008, 5.2).
+decisions-72fb1d50 = Decisiones
+degrees-of-freedom-are-u-efca6a56 = Los grados de libertad son u⁴ dividido por la suma de parte⁴/ν sobre las causas halladas por lecturas repetidas, cada una con su ν; los cuadrados de las partes de un mismo estudio se suman antes (Welch y Satterthwaite; JCGM 100:2008, G.4.1). El resultado se trunca a un número entero (G.6.4). Las causas sin grados de libertad cuentan como conocidas y no añaden nada a esa suma.
+guarded-acceptance-by-g-u-d90fc77a = Aceptación con guarda de g U: una magnitud es conforme si está dentro del límite por al menos g U, no conforme si está fuera por más de g U, e indecisa entre ambos (JCGM 106:2012, 8.3.2). La especificación fija g. Sin incertidumbre, una banda de guarda no decide nada.
+guarded-rejection-by-g-u-3a219c34 = Rechazo con guarda de g U: una magnitud no es conforme si está fuera del límite por más de g U, y es conforme en los demás casos (JCGM 106:2012, 8.3.3). La aceptación simple es g = 0. Los recuentos, los estadísticos de un plan de muestreo y las cotas con confianza propia deciden por sí solos.
+the-probability-of-conformity-is-316d2a8b = La probabilidad de conformidad es la parte de una distribución normal en torno a la magnitud con su u, o de la t de Student con sus grados de libertad, que queda dentro del límite (JCGM 106:2012, capítulo 7). Lo que falta hasta el 100 % es el riesgo de quien la acepta.
+two-levels-for-what-should-48845b6d = Dos niveles, para lo que debería ser cero: una magnitud más alejada de cero que el primero, en u, debe explicarse; más alejada que el segundo, no es conforme.
+u-k-u-covers-k-4955beaa = U = k u cubre el 95,45 %: k = 2 o, con grados de libertad, el cuantil de la t de Student al 97,725 %, nunca menos de 2.
+uncertainty-958c1f4b = Incertidumbre

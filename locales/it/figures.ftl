@@ -387,8 +387,6 @@ sum-over-the-steps-of-098baa57 = Somma, sui passi, della parte di Δt in cui la 
 the-exact-one-sided-upper-7236c708 = Il limite di confidenza superiore unilaterale esatto della media di un conteggio di Poisson n: metà del quantile della distribuzione chi quadrato con 2(n + 1) gradi di libertà (Garwood 1936). Per n = 0 e 95 % vale 2,996. Un conteggio non ha pendenza.
 the-coefficient-a-of-p-c7290f87 = Il coefficiente a di ΔP = a·Q + b·Q², adattato ai minimi quadrati passando per l'origine, tutti i punti con lo stesso peso.
 the-coefficient-b-of-p-839f5134 = Il coefficiente b di ΔP = a·Q + b·Q², adattato ai minimi quadrati passando per l'origine, tutti i punti con lo stesso peso.
-dynamic-viscosity-of-liquid-water-31aac42d = Viscosità dinamica dell'acqua liquida a 0,1 MPa: IAPWS SR6-08(2011), equazione 7.
-density-of-liquid-water-at-3544516a = Densità dell'acqua liquida a 0,1 MPa: IAPWS SR6-08(2011).
 a-straight-line-is-laid-9f66ea2d = Si traccia una retta attraverso i risultati di un elemento in funzione dei suoi cicli. È sostenuto il numero di cicli interi fino al quale il limite di confidenza inferiore unilaterale di quella retta resta al di sopra del minimo ammesso, e mai più dei cicli che l'elemento ha raggiunto integro. Un conteggio non ha pendenza.
 the-exact-one-sided-lower-865996ea = Il limite di confidenza inferiore unilaterale esatto della frazione di elementi che sopravvivono, dopo alcuni guasti su n: il quantile 1 − C della distribuzione beta con n − c e c + 1 (Clopper e Pearson). Senza guasti è la radice n-esima di 1 − C. Un conteggio non ha pendenza.
 standard-deviation-of-repeated-results-b239f49c = Scarto tipo dei risultati ripetuti attorno alla media della propria cella (un elemento, un operatore): le somme dei quadrati di tutte le celle insieme divise per i loro gradi di libertà.
@@ -435,3 +433,5 @@ straight-lines-between-rows-a-77b69f3b = Rette tra le righe; una lacuna è maggi
 straight-lines-between-rows-k-18b76dcd = Rette tra le righe. Un errore del registratore di 0,5 K lo modifica dell'11,5 %, più di tutto il resto: indicarlo come contributo recorder_temperature. Non è una misura dell'usura.
 the-pressure-of-the-room-6d8394d6 = la pressione dell'ambiente
 the-unknown-error-of-the-e20918bf = l'errore ignoto del registratore durante il ciclo
+density-of-liquid-water-at-1314fbb4 = Densità dell'acqua liquida a 0,1 MPa: IAPWS SR6-08(2011): 1/(0,046151805 m³/kg × (0,0193763157 + Σ aₙ αⁿ + Σ bₘ βᵐ)), α = 10 K/(593 K − T), β = 10 K/(T − 232 K); a₄ = 6744,58446, a₅ = −222521,604, a₇ = 1,00231247·10⁸, a₈ = −1,63552118·10⁹, a₉ = 8,32299658·10⁹; b₁ … b₆ = 0,00578545292; −0,0153195665; 0,0311337859; −0,0423546241; 0,0338713507; −0,0119946761.
+dynamic-viscosity-of-liquid-water-c90768dd = Viscosità dinamica dell'acqua liquida a 0,1 MPa: IAPWS SR6-08(2011), equazione 7: 10⁻⁶ Pa·s × (280,68 τ^−1,9 + 511,45 τ^−7,7 + 61,131 τ^−19,6 + 0,45903 τ^−40), τ = T/(300 K).

@@ -1152,3 +1152,12 @@ values-are-shown-beside-limits-62f25158 = Valori mostrati: { $count }, accanto a
 values-are-shown-too-few-c5d69c3a = Valori mostrati: { $count }, troppo pochi per determinare limiti di controllo.
 nitrogen-suffocates-vent-outdoors-and-aa5ac43c = L'azoto asfissia: sfiatare all'aperto, e sorvegliare l'ossigeno nei locali chiusi.
 traces-here-by-word-a21c00f9 = tracciati: qui + dichiarati
+a-figure-changes-by-its-ee66e087 = Una grandezza varia con ciascun ingresso secondo il coefficiente di sensibilità c; la dimostrazione di una grandezza lo riporta accanto a ognuno. Ciò che una sola causa rende errato in più ingressi si somma prima, con i segni: la quota di una causa è la somma di c per quanto essa toglie o aggiunge a ogni ingresso. Poi u² è la somma dei quadrati delle quote (JCGM 100:2008, 5.2).
+decisions-72fb1d50 = Decisioni
+degrees-of-freedom-are-u-efca6a56 = I gradi di libertà sono u⁴ diviso per la somma di quota⁴/ν sulle cause trovate con letture ripetute, ciascuna con il suo ν; i quadrati delle quote di uno stesso studio si sommano prima (Welch e Satterthwaite; JCGM 100:2008, G.4.1). Il risultato è troncato a un numero intero (G.6.4). Le cause senza gradi di libertà valgono come note e non aggiungono nulla a quella somma.
+guarded-acceptance-by-g-u-d90fc77a = Accettazione con guardia di g U: una grandezza è conforme se sta entro il limite di almeno g U, non è conforme se ne sta fuori di più di g U, ed è indecisa nel mezzo (JCGM 106:2012, 8.3.2). La specifica stabilisce g. Senza incertezza una banda di guardia non decide nulla.
+guarded-rejection-by-g-u-3a219c34 = Rifiuto con guardia di g U: una grandezza non è conforme se sta fuori del limite di più di g U, altrimenti è conforme (JCGM 106:2012, 8.3.3). L'accettazione semplice è g = 0. Conteggi, statistiche di un piano di campionamento e limiti di confidenza decidono da soli.
+the-probability-of-conformity-is-316d2a8b = La probabilità di conformità è la parte di una distribuzione normale attorno alla grandezza con la sua u, o della t di Student con i suoi gradi di libertà, che sta entro il limite (JCGM 106:2012, capitolo 7). Ciò che manca al 100 % è il rischio di chi la accetta.
+two-levels-for-what-should-48845b6d = Due livelli, per ciò che dovrebbe essere zero: una grandezza più lontana da zero del primo, in u, va spiegata; più lontana del secondo non è conforme.
+u-k-u-covers-k-4955beaa = U = k u copre il 95,45 %: k = 2, oppure, con gradi di libertà, il quantile della t di Student al 97,725 %, mai meno di 2.
+uncertainty-958c1f4b = Incertezza

@@ -387,8 +387,6 @@ sum-over-the-steps-of-098baa57 = Soma, sobre os intervalos, da parte de Δt em q
 the-exact-one-sided-upper-7236c708 = O limite superior de confiança unilateral exato da média de uma contagem de Poisson n: metade do quantil da distribuição qui-quadrado com 2(n + 1) graus de liberdade (Garwood 1936). Para n = 0 e 95 % é 2,996. Uma contagem não tem declive.
 the-coefficient-a-of-p-c7290f87 = O coeficiente a de ΔP = a·Q + b·Q², ajustado por mínimos quadrados pela origem, todos os pontos com o mesmo peso.
 the-coefficient-b-of-p-839f5134 = O coeficiente b de ΔP = a·Q + b·Q², ajustado por mínimos quadrados pela origem, todos os pontos com o mesmo peso.
-dynamic-viscosity-of-liquid-water-31aac42d = Viscosidade dinâmica da água líquida a 0,1 MPa: IAPWS SR6-08(2011), equação 7.
-density-of-liquid-water-at-3544516a = Massa volúmica da água líquida a 0,1 MPa: IAPWS SR6-08(2011).
 a-straight-line-is-laid-9f66ea2d = Traça-se uma reta pelos resultados de um elemento em função dos seus ciclos. O que é sustentado é o número de ciclos inteiros até ao qual o limite inferior de confiança unilateral dessa reta fica acima do mínimo admitido, e nunca mais do que os ciclos que o elemento alcançou íntegro. Uma contagem não tem declive.
 the-exact-one-sided-lower-865996ea = O limite inferior de confiança unilateral exato da fração de elementos que sobrevivem, após algumas falhas entre n: o quantil 1 − C da distribuição beta com n − c e c + 1 (Clopper e Pearson). Sem nenhuma falha, é a raiz de índice n de 1 − C. Uma contagem não tem declive.
 standard-deviation-of-repeated-results-b239f49c = Desvio-padrão de resultados repetidos em torno da média da sua própria célula (um elemento, um operador), as somas de quadrados de todas as células em conjunto divididas pelos seus graus de liberdade.
@@ -435,3 +433,5 @@ straight-lines-between-rows-a-77b69f3b = Segmentos de reta entre linhas; uma lac
 straight-lines-between-rows-k-18b76dcd = Segmentos de reta entre linhas. 0,5 K de erro do registador altera-o em 11,5 %, mais do que tudo o resto: indicar como contribuição recorder_temperature. Não é uma medida de desgaste.
 the-pressure-of-the-room-6d8394d6 = a pressão da sala
 the-unknown-error-of-the-e20918bf = o erro desconhecido do registador durante o ciclo
+density-of-liquid-water-at-1314fbb4 = Massa volúmica da água líquida a 0,1 MPa: IAPWS SR6-08(2011): 1/(0,046151805 m³/kg × (0,0193763157 + Σ aₙ αⁿ + Σ bₘ βᵐ)), α = 10 K/(593 K − T), β = 10 K/(T − 232 K); a₄ = 6744,58446, a₅ = −222521,604, a₇ = 1,00231247·10⁸, a₈ = −1,63552118·10⁹, a₉ = 8,32299658·10⁹; b₁ a b₆ = 0,00578545292; −0,0153195665; 0,0311337859; −0,0423546241; 0,0338713507; −0,0119946761.
+dynamic-viscosity-of-liquid-water-c90768dd = Viscosidade dinâmica da água líquida a 0,1 MPa: IAPWS SR6-08(2011), equação 7: 10⁻⁶ Pa·s × (280,68 τ^−1,9 + 511,45 τ^−7,7 + 61,131 τ^−19,6 + 0,45903 τ^−40), τ = T/(300 K).

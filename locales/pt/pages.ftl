@@ -1152,3 +1152,12 @@ values-are-shown-beside-limits-62f25158 = Mostram-se { $count } valores, ao lado
 values-are-shown-too-few-c5d69c3a = Mostram-se { $count } valores, poucos demais para fixar limites de controlo.
 nitrogen-suffocates-vent-outdoors-and-aa5ac43c = O azoto asfixia: ventilar para o exterior e vigiar o oxigénio em espaços fechados.
 traces-here-by-word-a21c00f9 = traçados: aqui + declarados
+a-figure-changes-by-its-ee66e087 = Uma grandeza varia com cada entrada segundo o declive c; a demonstração de uma grandeza indica o declive ao lado de cada uma. O que uma mesma causa falseia em várias entradas é somado primeiro, com os sinais: a parte de uma causa é a soma de c vezes o que ela falseia em cada entrada. Depois, u² é a soma dos quadrados das partes (JCGM 100:2008, 5.2).
+decisions-72fb1d50 = Decisões
+degrees-of-freedom-are-u-efca6a56 = Os graus de liberdade são u⁴ dividido pela soma de parte⁴/ν sobre as causas encontradas por leituras repetidas, cada uma com o seu ν; os quadrados das partes de um mesmo estudo são somados antes (Welch e Satterthwaite; JCGM 100:2008, G.4.1). O resultado é truncado a um número inteiro (G.6.4). As causas sem graus de liberdade contam como conhecidas e nada acrescentam a essa soma.
+guarded-acceptance-by-g-u-d90fc77a = Aceitação com guarda de g U: uma grandeza é conforme se estiver dentro do limite por pelo menos g U, não conforme se estiver fora por mais de g U, e indecisa entre ambos (JCGM 106:2012, 8.3.2). A especificação fixa g. Sem incerteza, uma banda de guarda nada decide.
+guarded-rejection-by-g-u-3a219c34 = Rejeição com guarda de g U: uma grandeza não é conforme se estiver fora do limite por mais de g U, e é conforme nos outros casos (JCGM 106:2012, 8.3.3). A aceitação simples é g = 0. Contagens, estatísticas de um plano de amostragem e limites com confiança própria decidem por si sós.
+the-probability-of-conformity-is-316d2a8b = A probabilidade de conformidade é a parte de uma distribuição normal em torno da grandeza com a sua u, ou da t de Student com os seus graus de liberdade, que fica dentro do limite (JCGM 106:2012, capítulo 7). O que falta para 100 % é o risco de quem a aceita.
+two-levels-for-what-should-48845b6d = Dois níveis, para o que devia ser zero: uma grandeza mais afastada de zero do que o primeiro, em u, tem de ser explicada; mais afastada do que o segundo, não é conforme.
+u-k-u-covers-k-4955beaa = U = k u cobre 95,45 %: k = 2 ou, com graus de liberdade, o quantil da t de Student a 97,725 %, nunca menos de 2.
+uncertainty-958c1f4b = Incerteza

@@ -22,8 +22,25 @@ pub fn methods(book: &Book) -> Vec<Page> {
         ]);
         pages.push(method(book, figure));
     }
-    pages.insert(0, page("methods.html", say!("Methods"), say!("Each figure's formula, symbols, source and limits, from the same definition that computed it."), vec![Section::new("figures", say!("Figures")).table(table), reported()]));
+    pages.insert(0, page("methods.html", say!("Methods"), say!("Each figure's formula, symbols, source and limits, from the same definition that computed it."), vec![Section::new("figures", say!("Figures")).table(table), doubt(), decisions(), reported()]));
     pages
+}
+
+/// How uncertainty is carried through a formula.
+fn doubt() -> Section {
+    Section::new("uncertainty", say!("Uncertainty"))
+        .say(say!("A figure changes by its slope c with each input; the proof of a figure has the slope beside each. What one cause makes wrong in several inputs is added first, with its signs: the share of a cause is the sum of c times what it makes of each input. Then u² is the sum of the squared shares (JCGM 100:2008, 5.2)."))
+        .say(say!("Degrees of freedom are u⁴ divided by the sum of share⁴/ν over the causes that were found from repeated readings, each with its ν; squared shares of one study are added before (Welch and Satterthwaite; JCGM 100:2008, G.4.1). The result is cut down to a whole number (G.6.4). Causes without degrees of freedom count as known and add nothing to that sum."))
+        .say(say!("U = k u covers 95.45 %: k = 2, or with degrees of freedom the quantile of Student's t at 97.725 %, never less than 2."))
+}
+
+/// How a figure is held against a limit.
+fn decisions() -> Section {
+    Section::new("decisions", say!("Decisions"))
+        .say(say!("Guarded acceptance by g U: a figure conforms where it lies inside the limit by at least g U, does not conform where it lies outside by more than g U, and is undecided in between (JCGM 106:2012, 8.3.2). The specification lays g down. Without an uncertainty a guard band decides nothing."))
+        .say(say!("Guarded rejection by g U: a figure does not conform where it lies outside by more than g U, and conforms otherwise (JCGM 106:2012, 8.3.3). Simple acceptance is g = 0. Counts, statistics of a sampling plan and bounds that carry their own confidence decide alone."))
+        .say(say!("Two levels, for what should be zero: a figure farther from zero than the first, in u, must be explained, farther than the second it does not conform."))
+        .say(say!("The probability of conformity is the share of a normal distribution about the figure with its u, or of Student's t with its degrees of freedom, that lies inside the limit (JCGM 106:2012, clause 7). What is missing to 100 % is the risk of whoever accepts it."))
 }
 
 /// Why a rig and this dossier may differ and agree all the same.
