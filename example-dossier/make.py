@@ -117,7 +117,6 @@ def specification(code):
             {"quantity": "straightness", "source": "straight_edge", "absolute": "0.1 mm"},
             {"quantity": "water_flow", "source": "flow_meter_and_gauge", "relative": 0.01},
             {"quantity": "flow_recovery", "source": "water_temperature", "relative": 0.004},
-            {"quantity": "hold_time", "source": "recorder_temperature", "absolute": "0.2 K"},
             {"quantity": "f0", "source": "recorder_temperature", "absolute": "0.2 K"},
         ],
         "sampling_plans": [

@@ -371,15 +371,14 @@ impl<'a> View<'a> {
         };
         let mut decided = self.plant.settled(id);
         // What is held or rejected is explained by that alone only where it is not shipped all the same.
-        let shipped = self.in_release(id)
-            || self
-                .plant
-                .releases()
-                .any(|(_, release)| *release.object.lot_id.text == *id);
+        let shipped = || {
+            let mut releases = self.plant.releases();
+            self.in_release(id) || releases.any(|(_, own)| *own.object.lot_id.text == *id)
+        };
         let explains = |deviation: &Deviation| {
             let out = matches!(deviation.decision, Some(Decision::Hold | Decision::Reject));
             // A revision that somebody held or rejected is used all the same: nobody allowed it.
-            (out && !shipped && rule != "R90")
+            (out && rule != "R90" && !shipped())
                 || (fits(deviation.category) && !(out && rule == "R90"))
         };
         decided

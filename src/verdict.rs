@@ -33,6 +33,8 @@ fn coverage_factor(degrees: f64) -> f64 {
 /// The coverage factor in words: `k = 2`, or `k = 2.11 from 19 degrees of freedom`.
 pub fn coverage_text(quantity: &Quantity) -> String {
     match quantity.whole_degrees() {
+        // Beyond, k is 2 to the second digit.
+        degrees if degrees > 1000.0 => "k = 2".into(),
         degrees if degrees.is_finite() => say!(
             "k = {k} from {degrees} degrees of freedom",
             k = number::fixed(coverage(quantity), 2),

@@ -228,3 +228,29 @@ fn an_element_that_is_held_needs_no_instrument_in_calibration() {
         (Some(Severity::Blocks), Some(Severity::Note))
     );
 }
+
+/// The plate of run C is to stand at 255 °C to 280 °C. Of its 23 readings the middle half are 13: the 6th to the 18th.
+#[test]
+fn a_seal_that_was_hot_for_nearly_half_its_time_is_seen() {
+    let spoilt = |hot: std::ops::Range<usize>| {
+        let mut sound = Sound::read();
+        sound.trace("traces/sr-l26-31-c.csv", |text| {
+            let row = |(n, line): (usize, &str)| match line.split_once(',') {
+                Some((time, _)) if hot.contains(&n) => format!("{time},330.0\n"),
+                _ => format!("{line}\n"),
+            };
+            text.lines().enumerate().map(row).collect()
+        });
+        said(&sound.dossier(), "R60")
+    };
+    let found = spoilt(8..19);
+    assert!(
+        found
+            .iter()
+            .any(|(weight, words)| *weight == Severity::Blocks
+                && words.contains("11 of 13 readings lie outside, 330 °C to 330 °C")),
+        "{found:?}"
+    );
+    // As many at the ends are heating up and cooling down.
+    assert!(spoilt(1..6).is_empty());
+}

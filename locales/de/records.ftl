@@ -1000,3 +1000,4 @@ has-a-blank-that-does-58910af2 = `{ $what }` enthält ein geschütztes Leerzeich
 by-the-clock-of-this-837e35a9 = { " " }   nach der Uhr dieses Rechners liegt dieser Zeitpunkt noch in der Zukunft
 leave-name-and-role-out-a32dfc3a = --name und --role weglassen; sie sind für den, der empfängt.
 name-and-function-of-whoever-1ce2e668 = "{ $said }": Name und Funktion dessen, der als { $meaning } unterzeichnet, stehen in den versiegelten Datensätzen
+nobody-is-named-who-allowed-2ffe3176 = niemand ist genannt, der sie erlaubt hat.

@@ -193,7 +193,7 @@ the-cycles-that-the-element-f37e54ac = the cycles that the element reached intac
 
 f0-with-gaps-counted-3c5f4020 = F0 with gaps counted
 equivalent-time-at-c-with-87a5fd6f = Equivalent time at 121.1 °C with z = 10 K when every gap is counted at the highest temperature of the trace. It answers how much life the cycle used.
-straight-lines-between-rows-k-18b76dcd = Straight lines between rows. 0.5 K of error of the recorder changes it by 11.5 %, more than all else: state it as the contribution recorder_temperature. It is no measure of wear.
+straight-lines-between-rows-k-587ee6a7 = Straight lines between rows. 0.5 K of error of the recorder makes 12 % more or 11 % less of it, more than all else: state it as the contribution recorder_temperature. It is no measure of wear.
 f0-iso-and-pharmacopoeial-definition-f5945c38 = F0: ISO 17665 and pharmacopoeial definition (from memory)
 logarithmic-mean-within-a-step-ae533538 = Logarithmic mean within a step: exact for a straight line
 the-length-of-each-step-ad2d9c83 = the length of each step of the trace
@@ -231,7 +231,7 @@ this-record-is-no-flow-220575e0 = this record is no flow_test
 of-at-least-points-that-27556286 = { $list }: { $n } of at least { $least } points that a curve needs
 flow-resistance-linear-part-at-0f8cc17e = Flow resistance, linear part, at 20 °C
 the-coefficient-a-of-p-45c9dbdf = The coefficient a of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the viscosity of water. It is the resistance of the membrane. δ_a and δ_ab are the errors that the scatter of the points about either curve leaves in a: their best estimate is zero, their uncertainty that of the fit (n − 2 degrees of freedom).
-water-one-direction-of-flow-50fe1950 = Water, one direction of flow, at least three points with and three without the element, at one temperature.
+water-one-direction-of-flow-0bf3a809 = Water, one direction of flow, at least three points with and three without the element, at one temperature. Its uncertainty is the scatter of the points alone; what meter, gauge and thermometer leave open is counted in the water flow.
 darcy-and-forchheimer-textbook-70d343b0 = Darcy and Forchheimer (textbook)
 viscosity-of-water-iapws-sr6-8a2dc0ab = Viscosity of water: IAPWS SR6-08(2011)
 each-flow-through-element-and-2f6ad887 = each flow through element and housing
@@ -258,7 +258,7 @@ the-unknown-error-that-the-fba01b71 = the unknown error that the scatter of the 
 
 hold-time-with-gaps-counted-55c27506 = Hold time with gaps counted
 time-at-or-above-the-325fe9de = Time at or above the hold temperature when every gap is counted as hot, at the highest temperature of the trace. It answers how much life the cycle used, not whether the element was treated.
-straight-lines-between-rows-a-77b69f3b = Straight lines between rows; a gap is more than 1.5 sampling steps. An error of the recorder acts where the trace crosses the hold temperature; a plateau that is nearer to it than that error may lie below. The figure belongs to the sensor that was read, which should be the coldest.
+straight-lines-between-rows-a-96099a51 = Straight lines between rows; a gap is more than 1.5 sampling steps. No uncertainty stands beside it: an error of the recorder changes little while the plateau is clear of the hold temperature, and all where it is not; rule R72 names the cycles whose plateau is not. The figure belongs to the sensor that was read, which should be the coldest.
 the-hold-temperature-101e2a57 = the hold temperature
 
 ## src/figures/hold_time_proven.rs
@@ -339,7 +339,7 @@ claim-under-test-is-not-e02eb8a6 = claim_under_test is not of the form "LRV >= 7
 claim-under-test-8f3e0023 = ≥ { $claimed } (claim under test)
 fraction-assayed-lies-outside-to-21afbe70 = fraction_assayed lies outside 0 to 1
 log-reduction-lower-bound-at-08819897 = Log reduction, lower bound at 95 %
-the-log-reduction-that-the-888803f7 = The log reduction that the run shows with 95 % confidence: organisms of the challenge, times the share of the filtrate that was counted, over the upper bound of the organisms that passed. No colony shows no more than the challenge could have shown, so it gives a bound, never an infinite reduction. The customary "greater than log₁₀ of the challenge" is 0.48 more optimistic. The uncertainty of the challenge count is not in the bound: where the record states it, the bound conforms only if it stays above the claim by 1.645 standard uncertainties (95 %, one side).
+the-log-reduction-that-the-6e5726c8 = The log reduction that the run shows with 95 % confidence: organisms of the challenge, times the share of the filtrate that was counted, over the upper bound of the organisms that passed. No colony shows no more than the challenge could have shown, so it gives a bound, never an infinite reduction. Where no colony was found, the customary "greater than log₁₀ of the challenge" is 0.48 more optimistic. The uncertainty of the challenge count is not in the bound: where the record states it, the bound conforms only if it stays above the claim by 1.645 standard uncertainties (95 %, one side).
 a-true-count-a-stated-b0d0f33f = A true count; a stated share of the filtrate; valid controls.
 exact-poisson-bound-garwood-4ee9d129 = Exact Poisson bound, Garwood 1936
 log-reduction-as-in-astm-91179a3f = Log reduction as in ASTM F838

@@ -1000,3 +1000,4 @@ has-a-blank-that-does-58910af2 = `{ $what }` contiene un espacio duro: parece un
 by-the-clock-of-this-837e35a9 = { " " }   según el reloj de este equipo ese momento aún no ha llegado
 leave-name-and-role-out-a32dfc3a = Omitir --name y --role; son para quien recibe.
 name-and-function-of-whoever-1ce2e668 = "{ $said }": el nombre y la función de quien firma como { $meaning } constan en los registros sellados
+nobody-is-named-who-allowed-2ffe3176 = no se nombra a nadie que lo haya autorizado.

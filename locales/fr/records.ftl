@@ -1003,3 +1003,4 @@ has-a-blank-that-does-58910af2 = `{ $what }` contient une espace insécable : e
 by-the-clock-of-this-837e35a9 = { " " }   selon l'horloge de cet ordinateur, ce moment est encore à venir
 leave-name-and-role-out-a32dfc3a = Omettre --name et --role ; ils servent à qui reçoit.
 name-and-function-of-whoever-1ce2e668 = "{ $said }" : le nom et la fonction de qui signe comme { $meaning } figurent dans les enregistrements scellés
+nobody-is-named-who-allowed-2ffe3176 = personne n'est nommé qui l'a autorisé.

@@ -1000,3 +1000,4 @@ has-a-blank-that-does-58910af2 = `{ $what }` contiene uno spazio indivisibile: s
 by-the-clock-of-this-837e35a9 = { " " }   per l'orologio di questo computer quel momento deve ancora venire
 leave-name-and-role-out-a32dfc3a = Omettere --name e --role; servono a chi riceve.
 name-and-function-of-whoever-1ce2e668 = "{ $said }": nome e funzione di chi firma come { $meaning } stanno nelle registrazioni sigillate
+nobody-is-named-who-allowed-2ffe3176 = non è indicato chi lo ha autorizzato.

@@ -1000,3 +1000,4 @@ has-a-blank-that-does-58910af2 = `{ $what }` contém um espaço inseparável: pa
 by-the-clock-of-this-837e35a9 = { " " }   segundo o relógio deste computador esse momento ainda está por vir
 leave-name-and-role-out-a32dfc3a = Omitir --name e --role; são para quem recebe.
 name-and-function-of-whoever-1ce2e668 = "{ $said }": o nome e a função de quem assina como { $meaning } constam dos registos selados
+nobody-is-named-who-allowed-2ffe3176 = ninguém é indicado que o tenha autorizado.

@@ -99,12 +99,18 @@ pub fn log<'a>(scope: &Scope<'a>) -> Result<&'a CycleLog, String> {
     }
 }
 
+/// Whether the words say so: a phrase of its own, which no other word turns round.
+fn evidence(carried: &Carried) -> bool {
+    let mut phrases = carried.evidence.split([',', ';', '.', ':', '(', ')']);
+    phrases.any(|phrase| phrase.trim() == "every cycle with a trace")
+}
+
 /// How many of the cycles carried forward had a trace, by what the plant says.
 pub fn traced(carried: &Carried) -> u64 {
     let all = carried.cycles.value;
     match &carried.with_trace {
         Some(count) => count.value.min(all),
-        None if carried.evidence.contains("every cycle with a trace") => all,
+        None if evidence(carried) => all,
         None => 0,
     }
 }

@@ -1,9 +1,9 @@
 //! F0 with gaps counted.
 
 use super::{
-    f0_proven::{REFERENCE, Z},
+    f0_proven::{ERROR, REFERENCE, Z},
     hold_time_full::{BEGIN, END, STEP},
-    hold_time_proven::{ERROR, traced_cycles},
+    hold_time_proven::traced_cycles,
 };
 #[allow(unused_imports)]
 use crate::{
@@ -24,7 +24,7 @@ pub static FIGURE: Figure = Figure {
     unit: MINUTE,
     quantity: Some(Measured::F0),
     about: "Equivalent time at 121.1 °C with z = 10 K when every gap is counted at the highest temperature of the trace. It answers how much life the cycle used.",
-    validity: "Straight lines between rows. 0.5 K of error of the recorder changes it by 11.5 %, more than all else: state it as the contribution recorder_temperature. It is no measure of wear.",
+    validity: "Straight lines between rows. 0.5 K of error of the recorder makes 12 % more or 11 % less of it, more than all else: state it as the contribution recorder_temperature. It is no measure of wear.",
     sources: &[
         "F0: ISO 17665 and pharmacopoeial definition (from memory)",
         "Logarithmic mean within a step: exact for a straight line",

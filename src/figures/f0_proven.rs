@@ -1,6 +1,6 @@
 //! F0 proven.
 
-use super::hold_time_proven::{BEGIN, END, ERROR, STEP, reported, traced_cycles};
+use super::hold_time_proven::{BEGIN, END, STEP, reported, traced_cycles};
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -8,6 +8,7 @@ use crate::{
     ground::unit::*,
     plant::Plant,
     procedure,
+    record::kinds::product_specification::Contribution,
     record::{common::Measured, kinds::Body},
     verdict::{Decision, Limit},
 };
@@ -20,7 +21,7 @@ pub static FIGURE: Figure = Figure {
     unit: MINUTE,
     quantity: Some(Measured::F0),
     about: "Equivalent time at 121.1 °C with z = 10 K that the trace proves. A gap counts nothing.",
-    validity: "Straight lines between rows. 0.5 K of error of the recorder changes it by 11.5 %, more than all else: state it as the contribution recorder_temperature. It is no measure of wear.",
+    validity: "Straight lines between rows. 0.5 K of error of the recorder makes 12 % more or 11 % less of it, more than all else: state it as the contribution recorder_temperature. It is no measure of wear.",
     sources: &[
         "F0: ISO 17665 and pharmacopoeial definition (from memory)",
         "Logarithmic mean within a step: exact for a straight line",
@@ -83,3 +84,23 @@ pub const Z: Input = Input {
         source: "definition of F0",
     },
 };
+
+/// What the recorder reads wrong, in every row alike: too low by so much.
+pub const ERROR: Input = Input {
+    symbol: "δ_T",
+    what: "the unknown error of the recorder over the cycle",
+    unit: KELVIN,
+    from: From::Doubt("recorder_temperature"),
+};
+
+/// How wrong the recorder of cycles may be, as a standard uncertainty in K, where the specification says so.
+pub fn recorder(scope: &Scope) -> Option<f64> {
+    let From::Doubt(source) = ERROR.from else {
+        return None;
+    };
+    let (_, spec) = scope.spec().ok()?;
+    let of_f0 = |c: &&Contribution| c.quantity == Measured::F0 && &*c.source == source;
+    let stated = spec.uncertainty_contributions.iter().find(of_f0)?;
+    let stated = stated.absolute.as_ref()?;
+    (stated.unit.dim == TEMPERATURE).then_some(stated.si)
+}

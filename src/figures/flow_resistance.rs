@@ -24,7 +24,7 @@ pub static FIGURE: Figure = Figure {
     unit: MBAR_PER_L_MIN,
     quantity: None,
     about: "The coefficient a of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the viscosity of water. It is the resistance of the membrane. δ_a and δ_ab are the errors that the scatter of the points about either curve leaves in a: their best estimate is zero, their uncertainty that of the fit (n − 2 degrees of freedom).",
-    validity: "Water, one direction of flow, at least three points with and three without the element, at one temperature.",
+    validity: "Water, one direction of flow, at least three points with and three without the element, at one temperature. Its uncertainty is the scatter of the points alone; what meter, gauge and thermometer leave open is counted in the water flow.",
     sources: &[
         "Darcy and Forchheimer (textbook)",
         "Viscosity of water: IAPWS SR6-08(2011)",

@@ -22,7 +22,7 @@ pub static FIGURE: Figure = Figure {
     unit: MBAR_PER_L_MIN2,
     quantity: None,
     about: "The coefficient b of ΔP = a·Q + b·Q² for the element alone: that of the points less that of the empty housing, brought to 20 °C by the density of water. It is the resistance of bores, adapters and slots. The scatter of the points about either curve leaves an error in b: δ_s is the part of it that stands in a as well, with the other sign, δ_o the part that is its own; δ_sb and δ_ob are those of the empty housing. Their best estimate is zero, their uncertainty that of the fit (n − 2 degrees of freedom).",
-    validity: "Water, one direction of flow, at least three points with and three without the element, at one temperature.",
+    validity: "Water, one direction of flow, at least three points with and three without the element, at one temperature. Its uncertainty is the scatter of the points alone; what meter, gauge and thermometer leave open is counted in the water flow.",
     sources: &[
         "Darcy and Forchheimer (textbook)",
         "Density of water: IAPWS SR6-08(2011)",

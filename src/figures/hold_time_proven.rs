@@ -16,7 +16,7 @@ use crate::{
     ground::place::{Place, Spot},
     record::{
         Record,
-        kinds::{cycle_log::Event, product_specification::Contribution},
+        kinds::cycle_log::Event,
         read::{Q, Temperature},
     },
 };
@@ -29,7 +29,7 @@ pub static FIGURE: Figure = Figure {
     unit: MINUTE,
     quantity: Some(Measured::HoldTime),
     about: "Time at or above the hold temperature that the trace proves. A gap in the trace counts nothing: what was not recorded proves nothing.",
-    validity: "Straight lines between rows; a gap is more than 1.5 sampling steps. An error of the recorder acts where the trace crosses the hold temperature; a plateau that is nearer to it than that error may lie below. The figure belongs to the sensor that was read, which should be the coldest.",
+    validity: "Straight lines between rows; a gap is more than 1.5 sampling steps. No uncertainty stands beside it: an error of the recorder changes little while the plateau is clear of the hold temperature, and all where it is not; rule R72 names the cycles whose plateau is not. The figure belongs to the sensor that was read, which should be the coldest.",
     sources: &["Definition"],
     subjects: traced_cycles,
     formula: || {
@@ -39,7 +39,7 @@ pub static FIGURE: Figure = Figure {
                 Expr::Var(STEP),
                 Expr::Var(BEGIN),
                 Expr::Var(END),
-                Expr::Var(HOLD) - Expr::Var(ERROR),
+                Expr::Var(HOLD),
             ],
         )
     },
@@ -58,9 +58,8 @@ pub static FIGURE: Figure = Figure {
             (END, "121.4 degC", "0.2 K"),
             (END, "120.6 degC", "0.2 K"),
             (HOLD, "121.0 degC", "0 K"),
-            (ERROR, "0.1 K", "0.3 K"),
         ],
-        gives: "1.68 ± 0.31 min",
+        gives: "1.58 ± 0.10 min",
     },
 };
 
@@ -94,14 +93,6 @@ pub const HOLD: Input = Input {
     what: "the hold temperature",
     unit: DEGC,
     from: From::Records(hold_temperature),
-};
-
-/// What the recorder reads wrong, in every row alike: too low by so much.
-pub const ERROR: Input = Input {
-    symbol: "δ_T",
-    what: "the unknown error of the recorder over the cycle",
-    unit: KELVIN,
-    from: From::Doubt("recorder_temperature"),
 };
 
 /// Every cycle of every log that has a readable temperature trace.
@@ -230,18 +221,6 @@ fn stated_hold<'a>(scope: &Scope<'a>) -> Option<(&'a Record, &'a Q<Temperature>)
 /// The temperature from which on a cycle of steam counts, in K.
 pub fn hold(scope: &Scope) -> f64 {
     stated_hold(scope).map_or(DEGC.to_si(121.0), |(_, hold)| hold.si)
-}
-
-/// How wrong the recorder of cycles may be, as a standard uncertainty in K, where the specification says so.
-pub fn recorder(scope: &Scope) -> Option<f64> {
-    let From::Doubt(source) = ERROR.from else {
-        return None;
-    };
-    let (_, spec) = scope.spec().ok()?;
-    let of_hold = |c: &&Contribution| c.quantity == Measured::HoldTime && &*c.source == source;
-    let stated = spec.uncertainty_contributions.iter().find(of_hold)?;
-    let stated = stated.absolute.as_ref()?;
-    (stated.unit.dim == TEMPERATURE).then_some(stated.si)
 }
 
 /// The time that a trace proves at so many K above the hold temperature, in s.

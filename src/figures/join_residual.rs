@@ -1,6 +1,7 @@
 //! Flow of an assembly over the sum of its modules.
 
 use super::diffusive_flow;
+use crate::stats::distribution::normal_quantile;
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -206,22 +207,21 @@ pub struct Sight {
     pub detection: f64,
 }
 
-/// What the test behind a residual can see; nothing where it has no uncertainty. The uncertainty is taken as that of the residual
-/// as found, which is no less than without a leak.
+/// What the test behind a residual can see; nothing where it has no uncertainty.
+///
+/// The threshold asks for the uncertainty without a leak, the detection limit for that with the leak. Either is the one of the residual
+/// as found, made larger as the assembly's flow would be: what is relative in it grows so, what is absolute less.
 pub fn sight(computed: &Computed) -> Option<Sight> {
-    let u = computed.quantity()?.u();
-    let doubts = crate::physics::leak::Doubts {
-        whole: u,
-        parts: Vec::new(),
-        gain: 0.0,
-        offset: 0.0,
-    };
-    let (threshold, detection) = (
-        doubts.threshold(0.05).ok()?,
-        doubts.detection_limit(0.05, 0.05).ok()?,
-    );
-    (u > 0.0).then_some(Sight {
-        threshold,
-        detection,
+    let worked = computed.worked.as_ref().ok()?;
+    let (residual, u) = (worked.quantity.value, worked.quantity.u());
+    let whole = worked.terms.iter().find(|term| *term.input == WHOLE)?;
+    let whole = *whole.values.first()?;
+    let tight = whole - residual;
+    let k = normal_quantile(0.95).ok()?;
+    let without = u * (tight / whole).max(1.0);
+    let left = 1.0 - k * without / tight;
+    (u > 0.0 && whole > 0.0 && tight > 0.0 && left > 0.0).then(|| Sight {
+        threshold: k * without,
+        detection: 2.0 * k * without / left,
     })
 }

@@ -21,7 +21,7 @@ pub static FIGURE: Figure = Figure {
     symbol: "LRV_L",
     unit: ONE,
     quantity: Some(Measured::LogReduction),
-    about: "The log reduction that the run shows with 95 % confidence: organisms of the challenge, times the share of the filtrate that was counted, over the upper bound of the organisms that passed. No colony shows no more than the challenge could have shown, so it gives a bound, never an infinite reduction. The customary \"greater than log₁₀ of the challenge\" is 0.48 more optimistic. The uncertainty of the challenge count is not in the bound: where the record states it, the bound conforms only if it stays above the claim by 1.645 standard uncertainties (95 %, one side).",
+    about: "The log reduction that the run shows with 95 % confidence: organisms of the challenge, times the share of the filtrate that was counted, over the upper bound of the organisms that passed. No colony shows no more than the challenge could have shown, so it gives a bound, never an infinite reduction. Where no colony was found, the customary \"greater than log₁₀ of the challenge\" is 0.48 more optimistic. The uncertainty of the challenge count is not in the bound: where the record states it, the bound conforms only if it stays above the claim by 1.645 standard uncertainties (95 %, one side).",
     validity: "A true count; a stated share of the filtrate; valid controls.",
     sources: &[
         "Exact Poisson bound, Garwood 1936",

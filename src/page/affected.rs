@@ -224,7 +224,11 @@ pub fn list(book: &Book) -> Page {
             Cell::text(line.modules.to_string()),
             Cell::text(line.assemblies.to_string()),
             Cell::text(line.told.clone()),
-            Cell::text(if line.agree { say!("yes") } else { say!("no") }),
+            Cell::text(match line.agree {
+                true => say!("yes"),
+                false if book.dossier.copy.is_some() => say!("not to be said of a copy"),
+                false => say!("no"),
+            }),
         ]);
     }
     page(
@@ -282,6 +286,9 @@ pub fn sections(book: &Book, path: &str, recall: &Recall) -> Vec<Section> {
     }
     first = match recall.disagreements.is_empty() {
         true => first.say(say!("The totals agree.")),
+        false if book.dossier.copy.is_some() => first.say(say!(
+            "Whether the totals agree is not to be said of a copy, which does not show every record."
+        )),
         false => first.say(&say!(
             "The totals do not agree: {disagreements}.",
             disagreements = recall.disagreements.join("; ")

@@ -378,11 +378,18 @@ fn tested(book: &Book, release: &ReleaseStatement) -> String {
     }
     let reductions = book.reductions.get_or_init(|| least_reductions(book));
     if let Some(least) = reductions.get(&*release.object.product_code.text) {
-        out += &say!(
-            "Log reduction of the test organism at least {least} at 95 % confidence in every challenge that counts.",
-            // "At least" is never rounded up.
-            least = number::fixed(libm::floor(least * 10.0) / 10.0, 1)
-        );
+        // "At least" is never rounded up.
+        let least = number::fixed(libm::floor(least * 10.0) / 10.0, 1);
+        out += &match book.dossier.copy.is_some() {
+            true => say!(
+                "Log reduction of the test organism at least {least} at 95 % confidence in every challenge that this copy shows; the signed certificate has that of all.",
+                least = least
+            ),
+            false => say!(
+                "Log reduction of the test organism at least {least} at 95 % confidence in every challenge that counts.",
+                least = least
+            ),
+        };
     }
     out
 }

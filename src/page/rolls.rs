@@ -138,6 +138,9 @@ fn retention(book: &Book, path: &str, id: &str) -> Section {
     }
     let section = Section::new("retention", say!("Retention"));
     match table.rows.is_empty() {
+        true if book.dossier.copy.is_some() => section.say(say!(
+            "No challenge of this supplier lot is shown in this copy; the whole dossier was asked for one (rule R67)."
+        )),
         true => section.say(say!("No roll of this supplier lot was challenged.")),
         false => section.table(table),
     }

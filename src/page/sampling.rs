@@ -434,7 +434,7 @@ fn seen(book: &Book, path: &str) -> Section {
     let mut section = section.say(&words);
     section.drawings.extend(p_chart(book, path, &all, &words));
     section
-        .say(say!("Bound of Clopper and Pearson; no distribution is assumed. A look finds what can be seen: what it misses is the business of the tests with gas."))
+        .say(say!("Bound of Clopper and Pearson: no distribution of a measured value is assumed, but that seals fail independently and all with one probability. A look finds what can be seen: what it misses is the business of the tests with gas."))
         .table(table)
 }
 

@@ -247,7 +247,7 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
         say!("Next test, for this element alone"),
         &[
             say!("what"),
-            say!("test pressure"),
+            say!("test pressure, gauge"),
             say!("gas"),
             say!("liquid"),
             say!("limit"),
@@ -294,18 +294,18 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
                 .wetting_liquid
                 .as_ref()
                 .or(condition.and_then(|one| one.wetting_liquid.as_ref()));
+            // Where the limit names none it was held against tests with the gas that the maker took.
+            let last = plant.last_test(id);
+            let measured = last.and_then(|test| test.measurement(accepted.quantity));
+            let taken = measured.and_then(|measured| measured.test_gas.as_ref());
+            let gas = accepted.test_gas.as_ref().or(taken);
             table.rows.push(vec![
                 Cell::link(
                     accepted.quantity.said(),
                     book.place_href(path, &record.at(accepted.spot)),
                 ),
                 Cell::text(accepted.at.as_ref().map_or("–", |at| &at.text)),
-                Cell::text(
-                    accepted
-                        .test_gas
-                        .as_ref()
-                        .map_or("–".to_owned(), |gas| super::usual(gas)),
-                ),
+                Cell::text(gas.map_or("–".to_owned(), |gas| super::usual(gas))),
                 Cell::text(liquid.map_or("–".to_owned(), |liquid| super::usual(liquid))),
                 Cell::text(limit),
             ]);
@@ -338,6 +338,14 @@ fn next_test(book: &Book, path: &str, id: &str) -> Section {
     }
     if let Some(words) = how(plant, id) {
         section = section.say(&words);
+    }
+    if let Some((_, spec)) = plant.spec_of_element(id) {
+        let at = &spec.reference_conditions;
+        section = section.say(&say!(
+            "Pressures are gauge pressures; a flow of gas is counted at {temperature} and {pressure} absolute.",
+            temperature = spelt(&at.temperature.text),
+            pressure = spelt(&at.pressure.text)
+        ));
     }
     section
         .say(say!("Test before and after each run. Use the pressure, gas and liquid named; results with another gas or liquid are not held against this limit."))

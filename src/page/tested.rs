@@ -269,6 +269,10 @@ pub fn joins_seen(book: &Book, test: &Test) -> Option<String> {
             threshold = threshold
         )
     };
+    // What does not fit shows no leak, of whatever size.
+    if quantity.value < -sight.threshold {
+        return Some(said);
+    }
     said.push(' ');
     said.push_str(&say!("A leak of {detection}{wide} would be seen by this test with a probability of 95 %; a smaller one may be there (ISO 11929-1 scheme, Currie 1968; from memory).", detection = show(sight.detection), wide = wide));
     Some(said)

@@ -46,7 +46,7 @@ fn all(book: &Book) -> Vec<Page> {
         sections: vec![
             Section::new("characteristics", say!("Characteristics"))
                 .table(table)
-                .say(say!("Each characteristic is looked at by several tests at the level 0.05: among so many, a few stand out by chance alone. What stands out is a reason to look, and no finding.")),
+                .say(say!("Each characteristic is looked at by several tests at the level 0.05, its order by seven at a seventh of that: among so many, a few stand out by chance alone. What stands out is a reason to look, and no finding.")),
             stands_on(book),
         ],
     };

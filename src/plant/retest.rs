@@ -253,6 +253,13 @@ impl Plant {
                 id.spot,
             );
         }
+        if deviation.retest_allowed_by.is_none() {
+            flaw(
+                say!("nobody is named who allowed it.").into(),
+                first,
+                id.spot,
+            );
+        }
         if let Some(by) = &deviation.retest_allowed_by {
             let day = deviation
                 .retest_authorised_at
@@ -356,7 +363,13 @@ impl Plant {
         words
             .map(|word| word.trim_end_matches(['.', ':']))
             .filter(|word| !word.is_empty())
-            .any(|word| self.records().any(word).is_some() || self.folder.files.contains_key(word))
+            .any(|word| {
+                let record = self.records().any(word);
+                // The head of the folder says nothing of a test.
+                let head =
+                    record.is_some_and(|record| record.kind == "dossier") || word == "dossier.yaml";
+                !head && (record.is_some() || self.folder.files.contains_key(word))
+            })
     }
 
     /// Whether a test's flush volume was what the method asks.

@@ -51,7 +51,7 @@ impl Plant {
             Body::AssemblyBuild(body) => by_element(&body.assembly_id),
             Body::CycleLog(body) => by_element(&body.assembly_id),
             Body::FlowTest(body) => match &body.product_code {
-                Some(product) => self.spec_of_product(product),
+                Some(product) => self.spec_in_force(product, record),
                 None => by_element(&body.element_id),
             },
             Body::CycleClaim(body) => self.spec_of_product(&body.product_code),
@@ -69,6 +69,27 @@ impl Plant {
         self.records()
             .product_specifications()
             .find(|(_, spec)| &*spec.product_code.text == code)
+    }
+
+    /// The specification of a product that was in force on the day of a record; the current one where none was, or no day is known.
+    fn spec_in_force(
+        &self,
+        code: &str,
+        record: &Record,
+    ) -> Option<(&Record, &ProductSpecification)> {
+        let current = self.spec_of_product(code)?;
+        let day = record.day();
+        let all = self.records().revisions(current.0.kind, &current.0.id);
+        let all = all.filter_map(|record| match &record.body {
+            Body::ProductSpecification(body) => Some((record, &**body)),
+            _ => None,
+        });
+        let dated = all.filter(|(_, spec)| day.is_some_and(|day| spec.effective_from.date <= day));
+        Some(
+            dated
+                .max_by_key(|(record, _)| record.revision)
+                .unwrap_or(current),
+        )
     }
 
     fn only_spec(&self) -> Option<(&Record, &ProductSpecification)> {

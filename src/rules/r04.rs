@@ -6,6 +6,7 @@ use crate::record::{
     folder,
     kinds::{
         Body,
+        pleating_record::{Pack, PleatingRecord},
         product_specification::{Contribution, ProductSpecification, Rule as DecisionName, Stage},
     },
     quantity::Demand,
@@ -17,6 +18,7 @@ use crate::{
         finding::{Finding, Severity},
         number,
         place::Spot,
+        quantity::Quantity,
         unit,
     },
     rule::{Outcome, Rule, View},
@@ -452,6 +454,26 @@ fn calibrations(view: &View, out: &mut Outcome) {
     }
 }
 
+/// Whether a pack is longer than every coil of its roll is wide, by more than a hundredth (common practice, no source); never where no
+/// coil was measured.
+fn wider(view: &View, body: &PleatingRecord, pack: &Pack) -> bool {
+    let own = view.plant.by_roll.get(&*pack.material_lot.text);
+    let own = own
+        .into_iter()
+        .flatten()
+        .map(|index| view.plant.record(*index));
+    let widths = own.filter_map(|record| match &record.body {
+        Body::SlittingRecord(slit) => slit
+            .readings
+            .iter()
+            .map(|one| one.width.si)
+            .reduce(f64::max),
+        _ => None,
+    });
+    let widest = widths.reduce(f64::max);
+    widest.is_some_and(|widest| body.pleated_length.si > 1.01 * widest)
+}
+
 /// A pack as large as the specification says, from as much of the roll as it takes: what is twice too much, or less than the
 /// effective area, has a slip in it somewhere. Told once a record.
 fn packs(view: &View, out: &mut Outcome) {
@@ -480,10 +502,17 @@ fn packs(view: &View, out: &mut Outcome) {
                 stated = stated.text
             ),
             _ if off(taken) => say!(
-                "{area} of membrane are pleated, and {from} to {to} of the roll are not as much",
+                "{area} of membrane are pleated, and {from} to {to} of the roll, {length} wide, are {taken}",
                 area = area.bare(&computed.figure.unit),
                 from = pack.from.text,
-                to = pack.to.text
+                to = pack.to.text,
+                length = body.pleated_length.text,
+                taken = Quantity::exact(taken, area.dim).bare(&computed.figure.unit)
+            ),
+            _ if wider(view, body, pack) => say!(
+                "{length} are pleated, and no coil of {roll} is as wide",
+                length = body.pleated_length.text,
+                roll = &*pack.material_lot
             ),
             _ => continue,
         };

@@ -2,7 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
-    plant::lots_used,
+    plant::{Test, lots_used},
     rule::{Outcome, Rule, View},
 };
 
@@ -129,6 +129,20 @@ fn check(view: &View) -> Outcome {
         }
     }
     for (id, assembly) in &plant.assemblies {
+        // Joined modules are tested before adapter and end piece are on; the stages outrank the days.
+        let tests = assembly.tests.iter().map(|index| plant.record(*index));
+        let joined = |record: &&crate::record::Record| {
+            Test::of(record).is_some_and(|own| own.stage == Some("joined_modules"))
+        };
+        let whole = tests.clone().filter(|record| !joined(record));
+        let last = tests.filter(joined).max_by_key(|record| when(record));
+        if let (Some(last), Some(first)) = (last, whole.min_by_key(|record| when(record))) {
+            step(
+                (last, say!("test of joined modules"), when(last)),
+                (first, say!("test"), when(first)),
+                id,
+            );
+        }
         let Some((built, _)) = plant.build(id) else {
             continue;
         };

@@ -11,7 +11,10 @@ use crate::{
     },
     record::{
         Record,
-        kinds::{Body, calibration_record::Point},
+        kinds::{
+            Body,
+            calibration_record::{CalibrationRecord, Point},
+        },
         read::{AnyQ, Mark},
     },
 };
@@ -53,16 +56,23 @@ fn check(view: &View) -> Outcome {
         }
     }
     for ((instrument, dim), [low, high]) in used {
-        let points: Vec<&AnyQ<Mark>> = view
-            .plant
-            .calibrations(instrument)
-            .iter()
-            .flat_map(|(_, body)| &body.points)
-            .filter(|point| point.nominal.unit.dim == dim)
-            .map(|point| &point.nominal)
-            .collect();
+        // A certificate vouches for its own time; where none was in force the others are asked, and rule R30 says so.
+        let all = view.plant.calibrations(instrument);
+        let points = |record: &Record| -> Vec<&AnyQ<Mark>> {
+            let in_force = |body: &CalibrationRecord| {
+                let day = record.day();
+                day.is_some_and(|day| body.valid_from.date <= day && day <= body.valid_until.date)
+            };
+            let any = all.iter().any(|(_, body)| in_force(body));
+            let own = all.iter().filter(|(_, body)| !any || in_force(body));
+            own.flat_map(|(_, body)| &body.points)
+                .filter(|point| point.nominal.unit.dim == dim)
+                .map(|point| &point.nominal)
+                .collect()
+        };
+        let (of_low, of_high) = (points(low.1), points(high.1));
         // An instrument without any certificate is the business of rule R30.
-        if points.is_empty() && !view.plant.calibrations(instrument).is_empty() {
+        if of_low.is_empty() && of_high.is_empty() && !all.is_empty() {
             out.look();
             out.find(
                 finding(say!(
@@ -77,8 +87,8 @@ fn check(view: &View) -> Outcome {
             );
         }
         let (Some(least), Some(most)) = (
-            points.iter().min_by(|a, b| a.si.total_cmp(&b.si)),
-            points.iter().max_by(|a, b| a.si.total_cmp(&b.si)),
+            of_low.iter().min_by(|a, b| a.si.total_cmp(&b.si)),
+            of_high.iter().max_by(|a, b| a.si.total_cmp(&b.si)),
         ) else {
             continue;
         };
@@ -94,7 +104,7 @@ fn check(view: &View) -> Outcome {
         if below || above {
             let show = |si: f64| {
                 let unit = least.unit;
-                number::with_unit(&number::significant(unit.of_si(si), 4), unit)
+                number::with_unit(&number::significant(unit.of_si(si), 7), unit)
             };
             let beyond = if below { low.1 } else { high.1 };
             out.find(

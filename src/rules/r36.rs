@@ -4,9 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::{
     ground::finding::{Finding, Severity},
-    ground::time::Date,
+    ground::place::Spot,
     plant::recall,
-    record::Record,
+    record::{Record, kinds::release_statement::Signature},
     rule::{Outcome, Rule, View},
 };
 
@@ -70,64 +70,65 @@ fn check(view: &View) -> Outcome {
     let made = made(view);
     for (record, release) in view.plant.releases() {
         out.look();
-        let of = |meaning: &str| {
-            release
-                .signatures
-                .iter()
-                .find(|signature| &*signature.meaning == meaning)
+        // Whoever signs beside another counts as much.
+        let of = |meaning: &str| -> Vec<&Signature> {
+            let all = release.signatures.iter();
+            all.filter(|own| *own.meaning == *meaning).collect()
         };
         let (review, approval) = (of("review"), of("release"));
-        if let (Some(review), Some(approval)) = (review, approval)
-            && review.person_id.text == approval.person_id.text
-        {
+        let twice = approval.iter().find_map(|own| {
+            let mut both = review.iter();
+            both.find(|other| other.person_id.text == own.person_id.text)
+                .map(|_| own)
+        });
+        if let Some(own) = twice {
             out.find(
                 finding(say!(
                     "{id}: {person_id} both reviews and releases.",
                     id = &*record.id,
-                    person_id = &*review.person_id
+                    person_id = &*own.person_id
                 ))
                 .advise(say!("Name another reviewer."))
-                .at(record.at(approval.spot))
+                .at(record.at(own.spot))
                 .about(&*record.id.text),
             );
         }
-        let known = |id: &str, act: &str, day: Date| {
-            let mut persons = view
-                .plant
-                .records()
-                .personnel_authorisations()
-                .flat_map(|(_, body)| body.persons.iter());
-            persons.any(|person| {
-                *person.person_id.text == *id
-                    && person.may.iter().any(|word| **word == *act)
-                    && person.valid_from.date <= day
-                    && day <= person.valid_until.date
-            })
-        };
-        for (act, signature) in [("review", review), ("release", approval)] {
-            let wrong = match signature {
-                None => say!("nobody signs as {act}", act = act),
-                Some(signature)
-                    if !known(&signature.person_id, act, signature.signed_at.time.date()) =>
-                {
-                    say!(
+        // That nobody signs as author is the business of rule R77.
+        for (act, right) in [
+            ("authorship", record.kind),
+            ("review", "review"),
+            ("release", "release"),
+        ] {
+            let own = of(act);
+            let mut wrong: Vec<(Spot, String)> = own
+                .iter()
+                .filter(|own| {
+                    let day = own.signed_at.time.date();
+                    !view.plant.may(&own.person_id, right, day)
+                })
+                .map(|own| {
+                    let said = say!(
                         "{person_id} signs as {act} on {time} without being authorised for it",
-                        person_id = &*signature.person_id,
+                        person_id = &*own.person_id,
                         act = act,
-                        time = signature.signed_at.time.date()
-                    )
-                }
-                Some(_) => continue,
-            };
-            let spot = signature.map_or(record.spot, |signature| signature.spot);
-            out.find(
-                finding(format!("{}: {wrong}.", &*record.id))
-                    .advise(say!("Have an authorised person sign."))
-                    .at(record.at(spot))
-                    .about(&*record.id.text),
-            );
+                        time = own.signed_at.time.date()
+                    );
+                    (own.spot, said)
+                })
+                .collect();
+            if own.is_empty() && act != "authorship" {
+                wrong.push((record.spot, say!("nobody signs as {act}", act = act)));
+            }
+            for (spot, wrong) in wrong {
+                out.find(
+                    finding(format!("{}: {wrong}.", &*record.id))
+                        .advise(say!("Have an authorised person sign."))
+                        .at(record.at(spot))
+                        .about(&*record.id.text),
+                );
+            }
         }
-        for signature in [review, approval].into_iter().flatten() {
+        for signature in review.into_iter().chain(approval) {
             let lot = &*release.object.lot_id.text;
             let own = made.get(&(&*signature.person_id.text, lot));
             if let Some(own) = own {

@@ -4,9 +4,12 @@ use std::collections::BTreeMap;
 
 use crate::{
     figure::{Scope, limit_in},
-    ground::finding::{Finding, Severity},
+    ground::{
+        finding::{Finding, Severity},
+        time::Date,
+    },
     plant::Test,
-    record::{Record, kinds::Body, read::Any},
+    record::{Record, common::Reference, kinds::Body, read::Any},
     rule::{Outcome, Rule, View},
     verdict::judge,
 };
@@ -31,6 +34,21 @@ fn check(view: &View) -> Outcome {
     let mut tests: BTreeMap<&str, Vec<Test>> = BTreeMap::new();
     let mut late: BTreeMap<(&str, u64), (&Record, Vec<Test>)> = BTreeMap::new();
     let mut backdated: BTreeMap<(&str, u64), (&Record, usize)> = BTreeMap::new();
+    for (record, body) in view.plant.records().membrane_tests() {
+        let named = body.specification.as_ref();
+        if let Some(message) = named.and_then(|named| not_in_force(view, record, named)) {
+            out.look();
+            out.find(
+                finding(message)
+                    .advise(say!(
+                        "Judge it to the revision in force, or say in a deviation why not."
+                    ))
+                    .at(record.place())
+                    .about(&*record.id.text)
+                    .about(&*body.material_lot.text),
+            );
+        }
+    }
     for test in view.plant.tests() {
         let lot = view.plant.lot_of(test.element);
         if let Some(lot) = lot {
@@ -41,42 +59,12 @@ fn check(view: &View) -> Outcome {
         };
         out.look();
         let named = &test.test.specification;
-        let dated = view
-            .plant
-            .records()
-            .revisions("product_specification", &named.id)
-            .filter(|record| {
-                matches!(&record.body, Body::ProductSpecification(body) if body.effective_from.date <= day)
-            });
-        // Whatever day it says, a revision that was not written yet was not in force, as long as another was.
-        let (afterwards, timely): (Vec<&Record>, Vec<&Record>) = dated.partition(|record| {
-            let both = (record.recorded_at.as_ref(), test.record.happened());
-            matches!(both, (Some(spec), Some(tested)) if spec.time > tested)
-        });
-        let latest = |all: &[&Record]| all.iter().map(|record| record.revision).max();
-        let in_force = latest(&timely).or_else(|| latest(&afterwards));
+        let (afterwards, timely) = dated(view, test.record, named, day);
         for spec in afterwards.iter().filter(|_| !timely.is_empty()) {
             let key = (&*spec.id.text, spec.revision);
             backdated.entry(key).or_insert((*spec, 0)).1 += 1;
         }
-        let message = match in_force {
-            None => Some(say!(
-                "{id} names {id2} revision {revision}, and no revision of it in this folder was in force on {day}.",
-                id = &*test.record.id,
-                id2 = &*named.id,
-                revision = named.revision.value,
-                day = day
-            )),
-            Some(revision) if revision != named.revision.value => Some(say!(
-                "{id} names {id2} revision {revision}; revision {revision2} was in force on {day}.",
-                id = &*test.record.id,
-                id2 = &*named.id,
-                revision = named.revision.value,
-                revision2 = revision,
-                day = day
-            )),
-            Some(_) => None,
-        };
+        let message = not_in_force(view, test.record, named);
         let written = view
             .plant
             .records()
@@ -157,6 +145,51 @@ fn check(view: &View) -> Outcome {
         out.find(found);
     }
     out
+}
+
+/// The revisions of a named specification that say they were in force on a day: those that were written after a record of it, and the
+/// others.
+fn dated<'a>(
+    view: &View<'a>,
+    record: &Record,
+    named: &Reference,
+    day: Date,
+) -> (Vec<&'a Record>, Vec<&'a Record>) {
+    let all = view.plant.records();
+    let all = all.revisions("product_specification", &named.id);
+    let dated = all.filter(|spec| {
+        matches!(&spec.body, Body::ProductSpecification(body) if body.effective_from.date <= day)
+    });
+    dated.partition(|spec| {
+        let both = (spec.recorded_at.as_ref(), record.happened());
+        matches!(both, (Some(spec), Some(tested)) if spec.time > tested)
+    })
+}
+
+/// That a record names a revision which was not in force on its day.
+fn not_in_force(view: &View, record: &Record, named: &Reference) -> Option<String> {
+    let day = record.day()?;
+    // Whatever day it says, a revision that was not written yet was not in force, as long as another was.
+    let (afterwards, timely) = dated(view, record, named, day);
+    let latest = |all: &[&Record]| all.iter().map(|record| record.revision).max();
+    match latest(&timely).or_else(|| latest(&afterwards)) {
+        None => Some(say!(
+            "{id} names {id2} revision {revision}, and no revision of it in this folder was in force on {day}.",
+            id = &*record.id,
+            id2 = &*named.id,
+            revision = named.revision.value,
+            day = day
+        )),
+        Some(revision) if revision != named.revision.value => Some(say!(
+            "{id} names {id2} revision {revision}; revision {revision2} was in force on {day}.",
+            id = &*record.id,
+            id2 = &*named.id,
+            revision = named.revision.value,
+            revision2 = revision,
+            day = day
+        )),
+        Some(_) => None,
+    }
 }
 
 /// When a record was written.

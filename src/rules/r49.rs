@@ -5,6 +5,7 @@ use std::collections::{BTreeSet, HashMap};
 use crate::record::{Record, common::TraceFile, folder::trace_files};
 use crate::{
     ground::finding::{Finding, Severity},
+    ground::unit::{FLOW, MBAR, ML_PER_MIN, PRESSURE},
     rule::{Outcome, Rule, View},
 };
 
@@ -123,8 +124,12 @@ fn alike<'a, const ROW: usize>(
         let column = trace.column("gas_flow").or(trace.column("pressure"));
         let column = column.or(trace.column("temperature"));
         let Some(column) = column else { continue };
-        // Steps in the last digit that a trace has: a hundredth of its unit and finer.
-        let unit = column.unit.factor * 1e-3;
+        // Steps in the last digit that a trace may have, whatever unit it is written in.
+        let unit = match column.unit.dim {
+            PRESSURE => MBAR.factor * 1e-3,
+            FLOW => ML_PER_MIN.factor * 1e-3,
+            _ => 1e-3,
+        };
         let steps: Vec<i32> = column
             .values
             .array_windows()

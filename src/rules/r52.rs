@@ -250,11 +250,36 @@ fn check(view: &View) -> Outcome {
             _ => continue,
         };
         let spec = view.plant.spec_of(record);
-        let due = spec.and_then(|(_, spec)| spec.limit(Stage::Seal, quantity)?.sampling.as_ref());
+        let limit = spec.and_then(|(_, spec)| spec.limit(Stage::Seal, quantity));
         let seen = view.plant.inspections.get(&*record.id.text);
-        let pulled = seen.into_iter().flatten().any(|index| {
-            matches!(&view.plant.record(*index).body, Body::SealInspection(body) if body.destructive.is_some())
+        let tests = seen.into_iter().flatten().filter_map(|index| {
+            let record = view.plant.record(*index);
+            match &record.body {
+                Body::SealInspection(body) => Some((record, body.destructive.as_ref()?)),
+                _ => None,
+            }
         });
+        let has = |coupon: &Coupon| match quantity {
+            Measured::PeelForce => coupon.peel_force.is_some(),
+            _ => coupon.joint_pull_force.is_some(),
+        };
+        let fits = |test: &Destructive| test.results.iter().any(has);
+        let pulled = tests.clone().any(|(_, test)| fits(test));
+        for (inspection, test) in tests.filter(|(_, test)| !fits(test)) {
+            out.look();
+            out.find(
+                finding(say!(
+                    "{id}: no coupon of {run} was tested for {quantity}, which is what such a seal is limited by.",
+                    id = &*inspection.id,
+                    run = &*record.id,
+                    quantity = quantity.said()
+                ))
+                .advise(say!("Test coupons of this run, or block it."))
+                .at(inspection.at(test.spot))
+                .about(&*inspection.id.text)
+                .about(&*record.id.text),
+            );
+        }
         // A plan may draw its sample from one run of several of a lot.
         let own: BTreeSet<&str> = lots_of(view, run).collect();
         let elsewhere = || {
@@ -265,18 +290,27 @@ fn check(view: &View) -> Outcome {
                     && lots_of(view, other).any(|lot| own.contains(lot))
             })
         };
-        if let Some(plan) = due.filter(|_| run.coupons.is_empty() && !pulled && !elsewhere()) {
+        let none = run.coupons.is_empty() && !pulled;
+        if let Some(limit) = limit.filter(|_| none && !elsewhere()) {
             out.look();
-            out.find(
-                finding(say!(
+            let message = match &limit.sampling {
+                Some(plan) => say!(
                     "{id}: the specification samples {quantity} by {plan}, and the run has no coupon.",
                     id = &*record.id,
                     quantity = quantity.said(),
                     plan = &**plan
-                ))
-                .advise(say!("Test coupons of this run, or block it."))
-                .at(record.place())
-                .about(&*record.id.text),
+                ),
+                None => say!(
+                    "{id}: the specification limits {quantity}, and neither this run nor another of its lot has a coupon.",
+                    id = &*record.id,
+                    quantity = quantity.said()
+                ),
+            };
+            out.find(
+                finding(message)
+                    .advise(say!("Test coupons of this run, or block it."))
+                    .at(record.place())
+                    .about(&*record.id.text),
             );
         }
     }

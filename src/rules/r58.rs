@@ -7,10 +7,11 @@ use crate::{
     rule::{Outcome, Rule, View},
 };
 use crate::{
-    plant::{Test, recall},
+    plant::{Plant, recall},
     record::{
         Record,
         kinds::{Body, calibration_record::CalibrationRecord, deviation::Deviation},
+        read::Text,
     },
 };
 
@@ -126,6 +127,27 @@ fn holders<'a>(view: &View<'a>) -> BTreeMap<&'a str, Vec<&'a str>> {
     out
 }
 
+/// What a deviation names: a record may be named with its revision or with a part of it, and an id may have such signs itself.
+fn named<'t>(view: &View, text: &'t str) -> &'t str {
+    let plant = view.plant;
+    let known = |id: &&str| {
+        plant.records().any(id).is_some()
+            || plant.modules.contains_key(*id)
+            || plant.assemblies.contains_key(*id)
+            || plant.lots.contains_key(*id)
+    };
+    let ends = text.rmatch_indices(['/', ' ']).map(|(at, _)| &text[..at]);
+    let first = text.split(['/', ' ']).next().unwrap_or(text);
+    std::iter::once(text)
+        .chain(ends)
+        .find(known)
+        .unwrap_or(first)
+}
+
+fn lot_named<'a>(plant: &'a Plant, lot: &str) -> Option<&'a str> {
+    plant.lots.get_key_value(lot).map(|(lot, _)| &**lot)
+}
+
 /// The lots that a deviation touches: those of its elements, of what its records speak of, of its rolls,
 /// instruments and claims.
 fn lots<'a>(
@@ -136,8 +158,7 @@ fn lots<'a>(
     let plant = view.plant;
     let mut out = BTreeSet::new();
     for text in deviation.subject.texts() {
-        // A record may be named with its revision or with a part of it.
-        let id = text.split(['/', ' ']).next().unwrap_or(text);
+        let id = named(view, text);
         if let Some((lot, _)) = plant.lots.get_key_value(id) {
             out.insert(&**lot);
         }
@@ -156,28 +177,32 @@ fn lots<'a>(
             let all = modules.chain(made.assemblies.iter().map(|assembly| &*assembly.id));
             out.extend(all.filter_map(|id| plant.lot_of(id)));
         }
-        if let Some(Body::CycleClaim(claim)) = plant.records().any(id).map(|record| &record.body) {
+        let of_product = |code: &Text, out: &mut BTreeSet<&'a str>| {
             let releases = plant.releases().map(|(_, release)| &release.object);
-            let own = releases.filter(|object| object.product_code.text == claim.product_code.text);
+            let own = releases.filter(|object| object.product_code.text == code.text);
             out.extend(own.map(|object| &*object.lot_id.text));
+        };
+        if let Some(Body::CycleClaim(claim)) = plant.records().any(id).map(|record| &record.body) {
+            of_product(&claim.product_code, &mut out);
         }
         let modules = rolls
             .into_iter()
             .chain([id])
             .flat_map(|roll| plant.modules_of_roll(roll));
         out.extend(modules.filter_map(|(module, _)| plant.lot_of(module)));
-        let test = [
-            "module_test",
-            "assembly_test",
-            "seal_run",
-            "seal_inspection",
-            "assembly_build",
-            "pleating_record",
-            "cycle_log",
-            "flow_test",
-        ];
-        let record = test.iter().find_map(|kind| plant.records().find(kind, id));
+        let record = plant.records().any(id);
+        match record.map(|record| &record.body) {
+            Some(Body::LotReconciliation(body)) => out.extend(lot_named(plant, &body.lot_id)),
+            Some(Body::MarkingInspection(body)) => out.extend(lot_named(plant, &body.lot_id)),
+            Some(Body::ReleaseStatement(body)) => out.extend(lot_named(plant, &body.object.lot_id)),
+            Some(Body::ProductSpecification(body)) => of_product(&body.product_code, &mut out),
+            Some(Body::LayerStack(body)) => of_product(&body.product_code, &mut out),
+            Some(Body::ElementGeometry(body)) => of_product(&body.product_code, &mut out),
+            _ => {}
+        }
+        // A material has its way of its own, above.
         let elements = record
+            .filter(|record| record.kind != "material_lot")
             .map(|record| recall::elements(plant, record))
             .unwrap_or_default();
         let held = elements.iter().filter_map(|id| holders.get(&**id));
@@ -201,8 +226,10 @@ fn lots<'a>(
             certificate.is_empty() || certificate.iter().any(valid)
         };
         let tests = plant.measured_by(instrument).filter(|own| vouched(own));
-        let tests = tests.filter_map(Test::of);
-        out.extend(tests.filter_map(|test| plant.lot_of(test.element)));
+        let elements = tests.flat_map(|own| recall::elements(plant, own));
+        let elements: BTreeSet<String> = elements.collect();
+        let held = elements.iter().filter_map(|id| holders.get(&**id));
+        out.extend(held.flatten());
     }
     out
 }

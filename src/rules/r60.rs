@@ -18,6 +18,7 @@ use crate::{
         read::Demand,
     },
     rule::{Outcome, Rule, View},
+    stats::summary,
 };
 
 /// Every seal has a run, and what was done lies inside the validated window.
@@ -301,7 +302,12 @@ fn windows(view: &View, record: &Record, run: &SealRun, out: &mut Outcome) {
     }
 }
 
-/// The median of a run's temperature trace, where it lies outside the window; or that there is no trace.
+/// Of the middle half of a trace so large a share may lie outside the window: heating up and cooling down are at its ends (common
+/// practice, no source).
+const OUTSIDE: f64 = 0.25;
+
+/// Where a run's temperature trace lies outside the window, by its median or by many readings of its middle half; or that there is no
+/// trace.
 fn trace_outside(view: &View, run: &SealRun, key: &str, demand: &Demand) -> Option<String> {
     if demand.unit.dim != TEMPERATURE {
         return None;
@@ -313,19 +319,28 @@ fn trace_outside(view: &View, run: &SealRun, key: &str, demand: &Demand) -> Opti
         ));
     };
     // A trace that cannot be read is the business of rules R05 and R06.
-    let mut values = view
-        .plant
-        .folder
-        .trace(file)?
-        .column("temperature")?
-        .values
-        .clone();
-    values.sort_by(f64::total_cmp);
-    let median = *values.get(values.len() / 2)?;
-    (!demand.holds(median)).then(|| {
-        say!(
+    let rows = &view.plant.folder.trace(file)?.column("temperature")?.values;
+    let show = |si: f64| number::fixed(DEGC.of_si(si), 0);
+    let median = summary::median(rows).ok()?;
+    if !demand.holds(median) {
+        return Some(say!(
             "the trace stands at {median} °C",
-            median = number::fixed(DEGC.of_si(median), 0)
+            median = show(median)
+        ));
+    }
+    let middle = rows.get(rows.len() / 4..rows.len() - rows.len() / 4)?;
+    let outside = middle.iter().copied().filter(|t| !demand.holds(*t));
+    let (count, low, high) = outside.fold(
+        (0, f64::INFINITY, f64::NEG_INFINITY),
+        |(n, low, high), t| (n + 1, t.min(low), t.max(high)),
+    );
+    (f64::from(count) > OUTSIDE * middle.len() as f64).then(|| {
+        say!(
+            "in the middle half of its trace {count} of {all} readings lie outside, {low} °C to {high} °C",
+            count = count,
+            all = middle.len(),
+            low = show(low),
+            high = show(high)
         )
     })
 }

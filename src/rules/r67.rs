@@ -1,8 +1,12 @@
 //! R67: The challenged supplier lot is the one in the product.
 
+use super::r88;
 use crate::{
+    figures::log_reduction_bound,
     ground::finding::{Finding, Severity},
+    record::Record,
     rule::{Outcome, Rule, View},
+    verdict::Verdict,
 };
 
 /// The challenged supplier lot is the one in the product.
@@ -19,12 +23,26 @@ fn finding(message: String) -> Finding {
     Finding::new(RULE.id, RULE.severity, message)
 }
 
+/// Whether a challenge has a run that counts and does not speak against the membrane.
+fn shows(view: &View, challenge: &Record) -> bool {
+    let runs = view.figures_of(challenge).iter();
+    let mut runs = runs.filter(|own| own.id.figure == log_reduction_bound::FIGURE.id);
+    runs.any(|own| {
+        let against = matches!(
+            own.verdict(),
+            Verdict::DoesNotConform | Verdict::NotEvaluated
+        );
+        !against && r88::counts(view, own)
+    })
+}
+
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("rolls in the release"));
     let challenged: std::collections::BTreeSet<&str> = view
         .plant
         .records()
         .retention_challenges()
+        .filter(|(record, _)| shows(view, record))
         .filter_map(|(_, body)| view.plant.material(&body.material_lot))
         .map(|(_, lot)| &*lot.supplier_lot.text)
         .collect();

@@ -2,7 +2,7 @@
 
 use crate::{
     figure::Scope,
-    figures::{cycles_used::too_cold, hold_time_proven},
+    figures::{cycles_used::too_cold, f0_proven, hold_time_proven},
     ground::{
         finding::{Finding, Severity},
         number,
@@ -58,7 +58,7 @@ const SURELY: f64 = 0.5;
 /// Cycles most of whose hold lies within what the recorder may be wrong, and that in K at 95 %, one-sided: a slope says nothing of
 /// this, since a whole plateau goes below at once.
 fn near(scope: &Scope, log: &CycleLog) -> Option<(f64, Vec<u64>)> {
-    let margin = normal_quantile(0.95).ok()? * hold_time_proven::recorder(scope)?;
+    let margin = normal_quantile(0.95).ok()? * f0_proven::recorder(scope)?;
     let steam = log
         .events
         .iter()

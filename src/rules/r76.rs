@@ -125,7 +125,21 @@ fn check(view: &View) -> Outcome {
                 )),
                 _ => None,
             };
-            if let Some(wrong) = wrong {
+            let build = view.plant.build(id).into_iter();
+            let mut modules = build.flat_map(|(_, build)| build.modules.iter());
+            // Whose first module is of another lot was told.
+            let strange = modules.find_map(|position| {
+                let own = view.plant.lot_of(&position.module_id)?;
+                (Some(own) != lot).then(|| {
+                    say!(
+                        "holds {module} of lot {own}, not {lot_id}",
+                        module = &*position.module_id,
+                        own = own,
+                        lot_id = &*release.object.lot_id
+                    )
+                })
+            });
+            if let Some(wrong) = wrong.or(strange) {
                 out.find(
                     finding(format!("{}: {} {wrong}.", &*record.id, &**id))
                         .advise(say!("Correct the list and sign again."))

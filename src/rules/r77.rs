@@ -28,11 +28,11 @@ fn finding(message: String) -> Finding {
 fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("signatures"));
     let policy = view.plant.records().signature_policys().next();
-    let names: BTreeMap<&str, &str> = view
-        .plant
-        .records()
-        .personnel_authorisations()
-        .flat_map(|(_, body)| body.persons.iter())
+    let persons = || {
+        let all = view.plant.records().personnel_authorisations();
+        all.flat_map(|(_, body)| body.persons.iter())
+    };
+    let names: BTreeMap<&str, &str> = persons()
         .map(|person| (&*person.person_id.text, &*person.printed_name.text))
         .collect();
     let mut by_name: BTreeMap<&str, &str> = BTreeMap::new();
@@ -95,6 +95,22 @@ fn check(view: &View) -> Outcome {
                     say!("Find out who signed; correct the record and sign again."),
                 );
             }
+            let mut is = persons().filter(|own| own.person_id.text == signature.person_id.text);
+            if let Some(own) = is.next()
+                && own.function.text != signature.function.text
+                && is.all(|own| own.function.text != signature.function.text)
+            {
+                wrong(
+                    signature.spot,
+                    say!(
+                        "{person_id} signs as {function}, and is authorised as {own}",
+                        person_id = &*signature.person_id,
+                        function = &*signature.function,
+                        own = &*own.function
+                    ),
+                    say!("Find out who signed; correct the record and sign again."),
+                );
+            }
             let Some((_, policy)) = &policy else { continue };
             let meaning = policy
                 .meanings
@@ -131,10 +147,10 @@ fn check(view: &View) -> Outcome {
             for other in meaning.not_with.iter() {
                 // Review and release by one person is the business of rule R36.
                 let known = (&*other.text, &*signature.meaning.text) == ("review", "release");
-                if !known
-                    && of(other)
-                        .is_some_and(|other| other.person_id.text == signature.person_id.text)
-                {
+                let both = release.signatures.iter().any(|own| {
+                    own.meaning.text == other.text && own.person_id.text == signature.person_id.text
+                });
+                if !known && both {
                     wrong(
                         signature.spot,
                         say!(

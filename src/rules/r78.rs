@@ -150,6 +150,20 @@ fn check(view: &View) -> Outcome {
             );
         }
     }
+    if let Some((record, head)) = records.head()
+        && record.revision > 1
+        && head.supersedes.is_none()
+    {
+        out.look();
+        out.find(
+            finding(say!(
+                "this dossier is revision {revision} and does not say which it supersedes.",
+                revision = record.revision
+            ))
+            .advise(say!("Name under supersedes the id, revision and digest of the dossier before; compile with --supersedes shows what changed."))
+            .at(record.place()),
+        );
+    }
     out
 }
 

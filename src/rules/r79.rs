@@ -2,7 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::record::kinds::{Body, deviation::Decision, material_lot::Status};
+use crate::record::{
+    Record,
+    kinds::{Body, deviation::Decision, material_lot::Status},
+};
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
@@ -78,6 +81,17 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
     let Some((record, build)) = view.plant.build(assembly) else {
         return out;
     };
+    let says = |out: &mut BTreeMap<String, String>, record: &Record| {
+        let id = &*record.id;
+        out.entry(id.to_string())
+            .or_insert_with(|| say!("what {id} says", id = id));
+    };
+    let seen = |out: &mut BTreeMap<String, String>, run: &Record| {
+        let own = view.plant.inspections.get(&*run.id.text);
+        for index in own.into_iter().flatten() {
+            says(out, view.plant.record(*index));
+        }
+    };
     for (lot, what) in crate::plant::lots_used(&record.body) {
         out.insert(lot.to_string(), format!("{} {}", say!(what), &**lot));
     }
@@ -85,7 +99,13 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
         record.id.to_string(),
         say!("what {id} says", id = &*record.id),
     );
+    for record in view.plant.marks_of(assembly) {
+        says(&mut out, record);
+    }
     if let Some(lot) = view.plant.lot_of(assembly) {
+        for (record, _) in view.plant.reconciliations(lot) {
+            says(&mut out, record);
+        }
         out.insert(lot.to_owned(), say!("modules of lot {lot}", lot = lot));
     }
     if let Some((spec, _)) = view.plant.spec_of_element(assembly) {
@@ -104,7 +124,7 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
     }
     for position in &build.modules {
         let module = &*position.module_id.text;
-        let Some((_, pleating, pack)) = view.plant.pack(module) else {
+        let Some((pleated, pleating, pack)) = view.plant.pack(module) else {
             continue;
         };
         let roll = &*pack.material_lot.text;
@@ -147,14 +167,13 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
                 });
             }
         }
-        for layer in pleating.support_layers.iter().flat_map(|all| all.texts()) {
-            out.entry(layer.to_string()).or_insert_with(|| {
-                say!(
-                    "{module} with the layer {layer}",
-                    module = module,
-                    layer = &**layer
-                )
-            });
+        says(&mut out, pleated);
+        // Of the rolls of its pleating an element has one.
+        for (lot, what) in crate::plant::lots_used(&pleated.body) {
+            if what != "membrane" {
+                out.entry(lot.to_string())
+                    .or_insert_with(|| format!("{} {} ({module})", say!(what), &**lot));
+            }
         }
         out.entry(roll.to_owned())
             .or_insert_with(|| say!("{module} from {roll}", module = module, roll = roll));
@@ -179,6 +198,7 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
             out.entry(run.id.to_string()).or_insert_with(|| {
                 say!("{module} of seal run {id}", module = module, id = &*run.id)
             });
+            seen(&mut out, run);
             if let Body::SealRun(body) = &run.body
                 && let Some(cap) = &body.end_cap_lot
             {
@@ -197,6 +217,7 @@ fn ancestry(view: &View, assembly: &str) -> BTreeMap<String, String> {
         let run = view.plant.record(*run);
         out.entry(run.id.to_string())
             .or_insert_with(|| say!("joins of seal run {id}", id = &*run.id));
+        seen(&mut out, run);
     }
     out
 }

@@ -18,6 +18,8 @@ pub const LEAST: usize = 8;
 pub const FIRM: usize = 20;
 /// Level below which a departure is spoken of.
 pub const LEVEL: f64 = 0.05;
+/// The same of each of the seven looks at the order of values.
+pub const LEVEL_OF_ORDER: f64 = LEVEL / 7.0;
 /// Independent normal values on their own limits give a first signal of weighted means, of cumulative sums, of nine on
 /// one side, of six rising or falling, and of two of three far out once in 537, 382, 537, 421 and 494 values (300 simulated
 /// series of 1000, episodes counted as here); the one that cries most often stands for all.
@@ -109,7 +111,8 @@ pub struct Analysis {
 impl Analysis {
     /// Whether the order of values matters, so that rules for independent values mislead.
     pub fn dependent(&self) -> bool {
-        let bound = 2.0 / libm::sqrt(self.values.len() as f64);
+        // Of independent values nineteen in twenty lie within.
+        let bound = 1.96 / libm::sqrt(self.values.len() as f64);
         self.neighbours.is_some_and(|r| r.abs() > bound)
     }
 
@@ -119,7 +122,7 @@ impl Analysis {
     /// drifting once in twenty at most, however long it is. Signals that follow each other count once; a chart that
     /// is looked at for long enough gives some by chance.
     pub fn drifts(&self) -> bool {
-        let level = LEVEL / 7.0;
+        let level = LEVEL_OF_ORDER;
         let by_chance = self.values.len() as f64 / VALUES_A_SIGNAL;
         let unlikely = |signals: Vec<usize>| {
             let episodes = self.episodes(signals);

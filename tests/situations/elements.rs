@@ -211,8 +211,8 @@ fn situation_08_a_gap_in_a_steam_trace_has_two_answers() {
     book.says(
         "cycles",
         &[
-            "25.138 ± 0.093 min",
-            "34.138 ± 0.093 min",
+            "25.14 min",
+            "34.14 min",
             "with one gap of 9.0 min: nothing was recorded there and nothing is drawn",
         ],
     );

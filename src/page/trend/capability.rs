@@ -155,7 +155,7 @@ fn capability_words(series: &Series, analysis: &Analysis, capability: &Capabilit
     {
         true => {
             say!(
-                " The chart is not in control: the index describes what was made, and promises nothing."
+                " The values are not shown to be stable: the index describes what was made, and promises nothing."
             )
         }
         false => "",

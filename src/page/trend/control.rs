@@ -6,7 +6,7 @@ use crate::{
     ground::{number, words::inside},
     trend::{
         Series, Standing,
-        analysis::{Analysis, CONFIDENCE, Control, FIRM, LEAST, LEVEL, LOOKED_FOR},
+        analysis::{Analysis, CONFIDENCE, Control, FIRM, LEAST, LEVEL_OF_ORDER, LOOKED_FOR},
     },
 };
 
@@ -426,7 +426,7 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
         ));
     };
     let per = |si: f64| unit.width(si);
-    let trend_words = match trend.p < LEVEL {
+    let trend_words = match trend.p < LEVEL_OF_ORDER {
         false => say!("No steady rise or fall stands out from chance").to_owned(),
         true => say!(
             "The values {slope} from one to the next by {slope2} ({bounds} to {bounds2}): {slope3} over the {n} values",
@@ -444,7 +444,7 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
     };
     let at = analysis.indices.get(rank.after).or(analysis.indices.last());
     let first = at.map_or("", |i| &series.member(*i).of);
-    let shift_words = match rank.counted < LEVEL {
+    let shift_words = match rank.counted < LEVEL_OF_ORDER {
         false => say!("no single shift stands out").to_owned(),
         true => say!(
             "the level changes most at {first}, from {means} to {means2}",
@@ -490,7 +490,7 @@ pub(super) fn in_order(series: &Series, analysis: &Analysis) -> Section {
             value: number::fixed(r, 2),
             bounds: say!(
                 "±{what} is chance",
-                what = number::fixed(2.0 / libm::sqrt(n as f64), 2)
+                what = number::fixed(1.96 / libm::sqrt(n as f64), 2)
             ),
             n,
             method: say!("lag 1 autocorrelation"),

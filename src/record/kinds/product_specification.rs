@@ -173,7 +173,7 @@ shape! {
     pub struct Contribution {
         /// Whose budget.
         quantity: Measured,
-        /// Its cause, such as upstream_volume; pressure_change and gas_temperature_drift act inside the diffusive flow, recorder_temperature inside hold_time and f0, all others on the result.
+        /// Its cause, such as upstream_volume; pressure_change and gas_temperature_drift act inside the diffusive flow, recorder_temperature inside f0, all others on the result.
         source: Text,
         /// As a share of the value.
         relative: Option<Number>,
