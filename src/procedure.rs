@@ -21,7 +21,7 @@ pub static ALL: &[&Procedure] = &[
     &CYCLES_SUPPORTED,
     &SURVIVORS,
     &WITHIN,
-    &BETWEEN,
+    &SINGLE,
 ];
 
 /// The arguments by name: so many as a formula must give.
@@ -458,11 +458,12 @@ pub static WITHIN: Procedure = Procedure {
 /// The values of a crossed study in order: by element, by operator.
 type Cells = std::collections::BTreeMap<u64, std::collections::BTreeMap<u64, Vec<f64>>>;
 
-/// Standard deviation between operators (`value; element; operator`).
-pub static BETWEEN: Procedure = Procedure {
-    name: "between",
-    about: "Standard deviation between operators, their interaction with the elements included: analysis of variance of a crossed \
-            study; an interaction that chance explains with a probability above 0.25 is taken into the repeats.",
+/// Standard deviation of single results by several operators (`value; element; operator`).
+pub static SINGLE: Procedure = Procedure {
+    name: "single",
+    about: "Standard deviation of single results of one element: variance between operators, of their interaction with the elements, \
+            and of the repeats, by the analysis of variance of a crossed study; an interaction that chance explains with a probability \
+            above 0.25 is taken into the repeats.",
     dim: |dims| take(dims).map(|[own]| *own),
     eval: Eval::Differences(|args| {
         let [values, elements, operators] = take(args)?;
@@ -481,7 +482,7 @@ pub static BETWEEN: Procedure = Procedure {
             .map(|operators| operators.into_values().collect())
             .collect();
         let study = crate::stats::gauge::study(&values, 0.25)?;
-        Ok(libm::sqrt(study.operator + study.both))
+        Ok(libm::sqrt(study.measurement()))
     }),
 };
 

@@ -168,6 +168,18 @@ fn succession_is_by_digest() {
     let (status, text) = compiled(&wrong, &into, &["--supersedes", one.to_str().unwrap()]);
     assert_eq!(status, 2, "{text}");
     assert!(text.contains("does not name") && !into.exists(), "{text}");
+    // Nor one in which a record became another and kept its revision.
+    let (_kept, altered) = spoiled("released", |own| {
+        edit(
+            &own.join("module-tests/vf45.yaml"),
+            "wetting_flush_volume: \"8.2 L\"",
+            "wetting_flush_volume: \"8.3 L\"",
+        );
+    });
+    let (status, text) = compiled(&altered, &into, &["--supersedes", one.to_str().unwrap()]);
+    assert_eq!(status, 1, "{text}");
+    let words = "altered under the same revision: module_test MT-";
+    assert!(text.contains(words) && !into.exists(), "{text}");
 }
 
 #[test]

@@ -79,6 +79,47 @@ const ONE_EDIT: &[Case] = &[
         Severity::Blocks,
         "this dossier is revision 2 and does not say which it supersedes",
     ),
+    // What is dated after the dossier, instruments of studies, words beside words.
+    (
+        "service.yaml",
+        "removed_at: null",
+        "removed_at: \"2027-09-01T06:30:00+02:00\"",
+        "R28",
+        Severity::Blocks,
+        "2027-09-01 lies after",
+    ),
+    (
+        "studies.yaml",
+        "instrument_id: IT-11",
+        "instrument_id: IT-99",
+        "R30",
+        Severity::Blocks,
+        "IT-99 was used on",
+    ),
+    (
+        "releases.yaml",
+        "under the decision rule of SP-45 revision 1.\"",
+        "under the decision rule of SP-45 revision 1; sterilising-grade for 50 cycles.\"",
+        "R64",
+        Severity::Blocks,
+        "Brevundimonas",
+    ),
+    (
+        "releases.yaml",
+        "under the decision rule of SP-45 revision 1.\"",
+        "under the decision rule of SP-45 revision 1; steam 123 degC or 140°C.\"",
+        "R64",
+        Severity::Blocks,
+        "140",
+    ),
+    (
+        "materials.yaml",
+        "all foods up to 125 degC / 30 min",
+        "all foods up to 60°C / 30 min",
+        "R68",
+        Severity::Explain,
+        "60°C",
+    ),
     // Words that deny what they name.
     (
         "service.yaml",
@@ -163,7 +204,7 @@ fn revised(sound: &mut Sound, from: &str, old: &str, new: &str) {
     let later = first
         .replace(
             "revision: 1\nrecorded_at: \"2026-01-12",
-            "revision: 2\nreason: \"spoiled for a test\"\nrecorded_at: \"2026-01-13",
+            "revision: 2\nchange_reason: \"spoiled for a test\"\nrecorded_at: \"2026-01-13",
         )
         .replace(
             "effective_from: \"2026-01-19\"",
@@ -393,4 +434,63 @@ fn a_certificate_vouches_for_its_own_time() {
         .replace("2026-01-2", "2026-09-2");
     sound.add("instruments.yaml", &later);
     assert!(missing(&sound));
+}
+
+#[test]
+fn a_later_clock_check_says_nothing_of_the_time_before() {
+    let mut sound = Sound::read();
+    let first = sound.record("instruments.yaml", "CA-IT-11-26");
+    let off = first.replace("14:20:05+01:00\", reference", "14:50:00+01:00\", reference");
+    assert!(off != first);
+    let text = sound.text("instruments.yaml").replacen(&first, &off, 1);
+    sound
+        .files
+        .insert("instruments.yaml".into(), text.into_bytes());
+    let later = first
+        .replace("CA-IT-11-26", "CA-IT-11-27")
+        .replace("2026-01-2", "2026-09-2");
+    sound.add("instruments.yaml", &later);
+    sees(
+        &sound,
+        "R27",
+        Severity::Explain,
+        "IT-11: clock 1800 s off at its check of 2026-01-20",
+    );
+}
+
+#[test]
+fn a_limit_of_another_unit_in_every_stage_is_seen() {
+    let mut sound = Sound::read();
+    let wide = sound
+        .text("specifications.yaml")
+        .replace("<= 14.0 mL/min", "<= 14.0 L/min");
+    sound
+        .files
+        .insert("specifications.yaml".into(), wide.into_bytes());
+    sees(
+        &sound,
+        "R04",
+        Severity::Blocks,
+        "of diffusive flow limits nothing",
+    );
+}
+
+#[test]
+fn the_age_of_the_claim_that_was_handed_over_binds() {
+    let mut sound = Sound::read();
+    let first = sound.record("claims.yaml", "CC-45");
+    let old = first.replace(
+        "age_limit_in_service: \"24 mo\"",
+        "age_limit_in_service: \"4 mo\"",
+    );
+    assert!(old != first);
+    let text = sound.text("claims.yaml").replacen(&first, &old, 1);
+    sound.files.insert("claims.yaml".into(), text.into_bytes());
+    let later = first.replacen(
+        "revision: 1\n",
+        "revision: 2\nchange_reason: \"spoiled for a test\"\nsupersedes: {id: CC-45, revision: 1}\n",
+        1,
+    );
+    sound.add("claims.yaml", &later);
+    sees(&sound, "R74", Severity::Blocks, "limit 4 mo");
 }

@@ -458,13 +458,12 @@ the-number-of-its-element-34b2c18b = the number of its element and operator toge
 ## src/figures/reproducibility.rs
 
 reproducibility-8b8e41ad = Reproducibility
-standard-deviation-of-single-results-11600f4b = Standard deviation of single results of one element by different operators or on different rigs, as a share of the mean of all results: the spread between operators, their interaction with the elements included, and the repeatability together. Two or three operators know it badly.
+standard-deviation-of-single-results-4c87ce8a = Standard deviation of single results of one element by different operators or on different rigs, as a share of the mean of all results: the spread between operators, their interaction with the elements included, and the repeats together, all of one analysis of variance. Two or three operators know it badly.
 every-element-tested-equally-often-6140fdd5 = Every element tested equally often by every operator, at least twice each.
 reproducibility-standard-deviation-in-the-2e1ece50 = Reproducibility standard deviation in the sense of ISO 5725-1 (from memory)
 analysis-of-variance-of-a-8e457922 = Analysis of variance of a crossed study (AIAG MSA manual, from memory)
 the-number-of-its-element-c3ef64e0 = the number of its element
 the-number-of-its-operator-e48108a8 = the number of its operator
-the-repeatability-5728c077 = the repeatability
 
 ## src/figures/ring_clearance_hot.rs
 
@@ -584,4 +583,4 @@ density-of-liquid-water-at-1314fbb4 = Density of liquid water at 0.1 MPa: IAPWS 
 a-straight-line-is-laid-9f66ea2d = A straight line is laid through the results of one element against its cycles. What is supported is the number of whole cycles up to which the one-sided lower confidence bound of that line stays above the least that is allowed, and never more than the cycles that the element reached intact. A count has no slope.
 the-exact-one-sided-lower-865996ea = The exact one-sided lower confidence bound of the share of elements that survive, after some failures among n: the quantile 1 − C of the beta distribution with n − c and c + 1 (Clopper and Pearson). Without a failure it is the n-th root of 1 − C. A count has no slope.
 standard-deviation-of-repeated-results-b239f49c = Standard deviation of repeated results about the mean of their own cell (one element, one operator), the sums of squares of all cells together over their degrees of freedom.
-standard-deviation-between-operators-their-6447c7f5 = Standard deviation between operators, their interaction with the elements included: analysis of variance of a crossed study; an interaction that chance explains with a probability above 0.25 is taken into the repeats.
+standard-deviation-of-single-results-a876fa28 = Standard deviation of single results of one element: variance between operators, of their interaction with the elements, and of the repeats, by the analysis of variance of a crossed study; an interaction that chance explains with a probability above 0.25 is taken into the repeats.

@@ -151,7 +151,8 @@ and-more-json-lists-all-bfb8fd86 = {" "} and { $n } more; --json lists all
 
 ## src/cli/compile.rs
 
-since-the-dossier-that-this-52d4ba7d = Since the dossier that this one supersedes, records were altered under the same revision: { $altered }. The page of changes lists them; what was changed needs a revision that says why.
+nothing-was-written-since-the-e303d329 = nothing was written: since the dossier that this one supersedes, records were altered under the same revision: { $altered }
+put-each-back-as-it-a64d303c = Put each back as it was, and write what is new as its next revision, which says what it supersedes and why.
 nothing-was-written-files-of-1fa3b1c5 = nothing was written: files of the folder could not be taken in ({ $n })
 mend-or-remove-what-r01-ceddfdc0 = Mend or remove what R01 names above: not even a draft can hold what is wrong with a file that is not in it.
 nothing-was-written-finding-blocks-40f8c10b = nothing was written: 1 finding blocks release

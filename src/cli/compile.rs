@@ -54,11 +54,18 @@ pub(super) fn run(
         return UNUSABLE;
     }
     let altered = altered(&dossier);
-    if !altered.is_empty() && !as_json {
-        voice.say(&say!(
-            "Since the dossier that this one supersedes, records were altered under the same revision: {altered}. The page of changes lists them; what was changed needs a revision that says why.",
-            altered = altered.join(", ")
-        ));
+    // Not even as a draft: the pages would show as one revision what is two.
+    if !altered.is_empty() {
+        complain(
+            &say!(
+                "nothing was written: since the dossier that this one supersedes, records were altered under the same revision: {altered}",
+                altered = altered.join(", ")
+            ),
+            say!(
+                "Put each back as it was, and write what is new as its next revision, which says what it supersedes and why."
+            ),
+        );
+        return STOPPED;
     }
     let blocks = dossier.count(Severity::Blocks);
     if blocks > 0 && !as_json {
@@ -102,7 +109,7 @@ pub(super) fn run(
     let digest = compiled.bag.digest;
     if as_json {
         let report = json!({"format": 1, "into": into.display().to_string(), "digest": format!("sha256:{}", digest), "pages": compiled.pages, "files": files, "bytes": bytes,
-            "figures": dossier.graph.computed.len(), "findings": dossier.findings().len(), "blocks": blocks, "draft": blocks > 0, "altered_under_the_same_revision": altered});
+            "figures": dossier.graph.computed.len(), "findings": dossier.findings().len(), "blocks": blocks, "draft": blocks > 0});
         print(&serde_json::to_string_pretty(&report).unwrap_or_default());
     } else {
         let assemblies = dossier.plant.assemblies.len().max(1);

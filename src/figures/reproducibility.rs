@@ -11,7 +11,7 @@ use crate::{
     verdict::{Decision, Limit},
 };
 
-use super::repeatability::{self, measurement_studies, numbered, values};
+use super::repeatability::{measurement_studies, numbered, values};
 
 /// Reproducibility.
 pub static FIGURE: Figure = Figure {
@@ -20,7 +20,7 @@ pub static FIGURE: Figure = Figure {
     symbol: "s_R",
     unit: PERCENT,
     quantity: None,
-    about: "Standard deviation of single results of one element by different operators or on different rigs, as a share of the mean of all results: the spread between operators, their interaction with the elements included, and the repeatability together. Two or three operators know it badly.",
+    about: "Standard deviation of single results of one element by different operators or on different rigs, as a share of the mean of all results: the spread between operators, their interaction with the elements included, and the repeats together, all of one analysis of variance. Two or three operators know it badly.",
     validity: "Every element tested equally often by every operator, at least twice each.",
     sources: &[
         "Reproducibility standard deviation in the sense of ISO 5725-1 (from memory)",
@@ -28,14 +28,10 @@ pub static FIGURE: Figure = Figure {
     ],
     subjects: measurement_studies,
     formula: || {
-        sqrt(
-            square(
-                call(
-                    &procedure::BETWEEN,
-                    [VALUE, ELEMENT, OPERATOR].map(Expr::Var),
-                ) / mean(VALUE),
-            ) + square(REPEAT),
-        )
+        call(
+            &procedure::SINGLE,
+            [VALUE, ELEMENT, OPERATOR].map(Expr::Var),
+        ) / mean(VALUE)
     },
     limit: no_limit,
     check: always,
@@ -66,9 +62,8 @@ pub static FIGURE: Figure = Figure {
             (OPERATOR, "1", "0"),
             (OPERATOR, "2", "0"),
             (OPERATOR, "2", "0"),
-            (REPEAT, "0.79 %", "0.10 %"),
         ],
-        gives: "2.11 ± 0.27 %",
+        gives: "2.06 ± 0.28 %",
     },
 };
 
@@ -91,11 +86,4 @@ const OPERATOR: Input = Input {
     what: "the number of its operator",
     unit: ONE,
     from: From::Records(|scope| numbered(scope, |result| (&result.operator, None))),
-};
-
-const REPEAT: Input = Input {
-    symbol: "s_r",
-    what: "the repeatability",
-    unit: PERCENT,
-    from: From::Figures(&repeatability::FIGURE, super::join_residual::itself),
 };

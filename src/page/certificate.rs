@@ -365,9 +365,11 @@ fn tested(book: &Book, release: &ReleaseStatement) -> String {
                 )),
             test_gas = flow
                 .test_gas
-                .as_deref()
-                .unwrap_or(say!("a gas that is not stated")),
-            wetting_liquid = &*test.test.wetting_liquid,
+                .as_ref()
+                .map_or(say!("a gas that is not stated").to_owned(), |gas| {
+                    super::usual(gas)
+                }),
+            wetting_liquid = super::usual(&test.test.wetting_liquid),
             temperature = at.map_or(say!("a temperature that is not stated").into(), |at| spelt(
                 &at.temperature.text
             )),

@@ -70,7 +70,7 @@ fn every_procedure_has_true_slopes() {
             ],
         ),
         (
-            &BETWEEN,
+            &SINGLE,
             vec![
                 vec![8.1, 8.15, 8.3, 8.25, 9.1, 9.0, 9.3, 9.25],
                 vec![1.0, 1.0, 1.0, 1.0, 2.0, 2.0, 2.0, 2.0],

@@ -1,5 +1,7 @@
 //! R04: Every quantity has a unit that fits its field and a believable size.
 
+use std::collections::BTreeMap;
+
 use crate::record::{
     Record,
     common::Measured,
@@ -17,11 +19,12 @@ use crate::{
     ground::{
         finding::{Finding, Severity},
         number,
-        place::Spot,
+        place::{Place, Spot},
         quantity::Quantity,
         unit,
     },
     rule::{Outcome, Rule, View},
+    verdict::Limit,
 };
 
 /// Every quantity has a unit that fits its field and a believable size.
@@ -63,6 +66,7 @@ fn check(view: &View) -> Outcome {
         .cloned()
         .collect();
     packs(view, &mut out);
+    far_off(view, &mut out);
     for (record, spec) in view.plant.records().product_specifications() {
         let mut find =
             |message: String, advice: &str, spot| out.find(finding(record, &message, advice, spot));
@@ -359,6 +363,66 @@ fn far_limits(spec: &ProductSpecification) -> Vec<(&Demand, String)> {
 
 /// Reported and recomputed figures that differ by more than this are not the same (common practice, no source).
 const MOST_TOLERANCE: f64 = 0.25;
+
+/// A limit that is so many times what was measured limits nothing (common practice, no source).
+const FAR_OFF: f64 = 100.0;
+
+/// Limits of quantities that are never near zero, hundreds of times beyond everything that they were held against: a slip of a unit in
+/// every stage alike, which no other limit shows.
+fn far_off(view: &View, out: &mut Outcome) {
+    let never_small = [
+        Measured::DiffusiveFlow,
+        Measured::BubblePoint,
+        Measured::WaterFlux,
+        Measured::WaterFlow,
+        Measured::PeelForce,
+        Measured::JointPullForce,
+    ];
+    let mut held: BTreeMap<&Place, (&Limit, Measured, f64, f64)> = BTreeMap::new();
+    for computed in view.graph.computed.values() {
+        let judged = computed.judgement.as_ref().map(|judged| &judged.limit);
+        let (Some(limit), Some(value)) = (judged, computed.quantity()) else {
+            continue;
+        };
+        let (Some(at), Some(quantity)) = (&limit.at, computed.figure.quantity) else {
+            continue;
+        };
+        if never_small.contains(&quantity) {
+            let slot = held
+                .entry(at)
+                .or_insert((limit, quantity, f64::INFINITY, 0.0));
+            (slot.2, slot.3) = (slot.2.min(value.value), slot.3.max(value.value));
+        }
+    }
+    for (at, (limit, quantity, least, most)) in held {
+        let unit = figures::ALL
+            .iter()
+            .find(|figure| figure.quantity == Some(quantity));
+        let Some(unit) = unit.map(|figure| figure.unit) else {
+            continue;
+        };
+        let high = limit.high.is_some_and(|high| high > FAR_OFF * most);
+        let low = limit.low.is_some_and(|low| low < least / FAR_OFF);
+        if high || low {
+            let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 3), &unit);
+            out.find(
+                Finding::new(
+                    "R04",
+                    Severity::Blocks,
+                    say!(
+                        "the limit \"{limit}\" of {quantity} limits nothing: what was measured is {least} to {most}.",
+                        limit = limit.text,
+                        quantity = quantity.said(),
+                        least = show(least),
+                        most = show(most)
+                    ),
+                )
+                .advise(say!("Look for a slip of the unit or of the point, here and in the limits of other stages."))
+                .at(at.clone()),
+            );
+        }
+    }
+}
 
 /// An end of a limit.
 enum End {

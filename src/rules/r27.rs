@@ -37,11 +37,11 @@ fn check(view: &View) -> Outcome {
             continue;
         };
         out.look();
-        let check = checks
+        let own = checks
             .iter()
-            .rev()
-            .find_map(|(record, body)| body.clock_check.as_ref().map(|check| (record, check)));
-        let Some((record, check)) = check else {
+            .filter_map(|(record, body)| body.clock_check.as_ref().map(|check| (record, check)));
+        let own: Vec<_> = own.collect();
+        if own.is_empty() {
             out.find(
                 finding(say!(
                     "{rig} stamps times, and no calibration record checks its clock.",
@@ -53,19 +53,21 @@ fn check(view: &View) -> Outcome {
                 .at(last.place())
                 .about(rig),
             );
-            continue;
-        };
-        let off = check
-            .instrument_clock
-            .time
-            .seconds_since(check.reference_clock.time);
-        if off.abs() > 60.0 && !check.corrected.value {
-            out.find(
-                finding(say!("{rig}: clock {off} s off at its last check, not corrected.", rig = rig, off = crate::ground::number::fixed(off, 0)))
-                    .advise(say!("Two tests may be in the wrong order; run numbers keep theirs. Correct the clock and record the check."))
-                    .at(record.at(check.spot))
-                    .about(rig),
-            );
+        }
+        // A later check that is good says nothing of the tests before it.
+        for (record, check) in own {
+            let off = check
+                .instrument_clock
+                .time
+                .seconds_since(check.reference_clock.time);
+            if off.abs() > 60.0 && !check.corrected.value {
+                out.find(
+                    finding(say!("{rig}: clock {off} s off at its check of {day}, not corrected.", rig = rig, off = crate::ground::number::fixed(off, 0), day = check.reference_clock.time.date()))
+                        .advise(say!("Two tests may be in the wrong order; run numbers keep theirs. Correct the clock and record the check."))
+                        .at(record.at(check.spot))
+                        .about(rig),
+                );
+            }
         }
     }
     backwards(view, &mut out);

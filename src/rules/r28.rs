@@ -41,10 +41,12 @@ fn check(view: &View) -> Outcome {
                     .iter()
                     .flat_map(|run| [Some(&run.start), run.end.as_ref()])
                     .flatten();
+                let fitted = std::iter::once(&body.installed_at).chain(&body.removed_at);
                 times.extend(
                     events
                         .chain(tests)
                         .chain(runs)
+                        .chain(fitted)
                         .map(|when| (when.time.date(), when.spot)),
                 );
             }

@@ -24,6 +24,7 @@ pub fn instruments(record: &crate::record::Record) -> Vec<&Text> {
             .collect(),
         Body::FlowTest(body) => vec![&body.instrument_id],
         Body::SlittingRecord(body) => body.instrument_id.iter().chain(&body.instrument).collect(),
+        Body::MeasurementStudy(body) => body.instrument_id.iter().collect(),
         _ => Vec::new(),
     }
 }

@@ -133,7 +133,10 @@ fn unsupported(
     for word in STERILE {
         let claimed = text.match_indices(word).any(|(at, _)| {
             // Being sterilised is a treatment, not a claim of retention.
-            let cycle = text[at..].starts_with("sterilis") && text[at..].contains("cycle");
+            let rest = &text[at..];
+            let mut first = rest.split_whitespace().take(2);
+            let grade = first.any(|word| word.contains("grade"));
+            let cycle = rest.starts_with("sterilis") && !grade && rest.contains("cycle");
             !cycle && !DENIED.iter().any(|no| text[..at].ends_with(no))
         });
         if claimed && !sterilising_grade(view, product) {
@@ -201,11 +204,19 @@ fn unsupported(
     }
 }
 
-/// The first temperature in a text, K.
-fn temperature(text: &str) -> Option<f64> {
-    let at = text.find(" degc").or_else(|| text.find(" °c"))?;
-    let before = text[..at].rsplit(' ').next()?;
-    number::parse(before).ok().map(|n| unit::DEGC.to_si(n))
+/// The highest temperature in a text in small letters, K.
+pub(super) fn temperature(text: &str) -> Option<f64> {
+    let units = ["degc", "°c"];
+    let found = units.iter().flat_map(|unit| text.match_indices(unit));
+    let numbers = found.filter_map(|(at, _)| {
+        let before = text[..at].trim_end();
+        let digits = |c: char| c.is_ascii_digit() || ".,+-−".contains(c);
+        let begin = before.rfind(|c| !digits(c)).map_or(0, |at| {
+            at + before[at..].chars().next().map_or(1, char::len_utf8)
+        });
+        number::parse(before.get(begin..)?).ok()
+    });
+    numbers.map(|n| unit::DEGC.to_si(n)).reduce(f64::max)
 }
 
 /// Whether a challenge at 0.2 µm with the organism of sterilising-grade claims conforms (ASTM F838).

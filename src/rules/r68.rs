@@ -2,14 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use super::r64;
 use crate::{
     ground::finding::{Finding, Severity},
     rule::{Outcome, Rule, View},
 };
-use crate::{
-    ground::{number, place::Place, unit},
-    plant::lots_used,
-};
+use crate::{ground::place::Place, plant::lots_used};
 
 /// Every wetted part has a declaration for food contact.
 pub static RULE: Rule = Rule {
@@ -116,7 +114,10 @@ fn check(view: &View) -> Outcome {
                         .push(lot);
                     continue;
                 }
-                let covered = paper.covers.as_deref().and_then(temperature);
+                let covered = paper
+                    .covers
+                    .as_deref()
+                    .and_then(|covers| r64::temperature(&covers.to_lowercase()));
                 if let (Some(covered), Some((hottest, treatment))) = (covered, &hottest)
                     && *hottest > covered + 1e-9
                 {
@@ -159,17 +160,6 @@ fn check(view: &View) -> Outcome {
         out.find(found);
     }
     out
-}
-
-/// The highest temperature that a declaration names, K.
-fn temperature(text: &str) -> Option<f64> {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    words
-        .array_windows()
-        .filter(|[_, unit]| unit.starts_with("degC") || unit.starts_with("°C"))
-        .filter_map(|[n, _]| number::parse(n).ok())
-        .map(|n| unit::DEGC.to_si(n))
-        .reduce(f64::max)
 }
 
 /// Laws of the European Union on articles in contact with food, as declarations name them.

@@ -29,7 +29,8 @@ fn check(view: &View) -> Outcome {
         let Some(Body::CycleClaim(claim)) = view
             .plant
             .records()
-            .find("cycle_claim", &log.claim.id)
+            .revision("cycle_claim", &log.claim.id, log.claim.revision.value)
+            .or_else(|| view.plant.records().find("cycle_claim", &log.claim.id))
             .map(|claim| &claim.body)
         else {
             continue;

@@ -116,7 +116,7 @@ def within(y, cells):
     return math.sqrt(sum(np.var(g) * len(g) for g in groups.values()) / sum(len(g) - 1 for g in groups.values()))
 
 
-def between(y, items, operators):
+def single(y, items, operators):
     a, b = sorted(set(items)), sorted(set(operators))
     cube = np.array([[[x for x, i, j in zip(y, items, operators) if (i, j) == (p, o)] for o in b] for p in a])
     n = cube.shape[2]
@@ -127,8 +127,8 @@ def between(y, items, operators):
     freedom = ((len(a) - 1) * (len(b) - 1), len(a) * len(b) * (n - 1))
     if f.sf(both / repeats, *freedom) > 0.25:
         pooled = (both * freedom[0] + repeats * freedom[1]) / sum(freedom)
-        return math.sqrt(max(0, (operator - pooled) / (len(a) * n)))
-    return math.sqrt(max(0, (operator - both) / (len(a) * n)) + max(0, (both - repeats) / n))
+        return math.sqrt(pooled + max(0, (operator - pooled) / (len(a) * n)))
+    return math.sqrt(repeats + max(0, (operator - both) / (len(a) * n)) + max(0, (both - repeats) / n))
 
 
 LAWS = {
@@ -144,7 +144,7 @@ LAWS = {
     "flow_resistance_quadratic": lambda v: (through_origin(v["Q"], v["ΔP"])[1] - v["δ_s"][0] + v["δ_o"][0] - through_origin(v["Q_b"], v["ΔP_b"])[1] + v["δ_sb"][0] - v["δ_ob"][0]) * water(v["T_20"][0]).rho / water(v["T_w"][0]).rho,
     "pleat_room": lambda v: math.pi * v["D_c"][0] / v["N"][0] - 2 * sum(v["t_i"]),
     "repeatability": lambda v: within(v["y"], v["k"]) / mean(v["y"]),
-    "reproducibility": lambda v: math.hypot(between(v["y"], v["i"], v["j"]) / mean(v["y"]), v["s_r"][0]),
+    "reproducibility": lambda v: single(v["y"], v["i"], v["j"]) / mean(v["y"]),
     "ring_clearance_hot": lambda v: 2 * v["s"][0] + (v["D_o"][0] * v["α_o"][0] - v["D_i"][0] * v["α_i"][0]) * (v["T"][0] - v["T_0"][0]),
     "water_flow": lambda v: max(np.roots([v["b"][0], v["a"][0], -v["ΔP_0"][0]]).real),
     "bubble_point": lambda v: crossing(v["p"], v["q"], v["k"][0], v["p_fit"][0]),
