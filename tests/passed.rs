@@ -120,6 +120,23 @@ const ONE_EDIT: &[Case] = &[
         Severity::Explain,
         "60°C",
     ),
+    // A file under the name of another, a digest that is none: told as what they are.
+    (
+        "instruments.yaml",
+        "attachments/ca-it-11-26.txt",
+        "attachments/ca-it-11-27.txt",
+        "R09",
+        Severity::Blocks,
+        "attachments/ca-it-11-26.txt has the digest that is stated for it",
+    ),
+    (
+        "instruments.yaml",
+        "sha256: \"3012bf97392d",
+        "sha256: \"x012bf97392d",
+        "R09",
+        Severity::Blocks,
+        "which is no SHA-256",
+    ),
     // Words that deny what they name.
     (
         "service.yaml",

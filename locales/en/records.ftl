@@ -118,7 +118,7 @@ does-not-verify-nothing-was-11ff3b6d = { $shown } does not verify: nothing was d
 sealfolio-verify-says-what-is-88a21c5f = `sealfolio verify` says what is wrong.
 does-not-hold-8757329e = { $file } does not hold: { $flaw }
 a-chain-is-not-carried-33e741df = A chain is not carried on from a statement that does not hold.
-write-20t09-77ca173b = Write "2026-03-20T09:56:00+01:00".
+write-day-time-and-offset-5fab5a27 = Write day, time and offset from UTC, as in "2026-03-20T09:56:00+01:00".
 name-and-function-of-whoever-1ce2e668 = "{ $said }": name and function of whoever signs as { $meaning } stand in the sealed records
 leave-name-and-role-out-a32dfc3a = Leave --name and --role out; they are for whoever receives.
 the-id-name-or-function-3204a34d = the id, name or function of who signs has a character that nobody sees or that turns others round
@@ -709,6 +709,7 @@ no-reconciliation-says-what-was-c623d46a = {" "}No reconciliation says what was 
 m-received-m-in-these-54ab51c8 = { $received } m received, { $cut } m in these modules.{ $rest }
 supplier-lot-df47c43e = supplier lot
 run-of-seals-61202d51 = run of seals
+machine-e103566e = machine
 contains-c90c91c1 = contains { $modules }
 and-more-cbe10e83 = { $named } and { $more } more
 things-of-this-folder-cannot-2d225cfb = { $n } things of this folder cannot be read (`sealfolio review` names them), and what stands in them is missing here
@@ -797,8 +798,11 @@ holds-no-record-a14da58d = holds no record
 write-one-or-remove-the-32d5b304 = Write one, or remove the file.
 has-more-problems-from-here-2be95407 = has { $n } more problems from here on
 mend-those-above-first-0540c0a3 = Mend those above first.
+is-not-in-the-folder-787e4c2e = { $file } is not in the folder; { $other } has the digest that is stated for it.
+if-that-is-the-file-9998e9a9 = If that is the file, write its name as the file bears it.
 is-not-in-the-folder-14070eab = { $file } is not in the folder; { $other } is.
 write-the-name-as-the-d522f543 = Write the name as the file bears it, with / between folders.
+it-was-typed-wrongly-take-eb5d3365 = It was typed wrongly: take the digest again from where it was noted first, and mend the record.
 which-is-no-sha-digits-73ca37a4 = "{ $stated }", which is no SHA-256 (64 digits 0 to 9 and a to f)
 which-differs-from-digit-on-9aedf136 = { $short }…, which differs from digit { $digit } on
 
@@ -982,7 +986,7 @@ write-a-number-a-blank-8e87fe93 = Write a number, a blank and a unit.
 ## src/record/read.rs
 
 key-is-not-known-64942ad2 = key "{ $key }" is not known{ $hint }
-correct-the-key-the-record-30c6ed0f = Correct the key; the record is not used until then.
+correct-the-key-nothing-of-dd0474e3 = Correct the key; nothing of what it says is used until then.
 is-blank-b2a7a3da = { $name } is blank
 fill-it-in-or-say-25923b07 = Fill it in, or say why it is not there where the handbook allows that.
 required-field-is-missing-0fc53c8f = required field { $name } is missing
@@ -1006,7 +1010,7 @@ write-true-or-false-without-edbefee7 = Write true or false without quotes; yes a
 is-and-a-time-is-13b18333 = { $name } is { $node }, and a time is due
 write-a-time-with-its-4d03fc65 = Write a time with its offset, such as 2026-03-20T10:24:00+01:00; a local time alone cannot be put in order.
 is-and-a-date-is-a818a74c = { $name } is { $node }, and a date is due
-write-4c707393 = Write "2026-03-20".
+write-year-month-and-day-6187e2ea = Write year, month and day, as in "2026-03-20".
 is-and-a-list-is-cfd3626c = { $name } is { $node }, and a list is due
 write-its-members-in-brackets-c4879016 = Write its members in brackets or with a dash each.
 

@@ -230,7 +230,7 @@ quarantine-now-afce4b0f = Quarantine { $assembly_id } now.
 is-in-the-release-and-5a3339c9 = { $assembly } is in the release, and { $id } leaves it out.
 one-of-the-two-is-d17a5224 = One of the two is wrong; take it out of the release until it is known.
 is-in-the-release-and-46f1d5fa = { $assembly } is in the release and { $id } says { $word }.
-take-it-out-of-the-f6488c3d = Take it out of the release, or decide anew in a later deviation.
+take-it-out-of-the-b6fb8d2e = Take it out of the release; what was decided is decided anew in the next revision of that deviation, and another does not lift it.
 no-rejected-or-held-module-84051228 = No rejected or held module is in an assembly.
 a-reject-that-found-its-29e09588 = a reject that found its way back
 

@@ -234,7 +234,7 @@ pub fn list(book: &Book) -> Page {
     page(
         path,
         say!("Recall"),
-        say!("For each roll, lot of material, run of seals, instrument and person: every module and assembly that has to do with it, and where each is now."),
+        say!("For each roll, lot of material, run of seals, instrument, machine and person who recorded something: every module and assembly that has to do with it, and where each is now."),
         vec![
             Section::new("things", say!("Things")).table(table).say(say!("For a period, ask the program: sealfolio review FOLDER --affected-by ID --from 2026-03-01 --to 2026-03-31.")),
         ],

@@ -264,7 +264,12 @@ pub fn recall(plant: &Plant, about: &str, period: Period) -> Option<Recall> {
                 touched.record(plant, record);
             }
         }
+        let machine = |index: &usize| {
+            let kind = plant.record(*index).kind;
+            matches!(kind, "seal_run" | "pleating_record")
+        };
         match (used, own) {
+            (Some(used), _) if used.iter().all(machine) => say!("machine"),
             (Some(_), _) => say!("instrument"),
             (None, Some(_)) => say!("person"),
             (None, None) => named(plant, about, period, &mut touched)?,

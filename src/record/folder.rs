@@ -461,11 +461,27 @@ fn traces(records: &Records, files: &BTreeMap<Arc<str>, File>) -> (Traces, Vec<F
     (traces, found)
 }
 
-/// What to say of a file that is in the folder under another spelling: other capitals, or `\\` between folders.
-pub fn spelt_otherwise(folder: &Folder, file: &str) -> Option<(String, &'static str)> {
+/// What to say of a file that is in the folder under another name: other capitals, `\\` between folders, or another altogether where the
+/// digest that is stated is its own.
+pub fn named_otherwise(
+    folder: &Folder,
+    file: &str,
+    stated: &str,
+) -> Option<(String, &'static str)> {
     let bare = |name: &str| name.replace('\\', "/").to_lowercase();
     let wanted = bare(file);
-    let other = folder.files.keys().find(|name| bare(name) == wanted)?;
+    let Some(other) = folder.files.keys().find(|name| bare(name) == wanted) else {
+        let digest = Digest::parse(stated)?;
+        let (other, _) = folder.files.iter().find(|(_, own)| own.digest == digest)?;
+        return Some((
+            say!(
+                "{file} is not in the folder; {other} has the digest that is stated for it.",
+                file = file,
+                other = &**other
+            ),
+            say!("If that is the file, write its name as the file bears it."),
+        ));
+    };
     Some((
         say!(
             "{file} is not in the folder; {other} is.",
@@ -476,10 +492,17 @@ pub fn spelt_otherwise(folder: &Folder, file: &str) -> Option<(String, &'static 
     ))
 }
 
+/// The next step where what is stated is no digest at all; nothing where it is one.
+pub fn no_digest(stated: &str) -> Option<&'static str> {
+    let whole = stated.len() == 64 && stated.bytes().all(|byte| byte.is_ascii_hexdigit());
+    (!whole).then(|| {
+        say!("It was typed wrongly: take the digest again from where it was noted first, and mend the record.")
+    })
+}
+
 /// A digest that a record states and that is not the file's, in words that show where they part.
 pub fn stated(digest: &Digest, stated: &str) -> String {
-    let whole = stated.len() == 64 && stated.bytes().all(|byte| byte.is_ascii_hexdigit());
-    if !whole {
+    if no_digest(stated).is_some() {
         return say!(
             "\"{stated}\", which is no SHA-256 (64 digits 0 to 9 and a to f)",
             stated = stated

@@ -122,7 +122,7 @@ pub fn unknown_keys(node: &Node, known: &[&str], extra: &[&str], reader: &mut Re
                 key = key.text,
                 hint = hint
             ),
-            say!("Correct the key; the record is not used until then."),
+            say!("Correct the key; nothing of what it says is used until then."),
         );
     }
 }
@@ -439,7 +439,7 @@ impl Read for When {
                     name = name,
                     node = node.words()
                 ),
-                say!("Write \"2026-03-20T09:56:00+01:00\"."),
+                say!("Write day, time and offset from UTC, as in \"2026-03-20T09:56:00+01:00\"."),
             );
         };
         match Time::parse(text) {
@@ -485,7 +485,7 @@ impl Read for Day {
                     name = name,
                     node = node.words()
                 ),
-                say!("Write \"2026-03-20\"."),
+                say!("Write year, month and day, as in \"2026-03-20\"."),
             ),
         }
     }

@@ -401,7 +401,9 @@ fn far_off(view: &View, out: &mut Outcome) {
         let Some(unit) = unit.map(|figure| figure.unit) else {
             continue;
         };
-        let high = limit.high.is_some_and(|high| high > FAR_OFF * most);
+        let high = limit
+            .high
+            .is_some_and(|high| most > 0.0 && high > FAR_OFF * most);
         let low = limit.low.is_some_and(|low| low < least / FAR_OFF);
         if high || low {
             let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 3), &unit);

@@ -28,7 +28,7 @@ fn check(view: &View) -> Outcome {
             let place = record.at(file.file.spot);
             let found = view.plant.folder.files.get(&*file.file.text);
             match found {
-                None => out.find(match folder::spelt_otherwise(&view.plant.folder, &file.file) {
+                None => out.find(match folder::named_otherwise(&view.plant.folder, &file.file, &file.sha256) {
                     Some((message, advice)) => finding(message).advise(advice),
                     None => finding(say!("{file} is not in the folder.", file = &*file.file))
                         .advise(say!("Fetch the original that {id} names from the instrument; release waits.", id = &*record.id)),
@@ -38,9 +38,9 @@ fn check(view: &View) -> Outcome {
                 Some(found) if !found.digest.to_string().eq_ignore_ascii_case(&file.sha256) => out
                     .find(
                     finding(say!("{file} has digest {digest}… but {id} says {stated}.", file = &*file.file, digest = found.digest.short(), id = &*record.id, stated = folder::stated(&found.digest, &file.sha256)))
-                    .advise(
+                    .advise(folder::no_digest(&file.sha256).unwrap_or(
                         say!("Fetch the original from the instrument; do not edit the record to fit."),
-                    )
+                    ))
                     .at(place)
                     .about(&*record.id.text),
                 ),

@@ -51,17 +51,19 @@ fn check(view: &View) -> Outcome {
             }
             let issuer = say!("Ask whoever issued it for a copy; do not edit the record to fit.");
             let (message, advice) = match (found, stated) {
-                (None, _) => match folder::spelt_otherwise(&view.plant.folder, file) {
-                    Some(other) => other,
-                    None => (
-                        say!(
-                            "{id}: {file} is not in the folder.",
-                            id = &*record.id,
-                            file = file
+                (None, _) => {
+                    match folder::named_otherwise(&view.plant.folder, file, stated.unwrap_or("")) {
+                        Some(other) => other,
+                        None => (
+                            say!(
+                                "{id}: {file} is not in the folder.",
+                                id = &*record.id,
+                                file = file
+                            ),
+                            issuer,
                         ),
-                        issuer,
-                    ),
-                },
+                    }
+                }
                 (Some(found), Some(stated))
                     if !found.digest.to_string().eq_ignore_ascii_case(stated) =>
                 {
@@ -72,7 +74,7 @@ fn check(view: &View) -> Outcome {
                         id = &*record.id,
                         stated = folder::stated(&found.digest, stated)
                     );
-                    (message, issuer)
+                    (message, folder::no_digest(stated).unwrap_or(issuer))
                 }
                 (Some(found), None) => (
                     say!(

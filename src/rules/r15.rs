@@ -106,7 +106,7 @@ fn check(view: &View) -> Outcome {
                     word = word
                 ))
                 .advise(say!(
-                    "Take it out of the release, or decide anew in a later deviation."
+                    "Take it out of the release; what was decided is decided anew in the next revision of that deviation, and another does not lift it."
                 ))
                 .at(record.place())
                 .about(*assembly),

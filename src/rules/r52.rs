@@ -265,7 +265,8 @@ fn check(view: &View) -> Outcome {
         };
         let fits = |test: &Destructive| test.results.iter().any(has);
         let pulled = tests.clone().any(|(_, test)| fits(test));
-        for (inspection, test) in tests.filter(|(_, test)| !fits(test)) {
+        // Whoever pulls more than is asked for may do so.
+        for (inspection, test) in tests.filter(|_| !pulled) {
             out.look();
             out.find(
                 finding(say!(

@@ -142,7 +142,8 @@ fn statement(
         Some(text) => Time::parse(text).map_err(|why| {
             (
                 format!("--at \"{text}\" {why}"),
-                say!("Write \"2026-03-20T09:56:00+01:00\".").to_owned(),
+                say!("Write day, time and offset from UTC, as in \"2026-03-20T09:56:00+01:00\".")
+                    .to_owned(),
             )
         })?,
         None => Time::now(),

@@ -6,7 +6,7 @@ use crate::{
     ground::{number, words::inside},
     trend::{
         Series, Standing,
-        analysis::{Analysis, CONFIDENCE, Control, FIRM, LEAST, LEVEL_OF_ORDER, LOOKED_FOR},
+        analysis::{Analysis, CONFIDENCE, Control, FIRM, LEAST, LEVEL_OF_ORDER, LOOKED_FOR, Shape},
     },
 };
 
@@ -265,16 +265,20 @@ pub(super) fn control(book: &Book, path: &str, series: &Series, analysis: &Analy
             anchor: "number-sd",
             name: say!("standard deviation of all").into(),
             value: unit.width(sd),
-            bounds: crate::stats::summary::sd_interval(&analysis.values, CONFIDENCE).map_or(
-                String::new(),
-                |(low, high)| {
-                    say!(
-                        "{low} to {high}",
-                        low = unit.width(low),
-                        high = unit.width(high)
-                    )
-                },
-            ),
+            // One value far out makes them of whatever size.
+            bounds: match analysis.shape {
+                Shape::NotNormal(_) => say!("none holds: not normal").into(),
+                _ => crate::stats::summary::sd_interval(&analysis.values, CONFIDENCE).map_or(
+                    String::new(),
+                    |(low, high)| {
+                        say!(
+                            "{low} to {high}",
+                            low = unit.width(low),
+                            high = unit.width(high)
+                        )
+                    },
+                ),
+            },
             n,
             method: say!("chi-squared, for normal values (e-Handbook 1.3.5.8)"),
         });
