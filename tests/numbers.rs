@@ -232,3 +232,27 @@ fn a_residual_is_judged_again_in_its_own_direction() {
         assert!(!flow || one.after.value >= before, "{}", one.before.id);
     }
 }
+
+/// 10 mL/min of an assembly whose modules pass 12, and 2 % in doubt: without a leak it would be 12, in doubt by 0.24. With the normal
+/// quantile q (95 %) the threshold is q · 0.24, and a leak y is seen where y = q · 0.24 + q · 0.02 (12 + y).
+#[test]
+fn what_a_test_sees_is_asked_without_and_with_the_leak() {
+    use sealfolio::{
+        figures::join_residual::sight,
+        ground::{
+            quantity::{Cause, Quantity},
+            unit::FLOW,
+        },
+    };
+    let cause = Cause {
+        name: "wetting".into(),
+        of: "AT-1".into(),
+        degrees: None,
+        study: None,
+    };
+    let of = |value: f64| Quantity::exact(value, FLOW).with(cause.clone(), 0.2);
+    let seen = sight(&of(-2.0), &of(10.0)).unwrap();
+    let q = 1.644853626951472;
+    assert!((seen.threshold - q * 0.24).abs() < 1e-9);
+    assert!((seen.detection - 2.0 * q * 0.24 / (1.0 - q * 0.02)).abs() < 1e-9);
+}

@@ -1008,9 +1008,9 @@ time-s-8aad4f81 = time, s
 gas-flow-1b2a82ed = gas flow, { $y }
 gauge-pressure-3e84f816 = gauge pressure, { $y }
 as-through-one-hole-m-c957cdd6 = , as through one hole { $wide } µm wide,
-at-the-joins-something-is-0f01183e = At the joins something is seen: { $found } over the sum of the modules lies above the decision threshold of { $threshold } (1.645 u).
-the-assembly-passes-less-than-712f0c7d = The assembly passes less than its modules did: { $found }, further below zero than the decision threshold of { $threshold } (1.645 u). The tests do not fit each other, and a leak of that size could be hidden.
-at-the-joins-no-leak-4c2d94b0 = At the joins no leak is seen: { $found } over the sum of the modules lies below the decision threshold of { $threshold } (1.645 u).
+at-the-joins-something-is-eb6f550e = At the joins something is seen: { $found } over the sum of the modules lies above the decision threshold of { $threshold } (1.645 u without a leak).
+the-assembly-passes-less-than-5454b537 = The assembly passes less than its modules did: { $found }, further below zero than the decision threshold of { $threshold } (1.645 u without a leak). The tests do not fit each other, and a leak of that size could be hidden.
+at-the-joins-no-leak-134c5fe8 = At the joins no leak is seen: { $found } over the sum of the modules lies below the decision threshold of { $threshold } (1.645 u without a leak).
 a-leak-of-would-be-cbca7665 = A leak of { $detection }{ $wide } would be seen by this test with a probability of 95 %; a smaller one may be there (ISO 11929-1 scheme, Currie 1968; from memory).
 
 ## src/page/trend/capability.rs

@@ -1,7 +1,6 @@
 //! Flow of an assembly over the sum of its modules.
 
 use super::diffusive_flow;
-use crate::stats::distribution::normal_quantile;
 #[allow(unused_imports)]
 use crate::{
     figure::*,
@@ -11,6 +10,10 @@ use crate::{
     procedure,
     record::{common::Measured, kinds::Body},
     verdict::{Decision, Limit},
+};
+use crate::{
+    ground::quantity::Quantity,
+    stats::{distribution::normal_quantile, root},
 };
 
 /// Join residual.
@@ -207,21 +210,30 @@ pub struct Sight {
     pub detection: f64,
 }
 
-/// What the test behind a residual can see; nothing where it has no uncertainty.
+/// What the test behind a residual can see, from the residual and the assembly's flow; nothing where it has no uncertainty.
 ///
-/// The threshold asks for the uncertainty without a leak, the detection limit for that with the leak. Either is the one of the residual
-/// as found, made larger as the assembly's flow would be: what is relative in it grows so, what is absolute less.
-pub fn sight(computed: &Computed) -> Option<Sight> {
-    let worked = computed.worked.as_ref().ok()?;
-    let (residual, u) = (worked.quantity.value, worked.quantity.u());
-    let whole = worked.terms.iter().find(|term| *term.input == WHOLE)?;
-    let whole = *whole.values.first()?;
-    let tight = whole - residual;
+/// The threshold asks for the uncertainty without a leak, the detection limit for that with the leak. In either the errors of the
+/// assembly's flow are those of the residual as found, larger as that flow would be: what is relative in it grows so, what is absolute
+/// less. Errors that it shares with its modules keep their signs.
+pub fn sight(found: &Quantity, whole: &Quantity) -> Option<Sight> {
+    let tight = whole.value - found.value;
+    // The uncertainty where the assembly would pass so much.
+    let at = |flow: f64| {
+        let more = (flow / whole.value - 1.0).max(0.0);
+        let shares = found.shares.iter().map(|(cause, share)| {
+            let own = whole.shares.get(cause).unwrap_or_default();
+            share + more * own
+        });
+        libm::sqrt(shares.map(|share| share * share).sum::<f64>())
+    };
     let k = normal_quantile(0.95).ok()?;
-    let without = u * (tight / whole).max(1.0);
-    let left = 1.0 - k * without / tight;
-    (u > 0.0 && whole > 0.0 && tight > 0.0 && left > 0.0).then(|| Sight {
-        threshold: k * without,
-        detection: 2.0 * k * without / left,
+    let threshold = k * at(tight);
+    let beyond = |leak: f64| threshold + k * at(tight + leak) - leak;
+    let likely = found.u() > 0.0 && whole.value > 0.0 && tight > 0.0;
+    // Where uncertainties grow as fast as the leak none is ever seen.
+    let reach = 16.0 * threshold;
+    (likely && beyond(reach) < 0.0).then(|| Sight {
+        threshold,
+        detection: root(beyond, 0.0, reach),
     })
 }

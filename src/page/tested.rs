@@ -234,7 +234,9 @@ pub fn trace_drawing(
 pub fn joins_seen(book: &Book, test: &Test) -> Option<String> {
     let id = &test.record.id;
     let computed = book.dossier.graph.get("join-residual", id, "")?;
-    let (quantity, sight) = (computed.quantity()?, join_residual::sight(computed)?);
+    let whole = book.dossier.graph.get("diffusive-flow", id, "")?;
+    let quantity = computed.quantity()?;
+    let sight = join_residual::sight(quantity, whole.quantity()?)?;
     let unit = &computed.figure.unit;
     let show = |si: f64| number::with_unit(&number::significant(unit.of_si(si), 2), unit);
     let scope = Scope {
@@ -252,19 +254,19 @@ pub fn joins_seen(book: &Book, test: &Test) -> Option<String> {
     let threshold = show(sight.threshold);
     let mut said = if quantity.value > sight.threshold {
         say!(
-            "At the joins something is seen: {found} over the sum of the modules lies above the decision threshold of {threshold} (1.645 u).",
+            "At the joins something is seen: {found} over the sum of the modules lies above the decision threshold of {threshold} (1.645 u without a leak).",
             found = found,
             threshold = threshold
         )
     } else if quantity.value < -sight.threshold {
         say!(
-            "The assembly passes less than its modules did: {found}, further below zero than the decision threshold of {threshold} (1.645 u). The tests do not fit each other, and a leak of that size could be hidden.",
+            "The assembly passes less than its modules did: {found}, further below zero than the decision threshold of {threshold} (1.645 u without a leak). The tests do not fit each other, and a leak of that size could be hidden.",
             found = found,
             threshold = threshold
         )
     } else {
         say!(
-            "At the joins no leak is seen: {found} over the sum of the modules lies below the decision threshold of {threshold} (1.645 u).",
+            "At the joins no leak is seen: {found} over the sum of the modules lies below the decision threshold of {threshold} (1.645 u without a leak).",
             found = found,
             threshold = threshold
         )

@@ -57,7 +57,7 @@ fn not_compared(view: &View, computed: &Computed, test: &Test) -> Finding {
 /// A residual within its levels, which are counted in uncertainties, beside the leak that is the most allowed, which is not: a
 /// budget that is too large would let a leak pass that its levels do not show.
 fn permitted(view: &View, computed: &Computed, test: &Test) -> Option<Finding> {
-    let (quantity, sight) = (computed.quantity()?, join_residual::sight(computed)?);
+    let (quantity, sight) = (computed.quantity()?, sight(view, computed)?);
     let (_, spec) = view.plant.spec_of(test.record)?;
     let most = spec.additivity_check.as_ref()?.permitted.as_ref()?;
     let doubt = verdict::coverage(quantity) * quantity.u();
@@ -98,6 +98,12 @@ fn permitted(view: &View, computed: &Computed, test: &Test) -> Option<Finding> {
     Some(found)
 }
 
+/// What the test behind a residual can see.
+fn sight(view: &View, residual: &Computed) -> Option<join_residual::Sight> {
+    let whole = view.graph.get("diffusive-flow", &residual.id.record, "")?;
+    join_residual::sight(residual.quantity()?, whole.quantity()?)
+}
+
 /// Specifications that count a leak in uncertainties alone.
 fn unlimited(view: &View, out: &mut Outcome) {
     let mut seen: BTreeMap<usize, (f64, f64)> = BTreeMap::new();
@@ -110,7 +116,7 @@ fn unlimited(view: &View, out: &mut Outcome) {
             .additivity_check
             .as_ref()
             .is_some_and(|check| check.permitted.is_none());
-        if let (true, Some(sight)) = (free, join_residual::sight(computed)) {
+        if let (true, Some(sight)) = (free, sight(view, computed)) {
             let slot = seen.entry(spec.index).or_insert((f64::INFINITY, 0.0));
             *slot = (slot.0.min(sight.detection), slot.1.max(sight.detection));
         }
