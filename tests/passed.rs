@@ -511,3 +511,18 @@ fn the_age_of_the_claim_that_was_handed_over_binds() {
     sound.add("claims.yaml", &later);
     sees(&sound, "R74", Severity::Blocks, "limit 4 mo");
 }
+
+/// Found at nine, signed for release at ten by one of two, decided at one: the other's later signature does not mend it.
+#[test]
+fn the_first_of_two_signatures_for_release_counts() {
+    let mut sound = Sound::read();
+    let early = "meaning: release, signed_at: \"2026-03-25T14:50:00+01:00\"}\n  - {person_id: P-01, printed_name: \"Ada Quill (invented)\", function: quality_manager, meaning: release, signed_at: \"2026-03-13T10:00:00+01:00\"}\n";
+    sound.swap("releases.yaml", RELEASED, early);
+    sound.deviation("DV-T", "[M-26-3101]", "data", "concession", "");
+    sees(
+        &sound,
+        "R58",
+        Severity::Blocks,
+        "DV-T touches L26-31 and was decided",
+    );
+}

@@ -300,11 +300,9 @@ pub fn instruments(book: &Book) -> Page {
         let uncovered = records
             .iter()
             .filter(|record| {
-                record.day().is_some_and(|day| {
-                    !calibrations.iter().any(|(_, body)| {
-                        body.valid_from.date <= day && day <= body.valid_until.date
-                    })
-                })
+                record
+                    .day()
+                    .is_some_and(|day| !calibrations.iter().any(|(_, body)| body.in_force(day)))
             })
             .count();
         let said = if uncovered == 0 {

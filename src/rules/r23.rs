@@ -204,11 +204,8 @@ fn check(view: &View) -> Outcome {
     for (record, log) in plant.records().cycle_logs() {
         let released = plant.releases_of(&log.assembly_id).next();
         let signed = released.and_then(|(statement, release)| {
-            let last = release
-                .signatures
-                .iter()
-                .find(|one| &*one.meaning.text == "release")?;
-            Some((statement, last.signed_at.time))
+            let times = release.signed_as("release").map(|one| one.signed_at.time);
+            Some((statement, times.max()?))
         });
         let Some((statement, signed)) = signed else {
             continue;

@@ -104,10 +104,7 @@ fn check(view: &View) -> Outcome {
         for instrument in instruments(record) {
             out.look();
             let all = view.plant.calibrations(instrument);
-            if all
-                .iter()
-                .any(|(_, body)| body.valid_from.date <= day && day <= body.valid_until.date)
-            {
+            if all.iter().any(|(_, body)| body.in_force(day)) {
                 continue;
             }
             let mut found = finding(say!("{instrument} was used on {day} for {id}, and no calibration_record covers that day.", instrument = &**instrument, day = day, id = &*record.id))

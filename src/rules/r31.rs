@@ -59,10 +59,8 @@ fn check(view: &View) -> Outcome {
         // A certificate vouches for its own time; where none was in force the others are asked, and rule R30 says so.
         let all = view.plant.calibrations(instrument);
         let points = |record: &Record| -> Vec<&AnyQ<Mark>> {
-            let in_force = |body: &CalibrationRecord| {
-                let day = record.day();
-                day.is_some_and(|day| body.valid_from.date <= day && day <= body.valid_until.date)
-            };
+            let in_force =
+                |body: &CalibrationRecord| record.day().is_some_and(|day| body.in_force(day));
             let any = all.iter().any(|(_, body)| in_force(body));
             let own = all.iter().filter(|(_, body)| !any || in_force(body));
             own.flat_map(|(_, body)| &body.points)

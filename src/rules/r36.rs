@@ -6,7 +6,7 @@ use crate::{
     ground::finding::{Finding, Severity},
     ground::place::Spot,
     plant::recall,
-    record::{Record, kinds::release_statement::Signature},
+    record::Record,
     rule::{Outcome, Rule, View},
 };
 
@@ -70,16 +70,10 @@ fn check(view: &View) -> Outcome {
     let made = made(view);
     for (record, release) in view.plant.releases() {
         out.look();
-        // Whoever signs beside another counts as much.
-        let of = |meaning: &str| -> Vec<&Signature> {
-            let all = release.signatures.iter();
-            all.filter(|own| *own.meaning == *meaning).collect()
-        };
-        let (review, approval) = (of("review"), of("release"));
-        let twice = approval.iter().find_map(|own| {
-            let mut both = review.iter();
-            both.find(|other| other.person_id.text == own.person_id.text)
-                .map(|_| own)
+        let (review, approval) = (release.signed_as("review"), release.signed_as("release"));
+        let twice = approval.clone().find(|own| {
+            let mut both = review.clone();
+            both.any(|other| other.person_id.text == own.person_id.text)
         });
         if let Some(own) = twice {
             out.find(
@@ -99,9 +93,9 @@ fn check(view: &View) -> Outcome {
             ("review", "review"),
             ("release", "release"),
         ] {
-            let own = of(act);
+            let own = release.signed_as(act);
             let mut wrong: Vec<(Spot, String)> = own
-                .iter()
+                .clone()
                 .filter(|own| {
                     let day = own.signed_at.time.date();
                     !view.plant.may(&own.person_id, right, day)
@@ -116,7 +110,7 @@ fn check(view: &View) -> Outcome {
                     (own.spot, said)
                 })
                 .collect();
-            if own.is_empty() && act != "authorship" {
+            if own.count() == 0 && act != "authorship" {
                 wrong.push((record.spot, say!("nobody signs as {act}", act = act)));
             }
             for (spot, wrong) in wrong {
@@ -128,7 +122,7 @@ fn check(view: &View) -> Outcome {
                 );
             }
         }
-        for signature in review.into_iter().chain(approval) {
+        for signature in review.chain(approval) {
             let lot = &*release.object.lot_id.text;
             let own = made.get(&(&*signature.person_id.text, lot));
             if let Some(own) = own {

@@ -2,10 +2,7 @@
 
 use crate::{
     ground::finding::{Finding, Severity},
-    record::{
-        Record,
-        kinds::release_statement::{ReleaseStatement, Signature},
-    },
+    record::{Record, kinds::release_statement::ReleaseStatement},
     rule::{Outcome, Rule, View},
 };
 
@@ -27,15 +24,14 @@ fn check(view: &View) -> Outcome {
     let mut out = Outcome::of(say!("release statements"));
     for (record, release) in view.plant.releases() {
         out.look();
-        let of = |meaning: &str| -> Vec<&Signature> {
-            let all = release.signatures.iter();
-            all.filter(|own| *own.meaning == *meaning).collect()
-        };
         for (before, after) in [("authorship", "review"), ("review", "release")] {
             // Of several the last goes before the first.
-            let (before_all, after_all) = (of(before), of(after));
-            let first = before_all.iter().max_by_key(|own| own.signed_at.time);
-            let second = after_all.iter().min_by_key(|own| own.signed_at.time);
+            let first = release
+                .signed_as(before)
+                .max_by_key(|own| own.signed_at.time);
+            let second = release
+                .signed_as(after)
+                .min_by_key(|own| own.signed_at.time);
             if let (Some(first), Some(second)) = (first, second)
                 && first.signed_at.time > second.signed_at.time
             {
@@ -77,8 +73,9 @@ fn check(view: &View) -> Outcome {
                 .about(&*on.id.text),
             );
         }
-        let released = of("release");
-        let released = released.iter().max_by_key(|own| own.signed_at.time);
+        let released = release
+            .signed_as("release")
+            .max_by_key(|own| own.signed_at.time);
         if let (Some(issued), Some(signed)) = (&release.issued_on, released)
             && issued.date < signed.signed_at.time.date()
         {

@@ -72,8 +72,9 @@ fn check(view: &View) -> Outcome {
         let touched = lots(view, &holders, deviation);
         for (release, body) in touched.iter().filter_map(|lot| of_lot.get(lot)).flatten() {
             let lot = &*body.object.lot_id.text;
-            let mut signed = body.signatures.iter();
-            let signed = signed.find(|signature| &*signature.meaning == "release");
+            let signed = body
+                .signed_as("release")
+                .min_by_key(|one| one.signed_at.time);
             // What was found after the release could not be decided before it.
             if let (Some(signed), Some(approved)) = (signed, &deviation.approved_at)
                 && deviation.detected_at.time < signed.signed_at.time
@@ -219,10 +220,8 @@ fn lots<'a>(
             .first()
             .map_or(id, |body| &*body.instrument_id.text);
         let vouched = |record: &Record| {
-            let valid = |body: &&CalibrationRecord| {
-                let day = record.day();
-                day.is_none_or(|day| body.valid_from.date <= day && day <= body.valid_until.date)
-            };
+            let valid =
+                |body: &&CalibrationRecord| record.day().is_none_or(|day| body.in_force(day));
             certificate.is_empty() || certificate.iter().any(valid)
         };
         let tests = plant.measured_by(instrument).filter(|own| vouched(own));

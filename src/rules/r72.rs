@@ -1,7 +1,7 @@
 //! R72: A cycle stated without evidence counts in full against life and not at all as proof.
 
 use crate::{
-    figure::Scope,
+    figure::{Computed, Scope},
     figures::{cycles_used::too_cold, f0_proven, hold_time_proven},
     ground::{
         finding::{Finding, Severity},
@@ -57,7 +57,7 @@ const SURELY: f64 = 0.5;
 
 /// Cycles most of whose hold lies within what the recorder may be wrong, and that in K at 95 %, one-sided: a slope says nothing of
 /// this, since a whole plateau goes below at once.
-fn near(scope: &Scope, log: &CycleLog) -> Option<(f64, Vec<u64>)> {
+fn near(view: &View, scope: &Scope, log: &CycleLog) -> Option<(f64, Vec<u64>)> {
     let margin = normal_quantile(0.95).ok()? * f0_proven::recorder(scope)?;
     let steam = log
         .events
@@ -69,11 +69,11 @@ fn near(scope: &Scope, log: &CycleLog) -> Option<(f64, Vec<u64>)> {
             part: &part,
             ..*scope
         };
-        let held = |margin| hold_time_proven::held_above(&own, margin);
-        match (held(0.0), held(margin)) {
-            (Ok(all), Ok(surely)) => surely < SURELY * all,
-            _ => false,
-        }
+        let id = &scope.record.id;
+        let all = view.graph.get(hold_time_proven::FIGURE.id, id, &part);
+        let all = all.and_then(Computed::quantity);
+        let surely = hold_time_proven::held_above(&own, margin);
+        matches!((all, surely), (Some(all), Ok(surely)) if surely < SURELY * all.value)
     });
     Some((margin, few.map(|event| event.sequence.value).collect()))
 }
@@ -96,7 +96,7 @@ fn check(view: &View) -> Outcome {
             record,
             part: "",
         };
-        if let Some((margin, few)) = near(&scope, log).filter(|(_, few)| !few.is_empty()) {
+        if let Some((margin, few)) = near(view, &scope, log).filter(|(_, few)| !few.is_empty()) {
             let mut list: Vec<String> = few.iter().take(8).map(u64::to_string).collect();
             if few.len() > list.len() {
                 list.push(say!("and {more} more", more = few.len() - list.len()));

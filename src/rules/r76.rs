@@ -46,10 +46,7 @@ fn check(view: &View) -> Outcome {
             ),
             (
                 say!("name, function and signature of the authorised person"),
-                release
-                    .signatures
-                    .iter()
-                    .any(|signature| &*signature.meaning == "release"),
+                release.signed_as("release").next().is_some(),
             ),
             (say!("retention date"), release.retention_until.is_some()),
             (
@@ -74,10 +71,8 @@ fn check(view: &View) -> Outcome {
             (
                 say!("the person who signs for release as the authorised person"),
                 release.authorised_person.as_ref().is_none_or(|person| {
-                    let mut signed = release.signatures.iter();
-                    signed.any(|signature| {
-                        &*signature.meaning == "release" && signature.person_id.text == person.text
-                    })
+                    let mut signed = release.signed_as("release");
+                    signed.any(|signature| signature.person_id.text == person.text)
                 }),
             ),
             (

@@ -65,14 +65,8 @@ fn check(view: &View) -> Outcome {
                     .about(&*record.id.text),
             );
         };
-        let of = |meaning: &str| {
-            release
-                .signatures
-                .iter()
-                .find(|one| &*one.meaning.text == meaning)
-        };
         // Who reviews and who releases is the business of rule R36.
-        if of("authorship").is_none() {
+        if release.signed_as("authorship").next().is_none() {
             wrong(
                 record.spot,
                 say!("nobody signs as author").into(),
@@ -147,10 +141,8 @@ fn check(view: &View) -> Outcome {
             for other in meaning.not_with.iter() {
                 // Review and release by one person is the business of rule R36.
                 let known = (&*other.text, &*signature.meaning.text) == ("review", "release");
-                let both = release.signatures.iter().any(|own| {
-                    own.meaning.text == other.text && own.person_id.text == signature.person_id.text
-                });
-                if !known && both {
+                let mut others = release.signed_as(&other.text);
+                if !known && others.any(|own| own.person_id.text == signature.person_id.text) {
                     wrong(
                         signature.spot,
                         say!(
@@ -167,7 +159,7 @@ fn check(view: &View) -> Outcome {
         if let Some((_, policy)) = &policy {
             let due = policy.meanings.iter().map(|one| &*one.meaning.text);
             for meaning in due.filter(|due| !["authorship", "review", "release"].contains(due)) {
-                if of(meaning).is_none() {
+                if release.signed_as(meaning).next().is_none() {
                     wrong(
                         record.spot,
                         say!(

@@ -177,11 +177,9 @@ fn rebuilt(view: &View, out: &mut Outcome) {
             .plant
             .releases_of(&build.assembly_id)
             .find_map(|(_, release)| {
-                let last = release
-                    .signatures
-                    .iter()
-                    .find(|one| &*one.meaning.text == "release");
-                last.map(|last| last.signed_at.time)
+                // Whoever signed first signed what was there then.
+                let times = release.signed_as("release").map(|one| one.signed_at.time);
+                times.min()
             });
         let (Some(signed), Some(written)) =
             (signed, record.recorded_at.as_ref().map(|when| when.time))

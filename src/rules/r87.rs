@@ -220,7 +220,7 @@ fn certified(view: &View, test: &Test, dim: Dim, value: f64) -> Option<f64> {
     let points = view.plant.calibrations(&test.test.instrument_id);
     let points = points
         .iter()
-        .filter(|(_, body)| body.valid_from.date <= day && day <= body.valid_until.date)
+        .filter(|(_, body)| body.in_force(day))
         .flat_map(|(_, body)| &body.points)
         .filter(|point| point.nominal.unit.dim == dim);
     let off = |si: f64| (si - value).abs();

@@ -2,7 +2,7 @@
 
 #[allow(unused_imports)]
 use crate::record::{common::*, read::*};
-use crate::shape;
+use crate::{ground::time::Date, shape};
 
 shape! {
     /// One calibration of one instrument.
@@ -75,5 +75,12 @@ shape! {
         offset: Text,
         /// Whether the clock was set.
         corrected: Flag,
+    }
+}
+
+impl CalibrationRecord {
+    /// Whether it vouches for what was measured on a day.
+    pub fn in_force(&self, day: Date) -> bool {
+        self.valid_from.date <= day && day <= self.valid_until.date
     }
 }

@@ -71,3 +71,14 @@ shape! {
         signed_digest: Option<Text>,
     }
 }
+
+impl ReleaseStatement {
+    /// Every signature of one meaning, in the order of the record: whoever signs beside another counts as much.
+    pub fn signed_as<'a>(
+        &'a self,
+        meaning: &'a str,
+    ) -> impl Iterator<Item = &'a Signature> + Clone {
+        let all = self.signatures.iter();
+        all.filter(move |own| *own.meaning == *meaning)
+    }
+}
